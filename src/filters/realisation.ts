@@ -1,0 +1,28 @@
+import type { Hz } from '../units/quantity.js';
+
+/**
+ * How a filter may be turned into sections:
+ * `cookbook`: bilinear transform with frequency pre-warping (W3C Audio EQ Cookbook);
+ * `matched`: Vicanek 2016; `nyquist-gain`: Orfanidis 1997; `analogue`: the prototype itself.
+ */
+export const designNames = ['cookbook', 'matched', 'nyquist-gain', 'analogue'] as const;
+
+export type DesignName = (typeof designNames)[number];
+
+/**
+ * What a desk means by the number on its Q (or bandwidth) knob, for a bell of gain G = A²:
+ * `cookbook`: A·Q is the classic Q (W3C Audio EQ Cookbook), boost and cut mirror each other;
+ * `classic`: Q of the pole pair of a boost, cuts the mirror of boosts;
+ * `constant-bandwidth`: the −3 dB width of a cut stays f/Q whatever the gain.
+ */
+export const qMeanings = ['cookbook', 'classic', 'constant-bandwidth'] as const;
+
+export type QMeaning = (typeof qMeanings)[number];
+
+/** One way a desk may build its filters. `sampleRateHz` is null for the analogue prototype only. */
+export interface Realisation {
+  readonly id: string;
+  readonly design: DesignName;
+  readonly qMeaning: QMeaning;
+  readonly sampleRateHz: Hz | null;
+}

@@ -1,0 +1,22 @@
+import type { Result } from '../units/result.js';
+
+/**
+ * An expected failure, or a change of what was asked, told to the person who can mend it.
+ *
+ * `code` is stable and for programs; `path` names the place as in `mixes[2].feeds` (empty for the whole
+ * document); `message` says what stood there, what is allowed, what was done and what to change.
+ */
+export interface Problem {
+  readonly code: string;
+  readonly path: string;
+  readonly message: string;
+  /** The file it was found in and the place in its text, where they are known. */
+  readonly source?: string;
+  readonly line?: number;
+  readonly column?: number;
+}
+
+/** An outcome whose failure is one or more problems. */
+export type Outcome<Value> = Result<Value, readonly Problem[]>;
+
+export const problem = (code: string, path: string, message: string): Problem => ({ code, path, message });

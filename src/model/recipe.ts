@@ -1,0 +1,109 @@
+import type { CutFamily, FilterType } from '../filters/filter.js';
+import type { Cents, Db, DbPerOctave, Hz, Octaves, Q, Step } from '../units/quantity.js';
+import type { Intent } from './intent.js';
+import type { Knob } from './knob.js';
+import type { Problem } from './problem.js';
+import type { Link } from './rig.js';
+import type { Evidence } from './target.js';
+
+/** The values of one band as the desk will hold them. */
+export interface BandValues {
+  readonly frequencyHz: Hz;
+  readonly q?: Q;
+  readonly bandwidthOctaves?: Octaves;
+  readonly gainDb?: Db;
+  readonly slopeDbPerOctave?: DbPerOctave;
+  readonly family?: CutFamily;
+}
+
+/** Where a knob stands: its step, how many there are, what the desk shows, clicks from either stop. */
+export interface KnobPosition {
+  readonly index: Step;
+  readonly of: number;
+  readonly display: string;
+  readonly fromBottom: number;
+  readonly fromTop: number;
+}
+
+/** How far what is set lies from what was asked; only what both of them tell. */
+export interface BandError {
+  readonly frequencyHz: Hz;
+  readonly frequencyCents: Cents;
+  readonly qRatio?: number;
+  readonly gainDb?: Db;
+  readonly slopeDbPerOctave?: DbPerOctave;
+}
+
+/** One filter of a recipe, on one slot. */
+export interface Band {
+  readonly slot: string;
+  readonly role: string;
+  /** The type the slot is set to; `asked.type` where the desk has it, else the stand-in a problem tells of. */
+  readonly type: FilterType;
+  readonly asked: Intent;
+  readonly set: BandValues;
+  readonly steps: Readonly<Partial<Record<Knob, KnobPosition>>>;
+  readonly error: BandError;
+}
+
+/** What a mix's filters do to the pilot and to the music, for one way of building them. All in dB. */
+export interface GuardFigures {
+  readonly pilotAttenuationDb: Db;
+  readonly keepLossDb: Db;
+  readonly riseDb: Db;
+  readonly guardBandDb: Db;
+}
+
+/** The guard of one mix: what was judged, the figures, and whether what was to hold holds. */
+export interface Guard {
+  readonly pilotHz: Hz;
+  readonly windowHz: Hz;
+  readonly keepLowHz: Hz;
+  readonly keepHighHz: Hz;
+  /** The usual pre-emphases, or the one the rig states; guardBandDb is the worst over them. */
+  readonly preEmphasisMicroseconds: readonly number[];
+  readonly limits: {
+    readonly pilotAttenuationAtLeastDb: Db;
+    readonly keepLossAtMostDb: Db;
+    readonly riseAtMostDb: Db;
+  };
+  readonly byRealisation: readonly ({ readonly id: string } & GuardFigures)[];
+  /** The least attenuation, the most loss, the most rise, the least guard band: each over realisations. */
+  readonly worst: GuardFigures;
+  readonly verdict: 'met' | 'falls-short';
+}
+
+/** `protect`: a pilot to guard; `leave-alone`: none; `as-asked`: an intents file's own filters. */
+export type Treatment = 'protect' | 'leave-alone' | 'as-asked';
+
+export interface RecipeMix {
+  readonly name: string;
+  /** Empty where an intents file was fitted without naming outputs. */
+  readonly outputs: readonly number[];
+  /** The system's id in the rig, and its link; null for an intents file. */
+  readonly system: string | null;
+  readonly link: Link | null;
+  readonly treatment: Treatment;
+  readonly reason: string;
+  readonly bands: readonly Band[];
+  /** Null where there is no pilot to guard. */
+  readonly guard: Guard | null;
+}
+
+/** The fitted result: everything needed to dial it, push it, print it and check it. */
+export interface Recipe {
+  readonly format: 'bandwright-recipe/1';
+  readonly rig: { readonly title: string };
+  readonly target: {
+    readonly id: string;
+    readonly title: string;
+    readonly stereo: 'legs-share' | 'legs-separate';
+    readonly evidence: Evidence;
+  };
+  readonly fit: 'nearest' | 'match' | 'protect';
+  /** What the files did not say and what was taken instead. */
+  readonly assumptions: readonly Problem[];
+  readonly mixes: readonly RecipeMix[];
+  /** What could not be done as asked, what was done instead, and what it costs. */
+  readonly problems: readonly Problem[];
+}

@@ -1,0 +1,90 @@
+import type { CutFamily, FilterType } from '../filters/filter.js';
+import type { Realisation } from '../filters/realisation.js';
+import type { QuantiserSpec } from '../quantisers/quantiser.js';
+import type { Hz } from '../units/quantity.js';
+import type { Knob } from './knob.js';
+
+/** A knob's grid: the name of one of the target's quantisers, or a number where the value is fixed. */
+export type GridReference = string | number;
+
+/** The knobs a slot offers while it is set to one filter type. */
+export interface SlotType extends Readonly<Partial<Record<Knob, GridReference>>> {
+  readonly frequency: GridReference;
+  /** The layout of a cut with a slope; Butterworth where the target does not say. */
+  readonly family?: CutFamily;
+}
+
+/** One filter section of a desk output. */
+export interface Slot {
+  readonly id: string;
+  readonly types: Readonly<Partial<Record<FilterType, SlotType>>>;
+}
+
+/** How the desk shows the value of a knob; display only, never what is sent. */
+export interface NumberDisplay {
+  readonly significantDigits?: number;
+  readonly decimals?: number;
+  /** From this value up a frequency is shown in kHz; in Hz throughout where it is left out. */
+  readonly kiloFromHz?: Hz;
+}
+
+export interface Display extends Readonly<Partial<Record<Knob, NumberDisplay>>> {
+  /** What the desk calls each filter type, where that differs from the words people use. */
+  readonly typeLabels?: Readonly<Partial<Record<FilterType, string>>>;
+}
+
+export type EvidenceState = 'untested' | 'tested' | 'known-bad';
+
+/** What has been tried on the real thing. */
+export interface Evidence {
+  readonly grid: EvidenceState;
+  readonly response: EvidenceState;
+  readonly push: EvidenceState;
+}
+
+export const oscTransports = ['udp', 'tcp-slip', 'tcp-length-prefix'] as const;
+
+export type OscTransport = (typeof oscTransports)[number];
+
+/** What OSC can reach of a slot. */
+export type OscParameter = Knob | 'type' | 'on';
+
+/**
+ * How a value travels: `engineering` (Hz, dB, Q, octaves), `index` (the step), `fraction` (step over last
+ * step, 0 to 1), `text` (as displayed), each as one OSC type.
+ * For `type`, `index` counts in `order`; for `on`, `index` is 1 or 0.
+ */
+export interface OscEncoding {
+  readonly as: 'engineering' | 'index' | 'fraction' | 'text';
+  readonly type: 'f' | 'i' | 'd' | 'h' | 's';
+  readonly order?: readonly FilterType[];
+}
+
+/** How OSC reaches a desk: address templates with `{output}` and `{slot}`; `{output:02}` pads with zeros. */
+export interface Osc {
+  readonly transports: readonly { readonly kind: OscTransport; readonly port?: number }[];
+  readonly addresses: Readonly<Partial<Record<OscParameter | 'outputName', string>>>;
+  readonly encodings: Readonly<Partial<Record<OscParameter, OscEncoding>>>;
+  /** How a value is asked for: the same address without arguments, or not at all. */
+  readonly read: 'same-address-without-arguments' | 'none';
+}
+
+/** A desk as this tool needs it. */
+export interface Target {
+  readonly format: 'bandwright-target/1';
+  readonly id: string;
+  readonly title: string;
+  readonly provenance: string;
+  readonly outputs: {
+    readonly count: number;
+    /** Whether the two outputs of a stereo pair share one set of filters or are dialled one by one. */
+    readonly stereo: 'legs-share' | 'legs-separate';
+  };
+  readonly quantisers: Readonly<Record<string, QuantiserSpec>>;
+  readonly slots: readonly Slot[];
+  /** Every way the desk may plausibly build its filters. */
+  readonly realisations: readonly Realisation[];
+  readonly display: Display;
+  readonly evidence: Evidence;
+  readonly osc?: Osc;
+}
