@@ -1,0 +1,49 @@
+import { Command, Option } from 'commander';
+import { exporters } from '../../exporters/registry.js';
+import { fits } from '../../fitting/registry.js';
+import { parseOutputs } from '../../units/parse.js';
+import {
+  forceOption,
+  jsonOption,
+  outputOption,
+  parsedBy,
+  quantiserOption,
+  targetOption,
+} from '../options.js';
+import { runCommand } from '../run-command.js';
+
+const example = `
+Examples:
+  bandwright recipe show.json --target log-201
+  bandwright recipe show.json --target ./our-desk.json --format text,csv --output recipes/
+`;
+
+const formatOption = () =>
+  new Option('-f, --format <names>', `formats, by commas: ${exporters.map(({ name }) => name).join(', ')}`)
+    .argParser((text) => text.split(','))
+    .default(['text'], 'text');
+
+/** `recipe`: fits a rig, or an intents file, on a target and tells what to dial. */
+export const recipeCommand = (): Command =>
+  new Command('recipe')
+    .summary('fit a rig on a desk: what to dial, what it does')
+    .description(
+      'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
+    )
+    .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
+    .addOption(targetOption())
+    .addOption(
+      new Option('--fit <name>', 'how steps are chosen').choices(fits.map(({ name }) => name)).default('nearest'),
+    )
+    .addOption(formatOption())
+    .addOption(outputOption())
+    .addOption(forceOption())
+    .addOption(
+      new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(parsedBy(parseOutputs)),
+    )
+    .addOption(quantiserOption())
+    .addOption(jsonOption().conflicts('format'))
+    .addHelpText('after', example)
+    .action((rig: string, options) =>
+      runCommand(async (terminal) => (await import('../recipe/run-recipe.js')).runRecipe(rig, options, terminal)),
+    );

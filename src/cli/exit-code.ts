@@ -1,0 +1,34 @@
+/** What a finished command tells the shell. */
+export const exitCodes = {
+  /** Done, and what was to hold holds. */
+  done: 0,
+  /** Done, but the result falls short. */
+  fallsShort: 1,
+  /** The command line is wrong. */
+  usage: 2,
+  /** An input file is wrong. */
+  badInput: 3,
+  /** The desk or a file could not be reached or written. */
+  unreachable: 4,
+  /** Interrupted, in a safe state that the last line describes. */
+  interrupted: 130,
+} as const;
+
+export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
+
+const unreachable: ReadonlySet<string> = new Set([
+  'file-unreadable',
+  'file-unwritable',
+  'output-exists',
+  'output-is-input',
+  'output-is-folder',
+]);
+
+const usage: ReadonlySet<string> = new Set(['target-unknown', 'usage', 'quantiser-module']);
+
+/** The exit code that goes with problems that stopped a command, by the first of them. */
+export const exitCodeFor = (codes: readonly string[]): ExitCode => {
+  const first = codes[0] ?? '';
+  if (unreachable.has(first)) return exitCodes.unreachable;
+  return usage.has(first) ? exitCodes.usage : exitCodes.badInput;
+};

@@ -1,0 +1,37 @@
+import { Command } from 'commander';
+import { packageVersion } from '../node/version.js';
+import { checkCommand } from './commands/check.js';
+import { demoCommand } from './commands/demo.js';
+import { recipeCommand } from './commands/recipe.js';
+import { targetsCommand } from './commands/targets.js';
+
+const commands = [recipeCommand, checkCommand, targetsCommand, demoCommand];
+
+const description = `Fits in-ear protection filters to any desk's real knobs: a low cut, a cut at the pilot and a high cut on
+every mix that feeds an FM stereo transmitter, and nothing on the others. Tells what to dial, how far that
+lies from what was asked, and what it does to the pilot and the music.`;
+
+const epilogue = `
+Example:
+  bandwright recipe show.json --target log-201
+
+Exit codes: 0 done; 1 done, but the result falls short; 2 the command line is wrong; 3 an input file is wrong;
+4 a file could not be read or written; 130 interrupted.
+
+Mute, or have performers take the in-ears out, before you switch filters. This tool is not hearing protection.
+`;
+
+/** Makes every command, however deep, report a wrong command line by throwing, so that it exits with 2. */
+const throwOnUsageErrors = (command: Command): void => {
+  command.exitOverride();
+  for (const child of command.commands) throwOnUsageErrors(child);
+};
+
+/** The whole command line. */
+export const program = (): Command => {
+  const root = new Command('bandwright').description(description).addHelpText('after', epilogue);
+  root.version(packageVersion(), '--version', 'print the version');
+  for (const command of commands) root.addCommand(command());
+  throwOnUsageErrors(root);
+  return root;
+};

@@ -1,0 +1,100 @@
+import { exporters } from '../../exporters/registry.js';
+import { makeIntentsRecipe, makeRecipe } from '../../fitting/make-recipe.js';
+import { fits } from '../../fitting/registry.js';
+import type { Desk } from '../../model/desk.js';
+import type { Outcome } from '../../model/problem.js';
+import { problem } from '../../model/problem.js';
+import { quote } from '../../model/quote.js';
+import type { Recipe } from '../../model/recipe.js';
+import { readInput } from '../../node/read-input.js';
+import { targetPath } from '../../node/targets.js';
+import { readDocument } from '../../reading/read.js';
+import { fail } from '../../units/result.js';
+import type { ExitCode } from '../exit-code.js';
+import { loadDesk } from '../load.js';
+import { stopOn } from '../run-command.js';
+import type { Terminal } from '../terminal.js';
+import { recipeExitCode, recipeVerdict } from './recipe-verdict.js';
+import { deliver, planDelivery } from './deliver.js';
+
+export interface RecipeOptions {
+  readonly target: string;
+  readonly fit: string;
+  readonly format: readonly string[];
+  readonly output?: string;
+  readonly force?: boolean;
+  readonly outputs?: readonly number[];
+  readonly quantiser: readonly string[];
+  readonly json?: boolean;
+}
+
+const usage = (message: string): Outcome<never> => fail([problem('usage', '', message)]);
+
+/** Reads a rig or intents file and fits it. */
+const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promise<Outcome<Recipe>> => {
+  const fit = fits.find(({ name }) => name === options.fit);
+  if (!fit) throw new RangeError(`no fit is called ${options.fit}`);
+  const input = await readInput(path);
+  if (!input.ok) return input;
+  const document = await readDocument(input.value.bytes, { source: input.value.source });
+  if (!document.ok) return document;
+  const { source } = input.value;
+  const placed = (outcome: Outcome<Recipe>): Outcome<Recipe> =>
+    outcome.ok ? outcome : fail(outcome.error.map((each) => ({ source, ...each })));
+  if (document.value.format === 'bandwright-rig/1') {
+    if (options.outputs) return usage('--outputs is for intents files; a rig names the outputs of its mixes itself.');
+    return placed(makeRecipe(document.value, desk, fit));
+  }
+  if (document.value.format === 'bandwright-intents/1') {
+    return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
+  }
+  return fail([
+    {
+      ...problem(
+        'format-unexpected',
+        'format',
+        `This is a ${quote(document.value.format)} file; a recipe is made from a rig or an intents file.`,
+      ),
+      source,
+    },
+  ]);
+};
+
+/** The work of `bandwright recipe`. */
+export const runRecipe = async (path: string, options: RecipeOptions, terminal: Terminal): Promise<ExitCode> => {
+  const json = options.json === true;
+  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) => stopOn(outcome.error, terminal, json);
+
+  const names = json ? ['json'] : options.format;
+  const unknown = names.find((name) => !exporters.some((each) => each.name === name));
+  if (unknown !== undefined) {
+    return stop(
+      fail([
+        problem(
+          'usage',
+          '--format',
+          `There is no format ${quote(unknown)}; there are ${exporters.map(({ name }) => name).join(', ')}.`,
+        ),
+      ]),
+    );
+  }
+  if (path === '-' && options.target === '-') {
+    return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
+  }
+  const chosen = exporters.filter(({ name }) => names.includes(name));
+  const target = await targetPath(options.target);
+  if (!target.ok) return stop(target);
+
+  const delivery = await planDelivery(chosen, options, [path, target.value, ...options.quantiser], terminal);
+  if (!delivery.ok) return stop(delivery);
+  const desk = await loadDesk(options.target, options.quantiser);
+  const recipe = desk.ok ? await fitFile(path, desk.value, options) : desk;
+  if (!desk.ok || !recipe.ok) {
+    await delivery.value.discard();
+    return stop(recipe.ok ? fail([]) : recipe);
+  }
+  const delivered = await deliver(delivery.value, recipe.value, desk.value.target, terminal);
+  if (!delivered.ok) return stop(delivered);
+  if (delivery.value.hidesText) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
+  return recipeExitCode(recipe.value);
+};

@@ -1,0 +1,48 @@
+import type { Desk } from '../../model/desk.js';
+import type { Problem } from '../../model/problem.js';
+import { targetNotices } from '../../reading/rules/target/registry.js';
+import { type ExitCode, exitCodeFor, exitCodes } from '../exit-code.js';
+import { loadDesk } from '../load.js';
+import { problemLines } from '../problem-lines.js';
+import type { Terminal } from '../terminal.js';
+import { deskNotices } from '../../model/desk-notices.js';
+
+interface Linted {
+  readonly file: string;
+  readonly problems: readonly Problem[];
+  readonly notices: readonly Problem[];
+}
+
+const noticesOf = (desk: Desk): readonly Problem[] => [
+  ...targetNotices.flatMap((rule) => rule.check(desk.target)),
+  ...deskNotices(desk),
+];
+
+const lintOne = async (file: string, quantiserFiles: readonly string[]): Promise<Linted> => {
+  const desk = await loadDesk(file, quantiserFiles);
+  return desk.ok
+    ? { file, problems: [], notices: noticesOf(desk.value) }
+    : { file, problems: desk.error, notices: [] };
+};
+
+/** The work of `bandwright targets lint`: problems fail it, notices only tell. */
+export const runLint = async (
+  files: readonly string[],
+  options: { readonly json?: boolean; readonly quantiser: readonly string[] },
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const linted: Linted[] = [];
+  for (const file of files) linted.push(await lintOne(file, options.quantiser));
+  if (options.json) terminal.out(`${JSON.stringify({ linted }, null, 2)}\n`);
+  for (const { file, problems, notices } of linted) {
+    if (!options.json) {
+      terminal.out(
+        `${file}: ${problems.length > 0 ? `${problems.length} wrong` : 'good'}${notices.length > 0 ? `, ${notices.length} to know` : ''}\n`,
+      );
+      for (const { path, message } of notices) terminal.out(`  ${path}: ${message}\n`);
+    }
+    for (const line of problemLines(problems, terminal)) terminal.err(line);
+  }
+  const wrong = linted.flatMap(({ problems }) => problems.map(({ code }) => code));
+  return wrong.length > 0 ? exitCodeFor(wrong) : exitCodes.done;
+};

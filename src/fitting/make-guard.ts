@@ -1,0 +1,35 @@
+import { buildChain } from '../filters/build.js';
+import type { Realisation } from '../filters/realisation.js';
+import type { Band, Guard } from '../model/recipe.js';
+import { guardFigures, guardHolds, worstFigures } from '../multiplex/guard-figures.js';
+import type { GuardScope } from '../multiplex/guard-scope.js';
+import { placedFilter } from './placement.js';
+
+/** What bands do to the pilot and the music, for every way the desk may build them, and the verdict. */
+export const makeGuard = (
+  bands: readonly Band[],
+  realisations: readonly Realisation[],
+  scope: GuardScope,
+): Guard => {
+  const filters = bands.map(({ type, set }) => placedFilter(type, set));
+  const byRealisation = realisations.map((realisation) => ({
+    id: realisation.id,
+    ...guardFigures(buildChain(filters, realisation), scope, realisation.sampleRateHz),
+  }));
+  const worst = worstFigures(byRealisation);
+  return {
+    pilotHz: scope.pilotHz,
+    windowHz: scope.windowHz,
+    keepLowHz: scope.keepLowHz,
+    keepHighHz: scope.keepHighHz,
+    preEmphasisMicroseconds: scope.preEmphasisMicroseconds,
+    limits: {
+      pilotAttenuationAtLeastDb: scope.pilotAttenuationAtLeastDb,
+      keepLossAtMostDb: scope.keepLossAtMostDb,
+      riseAtMostDb: scope.riseAtMostDb,
+    },
+    byRealisation,
+    worst,
+    verdict: guardHolds(worst, scope) ? 'met' : 'falls-short',
+  };
+};

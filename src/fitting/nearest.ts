@@ -1,0 +1,104 @@
+import type { Desk, DeskSlot } from '../model/desk.js';
+import type { Intent } from '../model/intent.js';
+import type { Band } from '../model/recipe.js';
+import { type Cost, cheapestAssignment } from './assignment.js';
+import type { Fit, FitOutcome, Shortcoming } from './fit.js';
+import { errorOf, type Placement, place, placementDistance } from './placement.js';
+import { type Service, serviceOf } from './stand-ins.js';
+
+/**
+ * Which part of a cost an intent left without a place falls into: the pilot cut must find one first, then
+ * the high cut, then filters of the user's own, then the low cut, which guards no pilot.
+ */
+const rankOf = (role: string): number => ({ 'pilot-cut': 0, 'high-cut': 1, 'low-cut': 3 })[role] ?? 2;
+
+const unplacedCost = (intent: Intent): Cost => {
+  const ranks = [0, 0, 0, 0];
+  ranks[rankOf(intent.role)] = 1;
+  return [0, ...ranks, 0, 0, 0, 0, 0];
+};
+
+const impossible: Cost = [1, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+
+interface Offer {
+  readonly service: Service;
+  readonly placement: Placement;
+}
+
+/** What an intent costs on a slot: stand-ins, then errors, then slots that could do more, then order. */
+const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: number): Cost => [
+  0,
+  0,
+  0,
+  0,
+  0,
+  offer.service.isStandIn ? 1 : 0,
+  placementDistance(offer.placement),
+  slot.types.size,
+  slotIndex,
+  // Of the same slots in another order, the one where higher frequencies sit on later slots.
+  -order * slotIndex,
+];
+
+const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({
+  slot: slot.id,
+  role: asked.role,
+  type: service.slotType.type,
+  asked,
+  set: placement.set,
+  steps: placement.steps,
+  error: errorOf(service.slotType.type, asked, placement.set),
+});
+
+const shortcomingsOf = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
+  ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, band } as const] : []),
+  ...(offer.placement.beyond.length > 0
+    ? [{ kind: 'beyond-range', intent, band, knobs: offer.placement.beyond } as const]
+    : []),
+];
+
+const fitNearest = (intents: readonly Intent[], slots: readonly DeskSlot[], desk: Desk): FitOutcome => {
+  const byFrequency = [...intents].sort((a, b) => a.frequencyHz - b.frequencyHz);
+  const offers = byFrequency.map((intent) =>
+    slots.map((slot): Offer | null => {
+      const service = serviceOf(intent, slot.types);
+      return service && { service, placement: place(service.intent, service.slotType, desk.target.display) };
+    }),
+  );
+  // A column for every slot, and for every intent one that stands for having no place.
+  const costs = byFrequency.map((intent, order) => [
+    ...slots.map((slot, index) => {
+      const offer = offers[order]?.[index];
+      return offer ? offerCost(offer, slot, index, order) : impossible;
+    }),
+    ...byFrequency.map(() => unplacedCost(intent)),
+  ]);
+  const columns = intents.length === 0 ? [] : cheapestAssignment(costs);
+
+  const placed: { readonly slotIndex: number; readonly band: Band }[] = [];
+  const shortcomings: Shortcoming[] = [];
+  byFrequency.forEach((intent, order) => {
+    const slotIndex = columns[order] ?? slots.length;
+    const slot = slots[slotIndex];
+    const offer = offers[order]?.[slotIndex];
+    if (!slot || !offer) {
+      shortcomings.push({ kind: 'no-place', intent, slotsFree: slots.length });
+      return;
+    }
+    const band = bandOf(intent, offer, slot);
+    placed.push({ slotIndex, band });
+    shortcomings.push(...shortcomingsOf(intent, offer, band));
+  });
+  placed.sort((a, b) => a.slotIndex - b.slotIndex);
+  return { bands: placed.map(({ band }) => band), shortcomings };
+};
+
+/**
+ * Each knob at its nearest step, whatever the others do: frequency and Q by ratio, gain by difference. Slots
+ * are given out by the cheapest assignment of all, not first come first served.
+ */
+export const nearest: Fit = {
+  name: 'nearest',
+  summary: 'every knob at its own nearest step',
+  fit: fitNearest,
+};

@@ -1,0 +1,70 @@
+import { type Knob, knobs } from '../model/knob.js';
+import { type Problem, problem } from '../model/problem.js';
+import { filterPhrase, typeWords } from '../model/words.js';
+import type { Shortcoming } from './fit.js';
+import type { PilotCost } from './pilot-cost.js';
+import { placedFilter } from './placement.js';
+
+const decibels = (value: number): string => `${value.toFixed(1)} dB`;
+
+/** A cost too small to hear of. */
+const negligibleDb = 0.05;
+
+/** What it costs at the pilot, in words; a range where the ways of building differ. */
+const costSentence = (cost: PilotCost | null): string => {
+  if (cost === null) return '';
+  const { leastDb, mostDb } = cost;
+  if (mostDb < negligibleDb) {
+    return leastDb > -negligibleDb ? ' It costs nothing at the pilot.' : ` The pilot loses nothing by it.`;
+  }
+  if (mostDb - leastDb < 2 * negligibleDb)
+    return ` It costs ${decibels(mostDb)} of attenuation at the pilot.`;
+  return leastDb < negligibleDb
+    ? ` It costs up to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`
+    : ` It costs ${leastDb.toFixed(1)} to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`;
+};
+
+const knobWords: Readonly<Record<Knob, string>> = {
+  frequency: 'frequency',
+  q: 'Q',
+  bandwidth: 'bandwidth',
+  gain: 'gain',
+  slope: 'slope',
+};
+
+/** Puts a shortcoming into words: what was asked, what is there, what was done, what it costs, what to change. */
+export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: PilotCost | null): Problem => {
+  const { intent } = shortcoming;
+  const asked = `Asked: ${filterPhrase(intent)}.`;
+  const costs = costSentence(cost);
+  if (shortcoming.kind === 'no-place') {
+    const reason =
+      shortcoming.slotsFree === 0
+        ? 'No slot is free.'
+        : `None of the ${shortcoming.slotsFree} free slots that are left can make a ${typeWords[intent.type]} or stand in for one.`;
+    return problem(
+      'no-place',
+      path,
+      `${asked} ${reason} It is left out.${costs} Free another slot, or do it outside this desk.`,
+    );
+  }
+  const { band } = shortcoming;
+  const done = filterPhrase(placedFilter(band.type, band.set));
+  if (shortcoming.kind === 'stand-in') {
+    return problem(
+      'stand-in',
+      path,
+      `${asked} No free slot that is left can make a ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
+    );
+  }
+  const reached = shortcoming.knobs.map((knob) => {
+    const position = band.steps[knob];
+    const ends = position?.of === 1 ? 'is fixed at' : 'ends at';
+    return `its ${knobWords[knob]} ${ends} ${position?.display ?? band.set[knobs[knob].value]}`;
+  });
+  return problem(
+    'beyond-range',
+    path,
+    `${asked} Slot ${band.slot} cannot be turned that far: ${reached.join(', ')}. It is set to ${done}.${costs} Use a slot with more range, or ask for less.`,
+  );
+};

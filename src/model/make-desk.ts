@@ -1,0 +1,95 @@
+import type { FilterType } from '../filters/filter.js';
+import { fixedGrid } from '../quantisers/fixed.js';
+import type { Quantiser, QuantiserKind } from '../quantisers/quantiser.js';
+import { makeQuantiser, quantiserKinds } from '../quantisers/registry.js';
+import { step } from '../units/quantity.js';
+import { fail, ok } from '../units/result.js';
+import type { Desk, DeskSlot, DeskSlotType } from './desk.js';
+import { type Knob, knobNames } from './knob.js';
+import { type Outcome, type Problem, problem } from './problem.js';
+import { quote } from './quote.js';
+import type { Slot, SlotType, Target } from './target.js';
+
+const slopesKnown: readonly number[] = [6, 12, 18, 24, 30, 36, 42, 48];
+
+/** What a knob's grid must hold for a filter to be built from it. */
+const gridFault = (knob: Knob, grid: Quantiser, target: Target): string | null => {
+  const bottom = grid.valueAt(step(0));
+  const top = grid.valueAt(step(grid.count - 1));
+  if (knob === 'gain') return null;
+  if (bottom <= 0) return `begins at ${bottom}; a ${knob} is above 0`;
+  if (knob === 'frequency') {
+    const tooSlow = target.realisations.find(
+      ({ sampleRateHz }) => sampleRateHz !== null && top >= sampleRateHz / 2,
+    );
+    return tooSlow
+      ? `reaches ${top} Hz; realisation ${quote(tooSlow.id)} runs at ${tooSlow.sampleRateHz} Hz and can build nothing from half of that up. End the grid lower or correct the sample rate`
+      : null;
+  }
+  if (knob === 'slope') {
+    for (let index = 0; index < grid.count; index++) {
+      const slope = grid.valueAt(step(index));
+      if (!slopesKnown.includes(slope)) {
+        return `holds ${slope} dB per octave; known slopes are ${slopesKnown.join(', ')}`;
+      }
+    }
+  }
+  return null;
+};
+
+/**
+ * Makes every grid a target names, and with them the desk that fits work on.
+ * Problems: a kind nobody knows, parameters a kind refuses, a grid no filter can be built from.
+ */
+export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quantiserKinds): Outcome<Desk> => {
+  const problems: Problem[] = [];
+  const grids = new Map<string, Quantiser>();
+  for (const [name, spec] of Object.entries(target.quantisers)) {
+    const made = makeQuantiser(spec, kinds);
+    if (made.ok) grids.set(name, made.value);
+    else problems.push(problem('grid-refused', `quantisers.${name}`, made.error));
+  }
+
+  // One grid a value, so that knobs fixed alike are seen to be alike.
+  const fixedGrids = new Map<number, Quantiser>();
+  const fixedAt = (value: number): Quantiser => {
+    const grid = fixedGrids.get(value) ?? fixedGrid(value);
+    fixedGrids.set(value, grid);
+    return grid;
+  };
+
+  const gridAt = (type: SlotType, knob: Knob, path: string): Quantiser | undefined => {
+    const reference = type[knob];
+    if (reference === undefined) return undefined;
+    const grid = typeof reference === 'number' ? fixedAt(reference) : grids.get(reference);
+    if (!grid) return undefined;
+    const fault = gridFault(knob, grid, target);
+    if (fault)
+      problems.push(problem('grid-unfit', `${path}.${knob}`, `The grid ${quote(reference)} ${fault}.`));
+    return grid;
+  };
+
+  const slotType = (type: FilterType, offered: SlotType, path: string): DeskSlotType | undefined => {
+    const found = knobNames.flatMap((knob) => {
+      const grid = gridAt(offered, knob, path);
+      return grid ? [[knob, grid] as const] : [];
+    });
+    const { frequency, ...others } = Object.fromEntries(found) as Partial<Record<Knob, Quantiser>>;
+    if (!frequency) return undefined;
+    const family = offered.family ? { family: offered.family } : {};
+    return { type, grids: { frequency, ...others }, ...family };
+  };
+
+  const deskSlot = (slot: Slot, index: number): DeskSlot => ({
+    id: slot.id,
+    types: new Map(
+      (Object.entries(slot.types) as [FilterType, SlotType][]).flatMap(([type, offered]) => {
+        const made = slotType(type, offered, `slots[${index}].types.${type}`);
+        return made ? [[type, made] as const] : [];
+      }),
+    ),
+  });
+
+  const slots = target.slots.map(deskSlot);
+  return problems.length > 0 ? fail(problems) : ok({ target, slots });
+};

@@ -1,0 +1,51 @@
+import { open } from 'node:fs/promises';
+import { type Outcome, problem } from '../model/problem.js';
+import { printable } from '../model/quote.js';
+import { largestInputBytes } from '../reading/decode.js';
+import { fail, ok } from '../units/result.js';
+import { fileProblem } from './file-problem.js';
+
+/** A file's bytes and the name to call it by in messages. */
+export interface Input {
+  readonly bytes: Uint8Array;
+  readonly source: string;
+}
+
+const tooLarge = (source: string): Outcome<never> =>
+  fail([
+    {
+      ...problem(
+        'file-too-large',
+        '',
+        `${source} is larger than ${largestInputBytes / 1024 ** 2} MiB, the most this tool reads. Nothing was read. Check that it is the file you meant.`,
+      ),
+      source,
+    },
+  ]);
+
+const readStream = async (stream: AsyncIterable<Uint8Array>, source: string): Promise<Outcome<Input>> => {
+  const chunks: Uint8Array[] = [];
+  let length = 0;
+  for await (const chunk of stream) {
+    length += chunk.length;
+    if (length > largestInputBytes) return tooLarge(source);
+    chunks.push(chunk);
+  }
+  return ok({ bytes: Buffer.concat(chunks), source });
+};
+
+/** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */
+export const readInput = async (path: string): Promise<Outcome<Input>> => {
+  if (path === '-') return readStream(process.stdin, 'standard input');
+  const source = printable(path);
+  try {
+    const file = await open(path);
+    try {
+      return await readStream(file.createReadStream({ autoClose: false }), source);
+    } finally {
+      await file.close();
+    }
+  } catch (error) {
+    return fail([fileProblem('file-unreadable', path, 'read', error)]);
+  }
+};

@@ -1,0 +1,53 @@
+import { readdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { closest, distance } from 'fastest-levenshtein';
+import { type Outcome, problem } from '../model/problem.js';
+import { quote } from '../model/quote.js';
+import type { Target } from '../model/target.js';
+import { readTarget } from '../reading/read.js';
+import { fail } from '../units/result.js';
+import { packageRoot } from './package-root.js';
+import { readInput } from './read-input.js';
+
+const folder = (): string => join(packageRoot(), 'targets');
+
+const targetFile = /^(?<id>[a-z][a-z0-9-]*)\.(json|xml)$/;
+
+/** The ids of the shipped targets, in alphabetical order, with their files. */
+export const shippedTargets = async (): Promise<readonly { readonly id: string; readonly path: string }[]> => {
+  const names = await readdir(folder());
+  return names.sort().flatMap((name) => {
+    const id = targetFile.exec(name)?.groups?.id;
+    return id ? [{ id, path: join(folder(), name) }] : [];
+  });
+};
+
+const looksLikePath = (text: string): boolean => text === '-' || /[\\/.]/.test(text);
+
+/** The file a target is read from: a path as it is, `-` for standard input, else the id of a shipped one. */
+export const targetPath = async (target: string): Promise<Outcome<string>> => {
+  if (looksLikePath(target)) return { ok: true, value: target };
+  const shipped = await shippedTargets();
+  const found = shipped.find(({ id }) => id === target);
+  if (found) return { ok: true, value: found.path };
+  const ids = shipped.map(({ id }) => id);
+  const guess = closest(target, ids);
+  const hint = distance(target, guess) <= 3 ? ` Did you mean ${guess}?` : '';
+  return fail([
+    problem(
+      'target-unknown',
+      'target',
+      `No shipped target is called ${quote(target)}.${hint} There are: ${ids.join(', ')}. For a file of your own give its path, as in ./my-desk.json.`,
+    ),
+  ]);
+};
+
+/** Reads a target by its id or path. Problems name the file and the place in it. */
+export const loadTarget = async (target: string): Promise<Outcome<Target>> => {
+  const path = await targetPath(target);
+  if (!path.ok) return path;
+  const input = await readInput(path.value);
+  if (!input.ok) return input;
+  const shipped = path.value !== target;
+  return readTarget(input.value.bytes, { source: shipped ? `target ${target}` : input.value.source });
+};

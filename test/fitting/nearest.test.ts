@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import { nearest } from '../../src/fitting/nearest.js';
+import type { Intent } from '../../src/model/intent.js';
+import { makeDesk } from '../../src/model/make-desk.js';
+import type { Slot, Target } from '../../src/model/target.js';
+import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
+
+const bell = { frequency: 'log', q: 'q', gain: 'gain' };
+const cut = { frequency: 'log', slope: 12 };
+
+const deskOf = (slots: readonly Slot[]) => {
+  const target: Target = {
+    format: 'bandwright-target/1',
+    id: 'test-desk',
+    title: 'A desk for tests',
+    provenance: 'invented',
+    outputs: { count: 8, stereo: 'legs-share' },
+    quantisers: {
+      log: { kind: 'geometric', from: 20, to: 20000, count: 201 },
+      q: { kind: 'geometric', from: 0.4, to: 12, count: 64 },
+      gain: { kind: 'linear', from: -15, to: 15, step: 0.5 },
+    },
+    slots,
+    realisations: [{ id: 'cookbook-48k', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(48000) }],
+    display: { frequency: { significantDigits: 4, kiloFromHz: hz(1000) } },
+    evidence: { grid: 'untested', response: 'untested', push: 'untested' },
+  };
+  const desk = makeDesk(target);
+  if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+  return desk.value;
+};
+
+const lowCut: Intent = { role: 'low-cut', type: 'highpass', frequencyHz: hz(35), slopeDbPerOctave: dbPerOctave(12) };
+const pilotCut: Intent = { role: 'pilot-cut', type: 'peaking', frequencyHz: hz(19000), q: q(10), gainDb: db(-15) };
+const highCut: Intent = { role: 'high-cut', type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) };
+
+const fitOn = (slots: readonly Slot[], intents: readonly Intent[] = [lowCut, pilotCut, highCut]) => {
+  const desk = deskOf(slots);
+  return nearest.fit(intents, desk.slots, desk);
+};
+
+describe('nearest steps on 201 logarithmic points from 20 Hz to 20 kHz', () => {
+  const all = { peaking: bell, highpass: cut, lowpass: cut };
+  const { bands } = fitOn([
+    { id: 'a', types: all },
+    { id: 'b', types: all },
+    { id: 'c', types: all },
+  ]);
+
+  // 20·1000^(k/200), by hand: k = 16 34.76, 17 35.98; 191 14.66, 192 15.17; 198 18.67, 199 19.32 kHz.
+  it.each([
+    { role: 'low-cut', index: 16, display: '34.76 Hz', cents: 1200 * Math.log2((20 * 1000 ** 0.08) / 35) },
+    { role: 'high-cut', index: 192, display: '15.17 kHz', cents: 1200 * Math.log2((20 * 1000 ** 0.96) / 15000) },
+    { role: 'pilot-cut', index: 199, display: '19.32 kHz', cents: 1200 * Math.log2((20 * 1000 ** 0.995) / 19000) },
+  ])('$role: step $index, shown as $display', ({ role, index, display, cents }) => {
+    const band = bands.find((each) => each.role === role);
+    expect(band?.steps.frequency).toEqual({ index, of: 201, display, fromBottom: index, fromTop: 200 - index });
+    expect(band?.error.frequencyCents).toBeCloseTo(cents, 6);
+  });
+
+  it('tells the error of the Q as a ratio and of the gain in dB', () => {
+    const { error, set } = bands.find(({ role }) => role === 'pilot-cut') ?? {};
+    // Q steps are 30^(1/63) = 1.0555 apart: the nearest to 10 is within half of that, and gain -15 is on the grid.
+    expect(error?.gainDb).toBe(0);
+    expect(Math.abs(Math.log(error?.qRatio ?? 0))).toBeLessThan(Math.log(30) / 63 / 2 + 1e-9);
+    expect(set?.gainDb).toBe(-15);
+  });
+
+  it('puts lower frequencies on earlier slots', () => {
+    expect(bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual(['a low-cut', 'b high-cut', 'c pilot-cut']);
+  });
+});
+
+describe('giving out slots', () => {
+  it.each([
+    {
+      name: 'first come first served would leave the high cut without its only slot',
+      slots: [
+        { id: 'any', types: { peaking: bell, highpass: cut, lowpass: cut } },
+        { id: 'bell', types: { peaking: bell } },
+        { id: 'low', types: { highpass: cut } },
+      ],
+      expected: ['any high-cut', 'bell pilot-cut', 'low low-cut'],
+    },
+    {
+      name: 'a slot made for the job is taken before one that could do more',
+      slots: [
+        { id: 'any', types: { peaking: bell, highpass: cut, lowpass: cut } },
+        { id: 'cut', types: { lowpass: cut } },
+        { id: 'bell', types: { peaking: bell } },
+        { id: 'low', types: { highpass: cut } },
+      ],
+      expected: ['cut high-cut', 'bell pilot-cut', 'low low-cut'],
+    },
+    {
+      name: 'with too few slots the pilot cut and the high cut come before the low cut',
+      slots: [
+        { id: 'any', types: { peaking: bell, highpass: cut, lowpass: cut } },
+        { id: 'other', types: { peaking: bell, highpass: cut, lowpass: cut } },
+      ],
+      expected: ['any high-cut', 'other pilot-cut'],
+    },
+    {
+      name: 'of fixed bells the one nearest to the pilot is taken',
+      slots: [
+        { id: 'f16k', types: { peaking: { frequency: 16000, q: 4.3, gain: 'gain' } } },
+        { id: 'f20k', types: { peaking: { frequency: 20000, q: 4.3, gain: 'gain' } } },
+      ],
+      expected: ['f20k pilot-cut'],
+    },
+  ] as { name: string; slots: Slot[]; expected: string[] }[])('$name', ({ slots, expected }) => {
+    expect(fitOn(slots).bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual(expected);
+  });
+});
+
+describe('what cannot be done as asked', () => {
+  it('leaves out what has no place and says so', () => {
+    const { shortcomings } = fitOn([{ id: 'bell', types: { peaking: bell } }]);
+    expect(shortcomings.map(({ kind, intent }) => `${kind} ${intent.role}`).sort()).toEqual([
+      'no-place high-cut',
+      'no-place low-cut',
+    ]);
+  });
+
+  it('lets a high shelf stand in for a high cut, 3 dB down where the cut would be', () => {
+    const { bands, shortcomings } = fitOn([{ id: 's', types: { highshelf: { frequency: 'log', gain: 'gain' } } }], [
+      { ...highCut, frequencyHz: hz(5000) },
+    ]);
+    const [band] = bands;
+    expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
+    expect(band?.type).toBe('highshelf');
+    expect(band?.set.gainDb).toBe(-15);
+    // The cookbook's analogue high shelf of -15 dB and S 1 takes 3.0103 dB at 1/1.51498 of its midpoint (SciPy's
+    // brentq on the complex prototype); a step of this grid is 3.5 %, so the nearest lies within 1.8 %.
+    expect((band?.set.frequencyHz ?? 0) / 5000 / 1.51498).toBeCloseTo(1, 1);
+  });
+
+  it('lets a bell stand in for a notch, as deep as it goes', () => {
+    const { gainDb: _, ...rest } = pilotCut;
+    const { bands, shortcomings } = fitOn([{ id: 'b', types: { peaking: bell } }], [{ ...rest, type: 'notch' }]);
+    expect(bands.map(({ type, set }) => [type, set.gainDb])).toEqual([['peaking', -15]]);
+    expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
+  });
+
+  it('tells a knob that ends before what was asked', () => {
+    const { shortcomings } = fitOn([{ id: 'b', types: { peaking: { frequency: 18000, q: 'q', gain: -6 } } }], [pilotCut]);
+    expect(shortcomings).toMatchObject([{ kind: 'beyond-range', knobs: ['frequency', 'gain'] }]);
+  });
+});
