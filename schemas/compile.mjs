@@ -1,5 +1,8 @@
-// Compiles the schemas in this folder into one module of plain functions, so that start-up compiles nothing.
+// Compiles the schemas in this folder ahead: into plain functions, so that start-up compiles nothing, and
+// into one module of the schemas themselves, which the readers look up for words and for the XML form.
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { _ } from 'ajv';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import standaloneCode from 'ajv/dist/standalone/index.js';
 import { build } from 'esbuild';
@@ -13,39 +16,75 @@ const schemas = await Promise.all(
   names.map(async (name) => JSON.parse(await readFile(new URL(name, folder), 'utf8'))),
 );
 
+/** A schema without what only people read; ajv would embed every word of it. */
+const withoutProse = (schema) =>
+  JSON.parse(
+    JSON.stringify(schema, (key, value) =>
+      (key === 'title' || key === 'description') && typeof value === 'string' ? undefined : value,
+    ),
+  );
+
 const ajv = new Ajv2020({
-  schemas,
   allErrors: true,
-  verbose: false,
   discriminator: true,
   strict: true,
-  strictRequired: false,
+  strictRequired: false, // `discriminator` requires it off.
   strictTypes: false,
   allowUnionTypes: true,
+  messages: false, // The words are our own.
+  // Smaller code: shared definitions are called and lists are looped over, not written out at each use.
+  inlineRefs: false,
+  loopRequired: 1,
+  loopEnum: 1,
   code: { source: true, esm: true },
 });
 
-const code = standaloneCode.default(
+// ajv compares every item with every other where it cannot see their type. All our unique lists hold strings
+// or numbers, and a hostile file can hold a hundred thousand of them.
+ajv.removeKeyword('uniqueItems');
+ajv.addKeyword({
+  keyword: 'uniqueItems',
+  type: 'array',
+  schemaType: 'boolean',
+  error: { message: '', params: _`{}` },
+  code: (context) => context.fail(_`new Set(${context.data}).size !== ${context.data}.length`),
+});
+for (const schema of schemas) ajv.addSchema(withoutProse(schema));
+
+const compiled = standaloneCode.default(
   ajv,
   Object.fromEntries(documents.map((name) => [name, `${name}.schema.json`])),
 );
+
+// ajv copies all complaints so far for each one added, which takes minutes where there are many: add in place.
+const copying = /vErrors = vErrors === null \? (validate\d+)\.errors : vErrors\.concat\(\1\.errors\);/g;
+const adding =
+  'const addAll = (all, more) => { if (all === null) return more; for (const each of more) all.push(each); return all; };\n';
+const code = adding + compiled.replace(copying, 'vErrors = addAll(vErrors, $1.errors);');
+if (!code.includes('= addAll(') || code.includes('.concat(')) {
+  throw new Error('ajv writes its code otherwise than expected: see "copying" in schemas/compile.mjs');
+}
 const bundled = await build({
-  stdin: { contents: code, resolveDir: new URL('../', folder).pathname, loader: 'js' },
+  stdin: { contents: code, resolveDir: fileURLToPath(new URL('../', folder)), loader: 'js' },
   bundle: true,
+  minify: true,
   format: 'esm',
   platform: 'node',
   write: false,
 });
 
+const files = {
+  'validators.js': bundled.outputFiles[0].text,
+  'validators.d.ts': [
+    "import type { Validator } from '../validator.js';\n",
+    ...documents.map((name) => `export declare const ${name}: Validator;\n`),
+  ].join(''),
+  'schemas.js': `export const schemas = ${JSON.stringify(Object.fromEntries(schemas.map((s) => [s.$id, s])))};\n`,
+  'schemas.d.ts': [
+    "import type { Schema } from '../schema.js';\n",
+    'export declare const schemas: Readonly<Record<string, Schema>>;\n',
+  ].join(''),
+};
+
 await mkdir(output, { recursive: true });
-await writeFile(new URL('validators.js', output), bundled.outputFiles[0].contents);
-await writeFile(
-  new URL('validators.d.ts', output),
-  `import type { ValidateFunction } from 'ajv';\n${documents
-    .map((name) => `export declare const ${name}: ValidateFunction;\n`)
-    .join('')}`,
-);
-await writeFile(
-  new URL('schemas.json', output),
-  JSON.stringify(Object.fromEntries(schemas.map((s) => [s.$id, s]))),
-);
+for (const [name, contents] of Object.entries(files)) await writeFile(new URL(name, output), contents);

@@ -1,8 +1,8 @@
 #!/usr/bin/env node
+import { CommanderError } from 'commander';
 import { removeUnfinished } from '../node/unfinished.js';
 import { exitCodes } from './exit-code.js';
 import { program } from './program.js';
-import { CommanderError } from 'commander';
 
 /** A reader that stopped reading, as `head` does, is no failure. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -10,10 +10,16 @@ export const parsedBy =
     return parsed.value;
   };
 
-const collect = (text: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), text];
+const collect = (text: string, before: readonly string[] | undefined): readonly string[] => [
+  ...(before ?? []),
+  text,
+];
 
 export const targetOption = () =>
-  new Option('-t, --target <id|path>', 'the desk: a shipped target or a file of your own').makeOptionMandatory();
+  new Option(
+    '-t, --target <id|path>',
+    'the desk: a shipped target or a file of your own',
+  ).makeOptionMandatory();
 
 export const quantiserOption = () =>
   new Option('--quantiser <file.mjs>', 'add a kind of grid of your own, from a module (may be repeated)')

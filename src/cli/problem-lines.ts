@@ -9,7 +9,10 @@ const placeOf = ({ source, line, column, path }: Problem): string => {
 };
 
 /** Problems as lines for people, wrapped to the terminal: place, message, code. */
-export const problemLines = (problems: readonly Problem[], { columns, colours }: Terminal): readonly string[] =>
+export const problemLines = (
+  problems: readonly Problem[],
+  { columns, colours }: Terminal,
+): readonly string[] =>
   problems.flatMap((each) => {
     const place = placeOf(each);
     const [first = '', ...rest] = wrap(

@@ -19,7 +19,10 @@ const bare = {
 };
 
 /** Rows of cells as aligned lines without borders; `right` names the columns aligned to the right. */
-export const tableLines = (rows: readonly (readonly string[])[], right: readonly number[] = []): readonly string[] => {
+export const tableLines = (
+  rows: readonly (readonly string[])[],
+  right: readonly number[] = [],
+): readonly string[] => {
   const table = new Table({
     chars: bare,
     style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },

@@ -2,8 +2,9 @@ import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import type { Knob } from '../model/knob.js';
 import type { Band, Recipe } from '../model/recipe.js';
+import type { GuardScope } from '../multiplex/guard-scope.js';
 
-/** What went otherwise than asked for one intent, before it is put into words. */
+/** What went otherwise than asked, before it is put into words. */
 export type Shortcoming =
   | { readonly kind: 'no-place'; readonly intent: Intent; readonly slotsFree: number }
   | { readonly kind: 'stand-in'; readonly intent: Intent; readonly band: Band }
@@ -20,9 +21,20 @@ export interface FitOutcome {
   readonly shortcomings: readonly Shortcoming[];
 }
 
+/** What a fit works on beside the intents. */
+export interface FitContext {
+  readonly desk: Desk;
+  /** The slots it may use. */
+  readonly slots: readonly DeskSlot[];
+  /** The guard to serve; null where there is no pilot. */
+  readonly scope: GuardScope | null;
+  /** How many slots more than the intents need may be spent on further cuts near the pilot. */
+  readonly spareSlots: number;
+}
+
 /** One way of choosing slots and steps: the plug-in of this room. Pure. */
 export interface Fit {
   readonly name: Recipe['fit'];
   readonly summary: string;
-  fit(intents: readonly Intent[], slots: readonly DeskSlot[], desk: Desk): FitOutcome;
+  fit(intents: readonly Intent[], context: FitContext): FitOutcome;
 }

@@ -1,5 +1,5 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
-import type { Intent, IntentsDocument } from '../model/intent.js';
+import type { IntentsDocument } from '../model/intent.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents, usualPilotHz } from '../model/protection.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
@@ -7,7 +7,7 @@ import type { FmStereoSystem, Link, Mix, Rig } from '../model/rig.js';
 import { type GuardChoices, type GuardScope, guardScope } from '../multiplex/guard-scope.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
 import { fail, ok } from '../units/result.js';
-import type { Fit, FitOutcome } from './fit.js';
+import type { Fit } from './fit.js';
 import { makeGuard } from './make-guard.js';
 import { pilotCost } from './pilot-cost.js';
 import { rigOnDeskProblems } from './rig-on-desk.js';
@@ -69,7 +69,12 @@ const protectMix = (
 ): FittedMix => {
   const scope = scopeOf(system, rig);
   const { realisations } = desk.target;
-  const { bands, shortcomings } = fit.fit(protectiveIntents(system, rig), freeSlots(mix, desk), desk);
+  const { bands, shortcomings } = fit.fit(protectiveIntents(system, rig), {
+    desk,
+    slots: freeSlots(mix, desk),
+    scope,
+    spareSlots: 0,
+  });
   return {
     mix: {
       name: mix.name,
@@ -159,11 +164,12 @@ export const makeIntentsRecipe = (
       problem('output-unknown', 'outputs', `Output ${tooHigh}: this desk has ${desk.target.outputs.count}.`),
     ]);
   }
-  const { bands, shortcomings } = fit.fit(
-    document.intents as readonly Intent[],
-    desk.slots,
+  const { bands, shortcomings } = fit.fit(document.intents, {
     desk,
-  ) as FitOutcome;
+    slots: desk.slots,
+    scope: null,
+    spareSlots: 0,
+  });
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: document.title },

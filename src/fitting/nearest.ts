@@ -1,8 +1,8 @@
-import type { Desk, DeskSlot } from '../model/desk.js';
+import type { DeskSlot } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import type { Band } from '../model/recipe.js';
 import { type Cost, cheapestAssignment } from './assignment.js';
-import type { Fit, FitOutcome, Shortcoming } from './fit.js';
+import type { Fit, FitContext, FitOutcome, Shortcoming } from './fit.js';
 import { errorOf, type Placement, place, placementDistance } from './placement.js';
 import { type Service, serviceOf } from './stand-ins.js';
 
@@ -40,6 +40,17 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
   -order * slotIndex,
 ];
 
+/** How far off a slot's nearest frequency may be, a third of an octave: farther off it is another filter. */
+const farthestCents = 400;
+
+/** An intent on a slot; null where the slot can make nothing of the kind, or nothing near that frequency. */
+const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {
+  const service = serviceOf(intent, slot.types);
+  if (!service) return null;
+  const placement = place(service.intent, service.slotType, desk.target.display);
+  return Math.abs(placement.error.frequencyCents) <= farthestCents ? { service, placement } : null;
+};
+
 const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({
   slot: slot.id,
   role: asked.role,
@@ -57,14 +68,10 @@ const shortcomingsOf = (intent: Intent, offer: Offer, band: Band): readonly Shor
     : []),
 ];
 
-const fitNearest = (intents: readonly Intent[], slots: readonly DeskSlot[], desk: Desk): FitOutcome => {
+const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome => {
+  const { slots } = context;
   const byFrequency = [...intents].sort((a, b) => a.frequencyHz - b.frequencyHz);
-  const offers = byFrequency.map((intent) =>
-    slots.map((slot): Offer | null => {
-      const service = serviceOf(intent, slot.types);
-      return service && { service, placement: place(service.intent, service.slotType, desk.target.display) };
-    }),
-  );
+  const offers = byFrequency.map((intent) => slots.map((slot) => offerOf(intent, slot, context)));
   // A column for every slot, and for every intent one that stands for having no place.
   const costs = byFrequency.map((intent, order) => [
     ...slots.map((slot, index) => {

@@ -85,7 +85,9 @@ const valuesAt = (cut: DeskSlotType, frequency: Step, narrowing: number, gain: S
   return {
     frequencyHz: frequencies.valueAt(frequency),
     ...(q ? { q: q.valueAt(step(narrowing)) } : {}),
-    ...(!q && bandwidth ? { bandwidthOctaves: bandwidth.valueAt(step(bandwidth.count - 1 - narrowing)) } : {}),
+    ...(!q && bandwidth
+      ? { bandwidthOctaves: bandwidth.valueAt(step(bandwidth.count - 1 - narrowing)) }
+      : {}),
     ...(gains && gain !== null ? { gainDb: gains.valueAt(gain) } : {}),
   } as BandValues;
 };
@@ -173,7 +175,10 @@ const distinct = (cuts: readonly DeskSlotType[]): readonly DeskSlotType[] =>
 /** Works out how near a desk's bells and notches come to the pilot, and what they take out there. Pure. */
 export const pilotReach = (desk: Desk, scope: GuardScope): PilotReach => {
   const cuts = distinct(cutsOf(desk));
-  const around = cuts.map(({ grids }) => ({ grid: grids.frequency, ...stepsAround(grids.frequency, scope.pilotHz) }));
+  const around = cuts.map(({ grids }) => ({
+    grid: grids.frequency,
+    ...stepsAround(grids.frequency, scope.pilotHz),
+  }));
   const valuesOf = (side: 'below' | 'at' | 'above'): readonly number[] =>
     around.flatMap((found) => (found[side] === null ? [] : [found.grid.valueAt(found[side])]));
   const nearOf = (values: readonly number[], pick: (...values: number[]) => number): NearFrequency | null =>

@@ -1,7 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import { type Problem, problem } from '../model/problem.js';
-import { quote } from '../model/quote.js';
 import type { Rig } from '../model/rig.js';
+import { quote } from '../units/quote.js';
 
 /** What a rig asks of a desk that the desk does not have: outputs beyond its last, slots it does not know. */
 export const rigOnDeskProblems = (rig: Rig, desk: Desk): readonly Problem[] => {

@@ -41,7 +41,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     const reason =
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
-        : `None of the ${shortcoming.slotsFree} free slots that are left can make a ${typeWords[intent.type]} or stand in for one.`;
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can make a ${typeWords[intent.type]}, or stand in for one, within a third of an octave of that frequency.`;
     return problem(
       'no-place',
       path,

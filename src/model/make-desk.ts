@@ -3,11 +3,11 @@ import { fixedGrid } from '../quantisers/fixed.js';
 import type { Quantiser, QuantiserKind } from '../quantisers/quantiser.js';
 import { makeQuantiser, quantiserKinds } from '../quantisers/registry.js';
 import { step } from '../units/quantity.js';
+import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import type { Desk, DeskSlot, DeskSlotType } from './desk.js';
 import { type Knob, knobNames } from './knob.js';
 import { type Outcome, type Problem, problem } from './problem.js';
-import { quote } from './quote.js';
 import type { Slot, SlotType, Target } from './target.js';
 
 const slopesKnown: readonly number[] = [6, 12, 18, 24, 30, 36, 42, 48];

@@ -22,6 +22,14 @@ export const windowFrequencies = ({ pilotHz, windowHz }: GuardScope): Float64Arr
     (_, i) => pilotHz + windowHz * ((2 * i) / (windowPoints - 1) - 1),
   );
 
+/** The keep band at 24 points per octave from its lower end, both ends included. */
+export const keepFrequencies = ({ keepLowHz, keepHighHz }: GuardScope): Float64Array =>
+  logFrequencies(keepLowHz, keepHighHz, 24);
+
+/** 20 Hz to 20 kHz, or to just below half the sample rate, at 24 points per octave. */
+export const riseFrequencies = (sampleRateHz: Hz | null): Float64Array =>
+  logFrequencies(hz(20), hz(sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz)), 24);
+
 const gainsDb = (chain: readonly Section[], frequenciesHz: Float64Array): Float64Array => {
   const out = new Float64Array(frequenciesHz.length);
   magnitudeDb(chain, frequenciesHz, out);
@@ -34,13 +42,11 @@ export const pilotAttenuationDb = (chain: readonly Section[], scope: GuardScope)
 
 /** Most loss anywhere in the keep band. */
 export const keepLossDb = (chain: readonly Section[], scope: GuardScope): Db =>
-  db(-Math.min(...gainsDb(chain, logFrequencies(scope.keepLowHz, scope.keepHighHz, 24))));
+  db(-Math.min(...gainsDb(chain, keepFrequencies(scope))));
 
 /** Most rise above 0 dB from 20 Hz to 20 kHz, or to just below half the sample rate; negative if all is cut. */
-export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db => {
-  const topHz = sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz);
-  return db(Math.max(...gainsDb(chain, logFrequencies(hz(20), hz(topHz), 24))));
-};
+export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db =>
+  db(Math.max(...gainsDb(chain, riseFrequencies(sampleRateHz))));
 
 const guardBandFromHz = 15000;
 const guardBandToHz = 23000;

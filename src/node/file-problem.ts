@@ -1,5 +1,5 @@
 import { type Problem, problem } from '../model/problem.js';
-import { printable } from '../model/quote.js';
+import { printable } from '../units/quote.js';
 
 const causes: Readonly<Record<string, string>> = {
   ENOENT: 'it does not exist',

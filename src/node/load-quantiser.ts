@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
-import { printable } from '../model/quote.js';
 import type { QuantiserKind } from '../quantisers/quantiser.js';
 import { quantiserKinds } from '../quantisers/registry.js';
+import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 
 const shape = 'a default export { kind, summary, create(spec) }';
@@ -33,20 +33,26 @@ const loadKind = async (path: string): Promise<Outcome<QuantiserKind>> => {
     loaded = (await import(pathToFileURL(resolve(path)).href)) as { default?: unknown };
   } catch (error) {
     const reason = error instanceof Error ? printable(error.message.split('\n')[0] ?? '') : 'no reason given';
-    return fail([refused(path, `Cannot load ${printable(path)}: ${reason}. It must be a module with ${shape}.`)]);
+    return fail([
+      refused(path, `Cannot load ${printable(path)}: ${reason}. It must be a module with ${shape}.`),
+    ]);
   }
   if (!isKind(loaded.default)) {
     return fail([refused(path, `${printable(path)} is no kind of grid: it must have ${shape}.`)]);
   }
   const { kind } = loaded.default;
   if (quantiserKinds.some((own) => own.kind === kind)) {
-    return fail([refused(path, `${printable(path)} calls its kind "${kind}", which this tool has already. Rename it.`)]);
+    return fail([
+      refused(path, `${printable(path)} calls its kind "${kind}", which this tool has already. Rename it.`),
+    ]);
   }
   return ok(loaded.default);
 };
 
 /** The tool's own kinds of grid and those of the modules named. */
-export const loadQuantiserKinds = async (paths: readonly string[]): Promise<Outcome<readonly QuantiserKind[]>> => {
+export const loadQuantiserKinds = async (
+  paths: readonly string[],
+): Promise<Outcome<readonly QuantiserKind[]>> => {
   const kinds: QuantiserKind[] = [...quantiserKinds];
   for (const path of paths) {
     const loaded = await loadKind(path);

@@ -1,7 +1,7 @@
 import { open } from 'node:fs/promises';
 import { type Outcome, problem } from '../model/problem.js';
-import { printable } from '../model/quote.js';
 import { largestInputBytes } from '../reading/decode.js';
+import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
 

@@ -2,9 +2,9 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { closest, distance } from 'fastest-levenshtein';
 import { type Outcome, problem } from '../model/problem.js';
-import { quote } from '../model/quote.js';
 import type { Target } from '../model/target.js';
 import { readTarget } from '../reading/read.js';
+import { quote } from '../units/quote.js';
 import { fail } from '../units/result.js';
 import { packageRoot } from './package-root.js';
 import { readInput } from './read-input.js';
@@ -14,7 +14,9 @@ const folder = (): string => join(packageRoot(), 'targets');
 const targetFile = /^(?<id>[a-z][a-z0-9-]*)\.(json|xml)$/;
 
 /** The ids of the shipped targets, in alphabetical order, with their files. */
-export const shippedTargets = async (): Promise<readonly { readonly id: string; readonly path: string }[]> => {
+export const shippedTargets = async (): Promise<
+  readonly { readonly id: string; readonly path: string }[]
+> => {
   const names = await readdir(folder());
   return names.sort().flatMap((name) => {
     const id = targetFile.exec(name)?.groups?.id;

@@ -1,7 +1,7 @@
 import { type FileHandle, mkdir, open, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
-import { printable } from '../model/quote.js';
+import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
 import { forgetUnfinished, rememberUnfinished } from './unfinished.js';
@@ -64,7 +64,12 @@ const standingProblem = async (path: string, rules: OutputRules): Promise<Proble
   return null;
 };
 
-const pendingOutput = (path: string, absolute: string, temporary: string, handle: FileHandle): PendingOutput => {
+const pendingOutput = (
+  path: string,
+  absolute: string,
+  temporary: string,
+  handle: FileHandle,
+): PendingOutput => {
   const discard = async (): Promise<void> => {
     await handle.close().catch(() => undefined);
     await rm(temporary, { force: true });

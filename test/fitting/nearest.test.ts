@@ -36,7 +36,7 @@ const highCut: Intent = { role: 'high-cut', type: 'lowpass', frequencyHz: hz(150
 
 const fitOn = (slots: readonly Slot[], intents: readonly Intent[] = [lowCut, pilotCut, highCut]) => {
   const desk = deskOf(slots);
-  return nearest.fit(intents, desk.slots, desk);
+  return nearest.fit(intents, { desk, slots: desk.slots, scope: null, spareSlots: 0 });
 };
 
 describe('nearest steps on 201 logarithmic points from 20 Hz to 20 kHz', () => {

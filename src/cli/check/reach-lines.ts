@@ -23,9 +23,11 @@ const nearRow = (word: string, near: NearFrequency | null): readonly string[] =>
     ? [`  ${word}`, formatFrequency(near.frequencyHz), ...offsetCells(near)]
     : [`  ${word}`, 'none', '', '', ''];
 
-const taken = (cut: PilotCut | null): string => (cut ? `${cut.attenuationDb.toFixed(1)} dB` : 'not to be had');
+const taken = (cut: PilotCut | null): string =>
+  cut ? `${cut.attenuationDb.toFixed(1)} dB` : 'not to be had';
 
-const settingOf = (cut: PilotCut | null): string => (cut ? filterPhrase(placedFilter(cut.type, cut.set)) : '');
+const settingOf = (cut: PilotCut | null): string =>
+  cut ? filterPhrase(placedFilter(cut.type, cut.set)) : '';
 
 /** What a narrow cut off the pilot does, with the figures, where the two differ enough to be worth saying. */
 const warning = ({ nearest, byRealisation }: PilotReach): string | null => {

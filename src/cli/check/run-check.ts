@@ -1,7 +1,7 @@
 import { type PilotReach, pilotReach } from '../../fitting/pilot-reach.js';
-import type { Target } from '../../model/target.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
+import type { Target } from '../../model/target.js';
 import { guardScope } from '../../multiplex/guard-scope.js';
 import { shippedTargets } from '../../node/targets.js';
 import { type Db, db, type Hz, hz } from '../../units/quantity.js';
@@ -35,10 +35,18 @@ const scopeOf = ({ pilot, keepHigh, keepLoss }: CheckOptions) =>
 
 const scopeProblem = ({ keepHigh, keepLoss }: CheckOptions): Problem | null => {
   if (keepLoss !== undefined && keepLoss < 0) {
-    return problem('usage', '--keep-loss', `A loss of ${keepLoss} dB would be a gain; give a number from 0 up, as in 1.`);
+    return problem(
+      'usage',
+      '--keep-loss',
+      `A loss of ${keepLoss} dB would be a gain; give a number from 0 up, as in 1.`,
+    );
   }
   return keepHigh !== undefined && keepHigh <= 80
-    ? problem('usage', '--keep-high', `The music is kept from 80 Hz up; ${keepHigh} Hz is no upper end for it.`)
+    ? problem(
+        'usage',
+        '--keep-high',
+        `The music is kept from 80 Hz up; ${keepHigh} Hz is no upper end for it.`,
+      )
     : null;
 };
 
@@ -48,7 +56,8 @@ export const runCheck = async (options: CheckOptions, terminal: Terminal): Promi
   const wrong = scopeProblem(options);
   if (wrong) return stopOn([wrong], terminal, json);
   const scope = scopeOf(options);
-  const wanted = options.target === undefined ? (await shippedTargets()).map(({ id }) => id) : [options.target];
+  const wanted =
+    options.target === undefined ? (await shippedTargets()).map(({ id }) => id) : [options.target];
   const checked: CheckedTarget[] = [];
   for (const name of wanted) {
     const desk = await loadDesk(name, options.quantiser);
@@ -58,7 +67,9 @@ export const runCheck = async (options: CheckOptions, terminal: Terminal): Promi
   }
   const [first] = checked;
   if (json) {
-    terminal.out(`${JSON.stringify({ keepHighHz: scope.keepHighHz, keepLossAtMostDb: scope.keepLossAtMostDb, targets: checked }, null, 2)}\n`);
+    terminal.out(
+      `${JSON.stringify({ keepHighHz: scope.keepHighHz, keepLossAtMostDb: scope.keepLossAtMostDb, targets: checked }, null, 2)}\n`,
+    );
   } else if (options.target !== undefined && first) {
     terminal.out(`${reachLines(first, scope).join('\n')}\n`);
   } else {

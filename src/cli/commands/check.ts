@@ -18,9 +18,10 @@ export const checkCommand = (): Command =>
     )
     .addOption(new Option('-t, --target <id|path>', 'one desk; every shipped one where left out'))
     .addOption(
-      new Option('--pilot <frequency>', 'where the pilot is (default: 19 kHz, as FM stereo has it)').argParser(
-        parsedBy(parseFrequency),
-      ),
+      new Option(
+        '--pilot <frequency>',
+        'where the pilot is (default: 19 kHz, as FM stereo has it)',
+      ).argParser(parsedBy(parseFrequency)),
     )
     .addOption(
       new Option('--keep-high <frequency>', 'keep the music up to here (default: 12 kHz)').argParser(
@@ -28,7 +29,9 @@ export const checkCommand = (): Command =>
       ),
     )
     .addOption(
-      new Option('--keep-loss <gain>', 'the most the music may lose there (default: 1 dB)').argParser(parsedBy(parseGain)),
+      new Option('--keep-loss <gain>', 'the most the music may lose there (default: 1 dB)').argParser(
+        parsedBy(parseGain),
+      ),
     )
     .addOption(quantiserOption())
     .addOption(jsonOption())

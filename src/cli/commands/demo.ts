@@ -9,4 +9,6 @@ export const demoCommand = (): Command =>
     .description('Fits the rig of an invented show on a shipped target and prints its recipe.')
     .addOption(jsonOption())
     .addHelpText('after', '\nExample:\n  bandwright demo\n')
-    .action((options) => runCommand(async (terminal) => (await import('../demo/run-demo.js')).runDemo(options, terminal)));
+    .action((options) =>
+      runCommand(async (terminal) => (await import('../demo/run-demo.js')).runDemo(options, terminal)),
+    );

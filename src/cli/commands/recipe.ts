@@ -33,17 +33,23 @@ export const recipeCommand = (): Command =>
     .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
     .addOption(targetOption())
     .addOption(
-      new Option('--fit <name>', 'how steps are chosen').choices(fits.map(({ name }) => name)).default('nearest'),
+      new Option('--fit <name>', 'how steps are chosen')
+        .choices(fits.map(({ name }) => name))
+        .default('nearest'),
     )
     .addOption(formatOption())
     .addOption(outputOption())
     .addOption(forceOption())
     .addOption(
-      new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(parsedBy(parseOutputs)),
+      new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(
+        parsedBy(parseOutputs),
+      ),
     )
     .addOption(quantiserOption())
     .addOption(jsonOption().conflicts('format'))
     .addHelpText('after', example)
     .action((rig: string, options) =>
-      runCommand(async (terminal) => (await import('../recipe/run-recipe.js')).runRecipe(rig, options, terminal)),
+      runCommand(async (terminal) =>
+        (await import('../recipe/run-recipe.js')).runRecipe(rig, options, terminal),
+      ),
     );

@@ -14,13 +14,17 @@ const list = (): Command =>
 const show = (): Command =>
   new Command('show')
     .summary('one target: its slots, grids and ways of building')
-    .description('Shows one target: what its slots can be, the grids of their knobs, how it may build its filters.')
+    .description(
+      'Shows one target: what its slots can be, the grids of their knobs, how it may build its filters.',
+    )
     .argument('<id|path>', 'a shipped target or a file of your own')
     .addOption(quantiserOption())
     .addOption(jsonOption())
     .addHelpText('after', '\nExample:\n  bandwright targets show log-201\n')
     .action((target: string, options) =>
-      runCommand(async (terminal) => (await import('../targets/run-show.js')).runShow(target, options, terminal)),
+      runCommand(async (terminal) =>
+        (await import('../targets/run-show.js')).runShow(target, options, terminal),
+      ),
     );
 
 const lint = (): Command =>
@@ -32,21 +36,29 @@ const lint = (): Command =>
     .addOption(jsonOption())
     .addHelpText('after', '\nExample:\n  bandwright targets lint ./our-desk.json\n')
     .action((files: string[], options) =>
-      runCommand(async (terminal) => (await import('../targets/run-lint.js')).runLint(files, options, terminal)),
+      runCommand(async (terminal) =>
+        (await import('../targets/run-lint.js')).runLint(files, options, terminal),
+      ),
     );
 
 const convert = (): Command =>
   new Command('convert')
     .summary('turn a file from JSON to XML, or back')
-    .description('Turns a rig, intents, target or recipe file from JSON to XML or back; nothing is lost either way.')
+    .description(
+      'Turns a rig, intents, target or recipe file from JSON to XML or back; nothing is lost either way.',
+    )
     .argument('<file>', 'the file, or the id of a shipped target; - for standard input')
-    .addOption(new Option('--to <syntax>', 'what it is turned into').choices(['json', 'xml']).makeOptionMandatory())
+    .addOption(
+      new Option('--to <syntax>', 'what it is turned into').choices(['json', 'xml']).makeOptionMandatory(),
+    )
     .addOption(outputOption())
     .addOption(forceOption())
     .addOption(jsonOption())
     .addHelpText('after', '\nExample:\n  bandwright targets convert log-201 --to xml\n')
     .action((file: string, options) =>
-      runCommand(async (terminal) => (await import('../targets/run-convert.js')).runConvert(file, options, terminal)),
+      runCommand(async (terminal) =>
+        (await import('../targets/run-convert.js')).runConvert(file, options, terminal),
+      ),
     );
 
 /** `targets`: the desks this tool knows, and files that describe one's own. */

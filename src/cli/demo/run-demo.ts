@@ -2,9 +2,9 @@ import { makeRecipe } from '../../fitting/make-recipe.js';
 import { nearest } from '../../fitting/nearest.js';
 import { readRig } from '../../reading/read.js';
 import demoRig from '../demo-rig.json' with { type: 'json' };
-import { type ExitCode } from '../exit-code.js';
+import type { ExitCode } from '../exit-code.js';
 import { loadDesk } from '../load.js';
-import { recipeContent } from '../recipe/deliver.js';
+import { exporterNamed } from '../recipe/deliver.js';
 import { recipeExitCode } from '../recipe/recipe-verdict.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
@@ -18,7 +18,10 @@ const introduction = [
 ];
 
 /** The work of `bandwright demo`. */
-export const runDemo = async (options: { readonly json?: boolean }, terminal: Terminal): Promise<ExitCode> => {
+export const runDemo = async (
+  options: { readonly json?: boolean },
+  terminal: Terminal,
+): Promise<ExitCode> => {
   const json = options.json === true;
   const rig = await readRig(JSON.stringify(demoRig), { source: 'the demo rig' });
   if (!rig.ok) return stopOn(rig.error, terminal, json);
@@ -26,7 +29,9 @@ export const runDemo = async (options: { readonly json?: boolean }, terminal: Te
   if (!desk.ok) return stopOn(desk.error, terminal, json);
   const recipe = makeRecipe(rig.value, desk.value, nearest);
   if (!recipe.ok) return stopOn(recipe.error, terminal, json);
-  const content = await recipeContent(json ? 'json' : 'text', recipe.value, desk.value.target);
+  const content = await exporterNamed(json ? 'json' : 'text').content(recipe.value, {
+    target: desk.value.target,
+  });
   if (!content.ok) return stopOn(content.error, terminal, json);
   for (const line of introduction) terminal.err(line);
   terminal.out(content.value);

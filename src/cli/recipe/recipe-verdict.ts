@@ -1,7 +1,8 @@
 import type { Recipe } from '../../model/recipe.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 
-const plural = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+const plural = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
 
 /** A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short. */
 export const recipeVerdict = (recipe: Recipe): readonly string[] => {
@@ -11,11 +12,19 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
   return [
     [
       ...(guarded.length > 0
-        ? [short === 0 ? `${plural(guarded.length, 'mix', 'mixes')} guarded: all hold` : `${short} of ${plural(guarded.length, 'guarded mix', 'guarded mixes')} fall short`]
+        ? [
+            short === 0
+              ? `${plural(guarded.length, 'mix', 'mixes')} guarded: all hold`
+              : `${short} of ${plural(guarded.length, 'guarded mix', 'guarded mixes')} fall short`,
+          ]
         : []),
       ...(left > 0 ? [`${left} left alone`] : []),
-      ...(recipe.problems.length > 0 ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`] : []),
-      ...(recipe.assumptions.length > 0 ? [`${plural(recipe.assumptions.length, 'assumption')}, told there too`] : []),
+      ...(recipe.problems.length > 0
+        ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
+        : []),
+      ...(recipe.assumptions.length > 0
+        ? [`${plural(recipe.assumptions.length, 'assumption')}, told there too`]
+        : []),
     ].join('; ') + '.',
   ];
 };

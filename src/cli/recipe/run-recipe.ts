@@ -4,18 +4,18 @@ import { fits } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import { problem } from '../../model/problem.js';
-import { quote } from '../../model/quote.js';
 import type { Recipe } from '../../model/recipe.js';
 import { readInput } from '../../node/read-input.js';
 import { targetPath } from '../../node/targets.js';
 import { readDocument } from '../../reading/read.js';
+import { quote } from '../../units/quote.js';
 import { fail } from '../../units/result.js';
 import type { ExitCode } from '../exit-code.js';
 import { loadDesk } from '../load.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
-import { recipeExitCode, recipeVerdict } from './recipe-verdict.js';
 import { deliver, planDelivery } from './deliver.js';
+import { recipeExitCode, recipeVerdict } from './recipe-verdict.js';
 
 export interface RecipeOptions {
   readonly target: string;
@@ -42,7 +42,8 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
   const placed = (outcome: Outcome<Recipe>): Outcome<Recipe> =>
     outcome.ok ? outcome : fail(outcome.error.map((each) => ({ source, ...each })));
   if (document.value.format === 'bandwright-rig/1') {
-    if (options.outputs) return usage('--outputs is for intents files; a rig names the outputs of its mixes itself.');
+    if (options.outputs)
+      return usage('--outputs is for intents files; a rig names the outputs of its mixes itself.');
     return placed(makeRecipe(document.value, desk, fit));
   }
   if (document.value.format === 'bandwright-intents/1') {
@@ -61,9 +62,14 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
 };
 
 /** The work of `bandwright recipe`. */
-export const runRecipe = async (path: string, options: RecipeOptions, terminal: Terminal): Promise<ExitCode> => {
+export const runRecipe = async (
+  path: string,
+  options: RecipeOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
   const json = options.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) => stopOn(outcome.error, terminal, json);
+  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
+    stopOn(outcome.error, terminal, json);
 
   const names = json ? ['json'] : options.format;
   const unknown = names.find((name) => !exporters.some((each) => each.name === name));
@@ -91,10 +97,11 @@ export const runRecipe = async (path: string, options: RecipeOptions, terminal: 
   const recipe = desk.ok ? await fitFile(path, desk.value, options) : desk;
   if (!desk.ok || !recipe.ok) {
     await delivery.value.discard();
-    return stop(recipe.ok ? fail([]) : recipe);
+    return stopOn(desk.ok && !recipe.ok ? recipe.error : desk.ok ? [] : desk.error, terminal, json);
   }
   const delivered = await deliver(delivery.value, recipe.value, desk.value.target, terminal);
   if (!delivered.ok) return stop(delivered);
-  if (delivery.value.hidesText) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
+  const textShown = names.includes('text') && options.output === undefined;
+  if (!textShown) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

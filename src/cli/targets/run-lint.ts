@@ -1,11 +1,11 @@
 import type { Desk } from '../../model/desk.js';
+import { deskNotices } from '../../model/desk-notices.js';
 import type { Problem } from '../../model/problem.js';
 import { targetNotices } from '../../reading/rules/target/registry.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../exit-code.js';
 import { loadDesk } from '../load.js';
 import { problemLines } from '../problem-lines.js';
 import type { Terminal } from '../terminal.js';
-import { deskNotices } from '../../model/desk-notices.js';
 
 interface Linted {
   readonly file: string;

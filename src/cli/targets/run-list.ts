@@ -32,6 +32,8 @@ export const runList = async (options: { json?: boolean }, terminal: Terminal): 
     osc ? 'yes' : 'no',
     title,
   ]);
-  terminal.out(`${tableLines([['target', 'outputs', 'slots', 'OSC', 'what it is'], ...rows], [1, 2]).join('\n')}\n`);
+  terminal.out(
+    `${tableLines([['target', 'outputs', 'slots', 'OSC', 'what it is'], ...rows], [1, 2]).join('\n')}\n`,
+  );
   return exitCodes.done;
 };

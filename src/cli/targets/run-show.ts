@@ -1,8 +1,8 @@
+import { writeJson } from '../../reading/write-json.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { loadDesk } from '../load.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
-import { writeJson } from '../../reading/write-json.js';
 import { showLines } from './show-lines.js';
 
 /** The work of `bandwright targets show`. */

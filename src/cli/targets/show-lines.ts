@@ -74,7 +74,11 @@ export const showLines = (desk: Desk): readonly string[] => {
       ]),
     ),
     ...(target.osc
-      ? ['', 'OSC addresses:', ...Object.entries(target.osc.addresses).map(([name, address]) => `  ${name}  ${address}`)]
+      ? [
+          '',
+          'OSC addresses:',
+          ...Object.entries(target.osc.addresses).map(([name, address]) => `  ${name}  ${address}`),
+        ]
       : ['', 'OSC: not reachable.']),
   ];
 };

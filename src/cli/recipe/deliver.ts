@@ -1,0 +1,101 @@
+import type { Exporter } from '../../exporters/exporter.js';
+import { exporters } from '../../exporters/registry.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { Recipe } from '../../model/recipe.js';
+import type { Target } from '../../model/target.js';
+import { isFolder } from '../../node/is-folder.js';
+import { openOutput, type PendingOutput, writeOutputs } from '../../node/write-outputs.js';
+import { fail, ok } from '../../units/result.js';
+import type { Terminal } from '../terminal.js';
+
+export interface DeliveryOptions {
+  readonly output?: string;
+  readonly force?: boolean;
+}
+
+/** Where each form of a recipe is to go: a file that has been opened, or standard output. */
+export interface Delivery {
+  readonly parts: readonly { readonly exporter: Exporter; readonly pending: PendingOutput | null }[];
+  discard(): Promise<void>;
+}
+
+const usage = (path: string, message: string): Outcome<never> => fail([problem('usage', path, message)]);
+
+const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outcome<Delivery> => {
+  const [exporter, another] = chosen;
+  if (!exporter || another) {
+    return usage(
+      '--format',
+      'Several formats need a place each: add --output and a folder, as in --output recipes/.',
+    );
+  }
+  if (
+    terminal.outIsTerminal &&
+    !exporter.mediaType.startsWith('text/') &&
+    !/json|xml/.test(exporter.mediaType)
+  ) {
+    return usage(
+      '--format',
+      `The format ${exporter.name} is binary and would garble a terminal: add --output and a file.`,
+    );
+  }
+  return ok({ parts: [{ exporter, pending: null }], discard: async () => undefined });
+};
+
+const filePath = async (output: string, exporter: Exporter, several: boolean): Promise<string> => {
+  const folder = several || /[\\/]$/.test(output) || (await isFolder(output));
+  return folder ? `${output.replace(/[\\/]+$/, '')}/${exporter.fileName}` : output;
+};
+
+/** Settles where everything goes and opens it, before any work is done. */
+export const planDelivery = async (
+  chosen: readonly Exporter[],
+  { output, force }: DeliveryOptions,
+  inputs: readonly string[],
+  terminal: Terminal,
+): Promise<Outcome<Delivery>> => {
+  if (output === undefined || output === '-') return toStandardOutput(chosen, terminal);
+  const parts: { exporter: Exporter; pending: PendingOutput }[] = [];
+  const discard = async (): Promise<void> => {
+    for (const { pending } of parts) await pending.discard();
+  };
+  for (const exporter of chosen) {
+    const path = await filePath(output, exporter, chosen.length > 1);
+    const pending = await openOutput(path, { inputs, overwrite: force === true });
+    if (!pending.ok) {
+      await discard();
+      return pending;
+    }
+    parts.push({ exporter, pending: pending.value });
+  }
+  return ok({ parts, discard });
+};
+
+/** Makes every form of the recipe, then writes them all, or none. */
+export const deliver = async (
+  { parts, discard }: Delivery,
+  recipe: Recipe,
+  target: Target,
+  terminal: Terminal,
+): Promise<Outcome<readonly string[]>> => {
+  const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
+  for (const { exporter, pending } of parts) {
+    const content = await exporter.content(recipe, { target });
+    if (!content.ok) {
+      await discard();
+      return content;
+    }
+    if (pending) filled.push({ pending, content: content.value });
+    else terminal.out(content.value);
+  }
+  const written = await writeOutputs(filled);
+  if (written.ok) for (const path of written.value) terminal.err(`Wrote ${path}`);
+  return written;
+};
+
+/** The exporter of a name that is known to be there. */
+export const exporterNamed = (name: string): Exporter => {
+  const found = exporters.find((each) => each.name === name);
+  if (!found) throw new RangeError(`no exporter is called ${name}`);
+  return found;
+};

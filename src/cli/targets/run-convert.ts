@@ -1,0 +1,47 @@
+import type { Problem } from '../../model/problem.js';
+import { isFolder } from '../../node/is-folder.js';
+import { readInput } from '../../node/read-input.js';
+import { targetPath } from '../../node/targets.js';
+import { openOutput, writeOutputs } from '../../node/write-outputs.js';
+import { readDocument } from '../../reading/read.js';
+import { writeJson } from '../../reading/write-json.js';
+import { writeXml } from '../../reading/write-xml.js';
+import { type ExitCode, exitCodes } from '../exit-code.js';
+import { stopOn } from '../run-command.js';
+import type { Terminal } from '../terminal.js';
+
+export interface ConvertOptions {
+  readonly to: 'json' | 'xml';
+  readonly output?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+/** The work of `bandwright targets convert`. */
+export const runConvert = async (
+  file: string,
+  options: ConvertOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const stop = (problems: readonly Problem[]) => stopOn(problems, terminal, options.json === true);
+  const path = await targetPath(file);
+  if (!path.ok) return stop(path.error);
+  const input = await readInput(path.value);
+  if (!input.ok) return stop(input.error);
+  const document = await readDocument(input.value.bytes, { source: input.value.source });
+  if (!document.ok) return stop(document.error);
+  const content = options.to === 'xml' ? await writeXml(document.value) : writeJson(document.value);
+  if (options.output === undefined || options.output === '-') {
+    terminal.out(content);
+    return exitCodes.done;
+  }
+  const output = (await isFolder(options.output))
+    ? `${options.output.replace(/[\\/]+$/, '')}/converted.${options.to}`
+    : options.output;
+  const pending = await openOutput(output, { inputs: [path.value], overwrite: options.force === true });
+  if (!pending.ok) return stop(pending.error);
+  const written = await writeOutputs([{ pending: pending.value, content }]);
+  if (!written.ok) return stop(written.error);
+  for (const each of written.value) terminal.err(`Wrote ${each}`);
+  return exitCodes.done;
+};

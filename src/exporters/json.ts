@@ -1,0 +1,22 @@
+import { ok } from '../units/result.js';
+import type { Exporter } from './exporter.js';
+import { escapeObeyed } from './obeyed.js';
+
+const escaped = (text: string): string =>
+  Array.from({ length: text.length }, (_, index) => {
+    const unit = text.charCodeAt(index).toString(16).padStart(4, '0');
+    return `\\u${unit}`;
+  }).join('');
+
+/** The recipe as JSON (RFC 8259), two spaces to a level, keys in the order of `recipe.schema.json`. */
+export const json: Exporter = {
+  name: 'json',
+  summary: 'the whole recipe, for programs',
+  fileName: 'recipe.json',
+  mediaType: 'application/json',
+  content: async (recipe) => {
+    // Loaded when wanted: it brings the schemas with it.
+    const { writeJson } = await import('../reading/write-json.js');
+    return ok(escapeObeyed(writeJson(recipe), escaped));
+  },
+};

@@ -1,0 +1,86 @@
+import type { Recipe, RecipeMix } from '../model/recipe.js';
+import type { Target } from '../model/target.js';
+import { ok } from '../units/result.js';
+import type { Exporter } from './exporter.js';
+import { columnLines, widthBeside } from './layout/columns.js';
+import { wrap } from './layout/wrap.js';
+import { dialLines, leaveAloneLines } from './text/mix-blocks.js';
+import { cautionLines, firstCaution, noteLines } from './text/notes.js';
+import { pageColumns, thickRule } from './text/page.js';
+
+const mixCount = (count: number): string => `${count} ${count === 1 ? 'mix' : 'mixes'}`;
+
+const isLeftAlone = ({ treatment }: RecipeMix): boolean => treatment === 'leave-alone';
+const fallsShort = ({ guard }: RecipeMix): boolean => guard?.verdict === 'falls-short';
+
+/** How many mixes there are to dial, and how they stand. */
+const resultText = ({ mixes }: Recipe): string => {
+  const left = mixes.filter(isLeftAlone).length;
+  const short = mixes.filter(fallsShort).length;
+  const met = mixes.filter(({ guard }) => guard?.verdict === 'met').length;
+  const verdicts = [
+    ...(met > 0 ? [`${met} GUARD MET`] : []),
+    ...(short > 0 ? [`${short} FALLS SHORT`] : []),
+  ].join(', ');
+  return `${mixCount(mixes.length - left)} to dial${verdicts === '' ? '' : `: ${verdicts}`}${left > 0 ? `; ${left} to leave alone` : ''}`;
+};
+
+const fitWords: Readonly<Record<Recipe['fit'], string>> = {
+  nearest: 'nearest: each knob at its own nearest step',
+  match: 'match: the response closest to the one asked for',
+  protect: 'protect: the most attenuation at the pilot that the music allows',
+};
+
+const evidenceText = ({ target: { evidence } }: Recipe): string =>
+  `grid ${evidence.grid}, response ${evidence.response}, push ${evidence.push}`;
+
+/** Which mixes fall short; nothing where all do, or none. */
+const shortFacts = ({ mixes }: Recipe): readonly (readonly string[])[] => {
+  const short = mixes.filter(fallsShort);
+  const guarded = mixes.filter(({ guard }) => guard !== null);
+  return short.length === 0 || short.length === guarded.length
+    ? []
+    : [['short', short.map(({ name }) => name).join('; ')]];
+};
+
+const headLines = (recipe: Recipe): readonly string[] => {
+  const widths = [6, widthBeside([6], pageColumns)];
+  const facts = [
+    ['desk', `${recipe.target.title} (${recipe.target.id})`],
+    ['tried', `on the real desk: ${evidenceText(recipe)}`],
+    ['fit', fitWords[recipe.fit]],
+    ['result', resultText(recipe)],
+    ...shortFacts(recipe),
+  ];
+  return [
+    thickRule,
+    ...wrap(recipe.rig.title, pageColumns),
+    thickRule,
+    ...facts.flatMap((fact) => columnLines(fact, widths)),
+    '',
+    firstCaution,
+    'Clicks count from the nearer stop: up from the bottom, down from the top.',
+    '',
+  ];
+};
+
+const page = (recipe: Recipe, target: Target): string => {
+  const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
+  const lines = [
+    ...headLines(recipe),
+    ...dialLines(recipe, labels),
+    ...leaveAloneLines(recipe),
+    ...noteLines(recipe),
+    ...cautionLines,
+  ];
+  return `${lines.join('\n').trimEnd()}\n`;
+};
+
+/** What a person dials, for a screen or paper: 78 columns, no colour, mixes that get the same told once. */
+export const text: Exporter = {
+  name: 'text',
+  summary: 'what to dial, for people',
+  fileName: 'recipe.txt',
+  mediaType: 'text/plain; charset=utf-8',
+  content: async (recipe, { target }) => ok(page(recipe, target)),
+};

@@ -1,0 +1,71 @@
+import type { FilterType } from '../../filters/filter.js';
+import { protectiveRoles } from '../../model/intent.js';
+import type { Knob } from '../../model/knob.js';
+import type { Band } from '../../model/recipe.js';
+import { typeWords } from '../../model/words.js';
+import { columnLines, fittingWidth, widthBeside } from '../layout/columns.js';
+import { clicksText, displayText, errorTexts } from './knob-text.js';
+import { pageColumns } from './page.js';
+
+/** What the desk calls its filter types, where it says. */
+export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
+
+const isProtective = (role: string): boolean => protectiveRoles.some((protective) => protective === role);
+
+/** The filter in words: with the desk's own label where that is another, and a role of the user's own. */
+const filterText = ({ type, asked, role }: Band, labels: TypeLabels): string => {
+  const word = typeWords[type];
+  const label = labels[type];
+  const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
+  const standsIn = type === asked.type ? '' : ` for ${typeWords[asked.type]}`;
+  return `${named}${standsIn}${isProtective(role) ? '' : `, ${role}`}`;
+};
+
+const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
+
+/** A line of text for each knob of frequency, width and gain. */
+const perColumn = (
+  { steps }: Band,
+  tell: (knob: Knob, position: NonNullable<Band['steps'][Knob]>) => string,
+): readonly [string, string, string] => {
+  const textOf = (knob: Knob) => {
+    const position = steps[knob];
+    return position ? tell(knob, position) : '';
+  };
+  const widths = widthKnobs.map(textOf).filter((text) => text !== '');
+  return [textOf('frequency'), widths.join(' '), textOf('gain')];
+};
+
+const hasText = (cells: readonly string[]): boolean => cells.some((cell) => cell !== '');
+
+const bandRows = (band: Band, labels: TypeLabels): readonly (readonly string[])[] => {
+  const clicks = perColumn(band, (_, position) => clicksText(position));
+  const errors = errorTexts(band);
+  return [
+    [band.slot, filterText(band, labels), ...perColumn(band, displayText)],
+    ...(hasText(clicks) ? [['', '  clicks', ...clicks]] : []),
+    ...(hasText(errors) ? [['', '  off by', ...errors]] : []),
+  ];
+};
+
+const frequencyColumns = 23;
+const widthColumns = 14;
+const gainColumns = 11;
+
+/**
+ * The bands of a mix as a table, three lines to a band: what to set, how to find it in clicks from the nearer
+ * stop, how far it lies from what was asked.
+ */
+export const bandLines = (bands: readonly Band[], labels: TypeLabels): readonly string[] => {
+  const slotColumns = fittingWidth(['slot', ...bands.map(({ slot }) => slot)], 4, 9);
+  const values = [frequencyColumns, widthColumns, gainColumns];
+  const filterColumns = widthBeside([slotColumns, ...values], pageColumns);
+  const widths = [slotColumns, filterColumns, ...values];
+  return [
+    ...columnLines(['slot', 'filter', 'frequency', 'Q or slope', 'gain'], widths),
+    ...bands.flatMap((band, index) => [
+      ...(index === 0 ? [] : ['']),
+      ...bandRows(band, labels).flatMap((cells) => columnLines(cells, widths)),
+    ]),
+  ];
+};

@@ -1,0 +1,98 @@
+import type { Guard } from '../../model/recipe.js';
+import { formatFrequency } from '../../units/format.js';
+import { columnLines, widthBeside } from '../layout/columns.js';
+import { pageColumns } from './page.js';
+
+/** One figure, the limit it is held to, and which way it must lie. */
+interface Judged {
+  readonly what: string;
+  readonly figureDb: number;
+  readonly limitDb: number;
+  readonly mustBe: 'at least' | 'at most';
+  /** The figure in a sentence. */
+  tell(figure: string): string;
+}
+
+/** Room for the last bits of a logarithm. */
+const roundingDb = 1e-9;
+
+const holds = (figure: number, limit: number, { mustBe }: Judged): boolean =>
+  mustBe === 'at least' ? figure >= limit - roundingDb : figure <= limit + roundingDb;
+
+/** As few decimals, from one up, as keep figure and limit in the relation they are in. */
+const decimalsFor = (judged: Judged): number => {
+  const truth = holds(judged.figureDb, judged.limitDb, judged);
+  const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals));
+  for (let decimals = 1; decimals < 9; decimals++) {
+    const [figure, limit] = [rounded(judged.figureDb, decimals), rounded(judged.limitDb, decimals)];
+    if (holds(figure, limit, judged) === truth) return decimals;
+  }
+  return 9;
+};
+
+const fixed = (value: number, decimals: number): string =>
+  (Number(value.toFixed(decimals)) + 0).toFixed(decimals);
+
+const isMissed = (judged: Judged): boolean => !holds(judged.figureDb, judged.limitDb, judged);
+
+const figureText = (judged: Judged): string => {
+  const decimals = decimalsFor(judged);
+  const figure = `${fixed(judged.figureDb, decimals)} dB`;
+  return `${judged.tell(figure)}; ${judged.mustBe} ${fixed(judged.limitDb, decimals)} dB asked`;
+};
+
+/** What is missed and by how much: `pilot by 0.6 dB`. */
+const missText = (judged: Judged): string =>
+  `${judged.what} by ${fixed(Math.abs(judged.figureDb - judged.limitDb), decimalsFor(judged))} dB`;
+
+const judgedFigures = ({
+  worst,
+  limits,
+  pilotHz,
+  windowHz,
+  keepLowHz,
+  keepHighHz,
+}: Guard): readonly Judged[] => [
+  {
+    what: 'pilot',
+    figureDb: worst.pilotAttenuationDb,
+    limitDb: limits.pilotAttenuationAtLeastDb,
+    mustBe: 'at least',
+    tell: (figure) => `${figure} down at ${formatFrequency(pilotHz)} +-${windowHz} Hz`,
+  },
+  {
+    what: 'music',
+    figureDb: worst.keepLossDb,
+    limitDb: limits.keepLossAtMostDb,
+    mustBe: 'at most',
+    tell: (figure) =>
+      `${worst.keepLossDb <= 0 ? 'nothing' : figure} lost, ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}`,
+  },
+  {
+    what: 'boost',
+    figureDb: worst.riseDb,
+    limitDb: limits.riseAtMostDb,
+    mustBe: 'at most',
+    tell: (figure) => (worst.riseDb <= 0 ? 'none' : figure),
+  },
+];
+
+const originText = (ways: number): string =>
+  ways === 1
+    ? 'for the one way this desk is known to build filters'
+    : `in the worst of ${ways} ways this desk may build filters`;
+
+/** The verdict and its reason, and under it each figure with the limit it was judged by. */
+export const guardLines = (guard: Guard): readonly string[] => {
+  const figures = judgedFigures(guard);
+  const missed = figures.filter(isMissed).map(missText);
+  const verdict = guard.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT';
+  const reason = `${missed.length > 0 ? `${missed.join(', ')}, ` : ''}${originText(guard.byRealisation.length)}`;
+  const widths = [11, 5];
+  return [
+    ...columnLines([verdict, reason], [11, widthBeside([11], pageColumns)]),
+    ...figures.flatMap((judged) =>
+      columnLines(['', judged.what, figureText(judged)], [...widths, widthBeside(widths, pageColumns)]),
+    ),
+  ];
+};

@@ -1,0 +1,65 @@
+import type { Knob } from '../../model/knob.js';
+import type { Band, KnobPosition } from '../../model/recipe.js';
+import { formatCents, formatExact } from '../../units/format.js';
+import { db } from '../../units/quantity.js';
+
+/** More clicks than this nobody counts. */
+const mostClicks = 999;
+
+/** How to find a position by counting, up from the bottom stop or down from the top one. */
+export const clicksText = ({ of, fromBottom, fromTop }: KnobPosition): string => {
+  if (of === 1) return 'fixed';
+  if (fromBottom === 0) return 'bottom stop';
+  if (fromTop === 0) return 'top stop';
+  if (Math.min(fromBottom, fromTop) > mostClicks) return '';
+  return fromBottom <= fromTop ? `${fromBottom} up` : `${fromTop} down`;
+};
+
+/** What the desk shows; a bare number on a Q knob says so. */
+export const displayText = (knob: Knob, { display }: KnobPosition): string =>
+  knob === 'q' && /^[\d.]/.test(display) ? `Q ${display}` : display;
+
+/** The last bits of a division or a logarithm are no error. */
+const isNothing = (error: number, scale: number): boolean => Math.abs(error) <= 1e-9 * scale;
+
+/** Signed, to three significant digits. */
+const signed = (value: number): string => {
+  const rounded = Number(value.toPrecision(3));
+  return `${rounded > 0 ? '+' : ''}${formatExact(rounded)}`;
+};
+
+const frequencyErrorText = ({ asked, error }: Band): string => {
+  if (isNothing(error.frequencyHz, asked.frequencyHz)) return '';
+  const cents = Math.abs(error.frequencyCents) < 0.05 ? '<0.1 cent' : formatCents(error.frequencyCents);
+  return `${signed(error.frequencyHz)} Hz ${cents}`;
+};
+
+/** As few decimals as tell the ratio from 1. */
+const ratioText = (ratio: number): string => {
+  for (let decimals = 2; decimals < 9; decimals++) {
+    const text = ratio.toFixed(decimals);
+    if (Number(text) !== 1) return `x ${text}`;
+  }
+  return '';
+};
+
+/** Errors of whatever sets the width: Q or bandwidth by ratio of Q, a slope by difference. */
+const widthErrorText = ({ error }: Band): string => {
+  const { qRatio, slopeDbPerOctave } = error;
+  return [
+    ...(qRatio === undefined || isNothing(qRatio - 1, 1) ? [] : [`Q ${ratioText(qRatio)}`]),
+    ...(slopeDbPerOctave === undefined || isNothing(slopeDbPerOctave, 1)
+      ? []
+      : [`${signed(slopeDbPerOctave)} dB/oct`]),
+  ].join(' ');
+};
+
+const gainErrorText = ({ error: { gainDb = db(0) } }: Band): string =>
+  isNothing(gainDb, 1) ? '' : `${signed(gainDb)} dB`;
+
+/** How far what is set lies from what was asked, under frequency, width and gain; empty where it does not. */
+export const errorTexts = (band: Band): readonly [string, string, string] => [
+  frequencyErrorText(band),
+  widthErrorText(band),
+  gainErrorText(band),
+];

@@ -1,0 +1,60 @@
+import type { Problem } from '../../model/problem.js';
+import type { Recipe } from '../../model/recipe.js';
+import { columnLines, widthBeside } from '../layout/columns.js';
+import { wrap } from '../layout/wrap.js';
+import { pageColumns, thinRule } from './page.js';
+
+const numbered = (texts: readonly string[]): readonly string[] => {
+  const digits = String(texts.length).length;
+  const widths = [digits, widthBeside([digits], pageColumns)];
+  return texts.flatMap((text, index) => columnLines([String(index + 1).padStart(digits), text], widths));
+};
+
+/** The name of the mix a place lies in. */
+const mixNames = ({ path }: Problem, { mixes }: Recipe): readonly string[] => {
+  const [, index] = /^mixes\[(\d+)\]/.exec(path) ?? [];
+  const mix = index === undefined ? undefined : mixes[Number(index)];
+  return mix ? [mix.name] : [];
+};
+
+/** Where it stands: its path in the document, and file, line and column where they are known. */
+const places = ({ path, source = '', line, column }: Problem): readonly string[] => {
+  const position = [line, column].filter((part) => part !== undefined).map((part) => `:${part}`);
+  return [path, `${source}${position.join('')}`].filter((part) => part !== '');
+};
+
+const joinedOnce = (texts: readonly string[], separator: string): string =>
+  [...new Set(texts)].join(separator);
+
+/** Problems that say the same, as one: the mixes they are about, what they say, where they stand. */
+const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly string[] =>
+  [...new Set(problems.map(({ message }) => message))].map((message) => {
+    const saying = problems.filter((each) => each.message === message);
+    const mixes = joinedOnce(
+      saying.flatMap((each) => mixNames(each, recipe)),
+      '; ',
+    );
+    const where = joinedOnce(saying.flatMap(places), ', ');
+    return `${mixes === '' ? '' : `${mixes}: `}${message}${where === '' ? '' : ` [${where}]`}`;
+  });
+
+const section = (title: string, texts: readonly string[]): readonly string[] =>
+  texts.length === 0 ? [] : [thinRule, ...wrap(title, pageColumns), ...numbered(texts), ''];
+
+/** What could not be done as asked, and what was taken for granted. */
+export const noteLines = (recipe: Recipe): readonly string[] => [
+  ...section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe)),
+  ...section('ASSUMPTIONS: what the files did not say', problemTexts(recipe.assumptions, recipe)),
+];
+
+/** The hazard to hear of before anything is dialled. */
+export const firstCaution = 'Mute, or have performers take their in-ears out, before you switch any filter.';
+
+/** What these figures do not cover. */
+export const cautionLines: readonly string[] = section('CAUTIONS', [
+  firstCaution,
+  'Start low: bring levels up from the bottom after a change, and listen before a performer does.',
+  'This is not hearing protection. It neither measures nor limits sound level.',
+  'Transmit only on the frequencies and at the powers your spectrum authority permits.',
+  'The rules of the house and the practice of licensed people come first.',
+]);

@@ -1,0 +1,25 @@
+import type { Db } from '../units/quantity.js';
+import { db } from '../units/quantity.js';
+
+/**
+ * Stereo separation where the pilot is off by `phaseErrorRadians`, in dB: 40 log10 cot φ. Infinity at 0, nothing
+ * at 45°, negative beyond, where left and right change places.
+ *
+ * The subcarrier regenerated at twice the pilot is off by 2φ, so the difference channel comes out as S cos 2φ; of
+ * a sound in left only, (1 + cos 2φ)/2 stays and (1 − cos 2φ)/2 crosses over. By trigonometry from 47 CFR
+ * 73.322's composite, for an ideal decoder: a model.
+ */
+export const separationDb = (phaseErrorRadians: number): Db =>
+  db(0 - 40 * Math.log10(Math.abs(Math.tan(phaseErrorRadians))));
+
+/**
+ * The peak error in radians of the pilot's phase that one interferer makes, `ratio` its amplitude over the
+ * pilot's: asin(ratio), the most that a vector of that length can turn the pilot's. Null where it is longer than
+ * the pilot: the phase then follows the interferer round, and no bound holds.
+ *
+ * A model only: one steady component, so near the pilot that the decoder's loop follows it fully.
+ */
+export const peakPhaseErrorRadians = (ratio: number): number | null => {
+  if (!(ratio >= 0)) throw new RangeError(`an amplitude ratio is 0 or more, not ${ratio}`);
+  return ratio <= 1 ? Math.asin(ratio) : null;
+};

@@ -1,0 +1,37 @@
+import type { Received } from './decode.js';
+import type { Stereo } from './stereo.js';
+
+/** How long the difference channel takes to fade out or in: common practice, no source. */
+const fadeSeconds = 0.05;
+
+/**
+ * Left and right as a listener gets them: M + gS and M − gS. While the lock indicator is on, g rises to 1, while it is
+ * off, it falls to 0, in a straight line that takes 50 ms from end to end: a receiver that loses the pilot
+ * goes mono, and comes back to stereo when it finds it. g starts at 0.
+ */
+export const blended = ({ sum, difference, track, factor, sampleRateHz }: Received): Stereo => {
+  const stepPerSample = 1 / (fadeSeconds * sampleRateHz);
+  let amount = 0;
+  const amounts = sum.map((_, i) => {
+    amount += track.locked[i * factor] === 1 ? stepPerSample : -stepPerSample;
+    amount = Math.min(1, Math.max(0, amount));
+    return amount;
+  });
+  return mixed({ sum, difference, sampleRateHz }, amounts);
+};
+
+/** Left and right of a receiver that never goes mono: M + S and M − S, whatever the pilot does. */
+export const alwaysStereo = (received: Received): Stereo =>
+  mixed(received, new Float64Array(received.sum.length).fill(1));
+
+const mixed = (
+  { sum, difference, sampleRateHz }: Pick<Received, 'sum' | 'difference' | 'sampleRateHz'>,
+  amounts: Float64Array,
+): Stereo => {
+  const side = difference.map((sample, i) => sample * (amounts[i] as number));
+  return {
+    sampleRateHz,
+    left: sum.map((sample, i) => sample + (side[i] as number)),
+    right: sum.map((sample, i) => sample - (side[i] as number)),
+  };
+};

@@ -1,0 +1,86 @@
+import type { FilterType } from '../filters/filter.js';
+import { type Knob, knobs } from '../model/knob.js';
+import { type Outcome, type Problem, problem } from '../model/problem.js';
+import type { Band } from '../model/recipe.js';
+import type { Osc, OscParameter, Target } from '../model/target.js';
+import { typeWords } from '../model/words.js';
+import { fail, ok, type Result } from '../units/result.js';
+import type { OscArgument } from './message.js';
+import { argumentFor, type Setting } from './wire.js';
+
+/** One parameter of a band's slot: a knob, the filter type, or the switch. */
+export type Parameter =
+  | { readonly name: Knob | 'type' }
+  /** `on` counts as a grid of two steps, shown as `off` and `on`. */
+  | { readonly name: 'on'; readonly on: boolean };
+
+const switchSetting = (on: boolean): Setting => ({
+  index: on ? 1 : 0,
+  of: 2,
+  value: on ? 1 : 0,
+  text: on ? 'on' : 'off',
+});
+
+/** A filter type counts in its encoding's order; as text it is the desk's label, or the word people use. */
+const typeSetting = (type: FilterType, osc: Osc, target: Target): Result<Setting, Problem> => {
+  const encoding = osc.encodings.type;
+  const text = target.display.typeLabels?.[type] ?? typeWords[type];
+  if (encoding?.as !== 'index' && encoding?.as !== 'fraction')
+    return ok({ index: 0, of: 1, value: null, text });
+  const index = encoding.order?.indexOf(type) ?? -1;
+  return index >= 0 && encoding.order
+    ? ok({ index, of: encoding.order.length, value: null, text })
+    : fail(
+        problem(
+          'osc-type-without-index',
+          'osc.encodings.type.order',
+          `The order does not list ${type}, which is to be sent as ${encoding.as}. Add it where the desk counts it.`,
+        ),
+      );
+};
+
+const knobSetting = (knob: Knob, band: Band, path: string): Result<Setting, Problem> => {
+  const position = band.steps[knob];
+  const value = band.set[knobs[knob].value];
+  return position && value !== undefined
+    ? ok({ index: position.index, of: position.of, value, text: position.display })
+    : fail(
+        problem(
+          'recipe-incomplete',
+          `${path}.steps.${knob}`,
+          `The recipe does not tell both the value and the step.`,
+        ),
+      );
+};
+
+const settingOf = (parameter: Parameter, band: Band, osc: Osc, target: Target, path: string) => {
+  if (parameter.name === 'on') return ok(switchSetting(parameter.on));
+  if (parameter.name === 'type') return typeSetting(band.type, osc, target);
+  return knobSetting(parameter.name, band, path);
+};
+
+/** The argument that carries one parameter of a band, as the target encodes it. `path` names the band. */
+export const parameterArgument = (
+  parameter: Parameter,
+  band: Band,
+  target: Target & { readonly osc: Osc },
+  path: string,
+): Outcome<OscArgument> => {
+  const encodingPath = `osc.encodings.${parameter.name satisfies OscParameter}`;
+  const encoding = target.osc.encodings[parameter.name];
+  if (!encoding) {
+    return fail([
+      problem(
+        'osc-encoding-missing',
+        encodingPath,
+        `The target has an address for ${parameter.name} and does not say how its value travels. Add the encoding.`,
+      ),
+    ]);
+  }
+  const setting = settingOf(parameter, band, target.osc, target, path);
+  if (!setting.ok) return fail([setting.error]);
+  const argument = argumentFor(encoding, setting.value);
+  if (argument.ok) return argument;
+  const told = `${parameter.name} of slot ${band.slot}: ${argument.error} Correct the encoding, or set it by hand.`;
+  return fail([problem('osc-value-unfit', encodingPath, told)]);
+};

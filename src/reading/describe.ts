@@ -1,0 +1,137 @@
+import { schemas } from './generated/schemas.js';
+import type { JsonType, Schema } from './schema.js';
+
+/** A schema, and the file its references start from. */
+export interface SchemaAt {
+  readonly schema: Schema;
+  readonly file: string;
+}
+
+/** The schema of what the schemas leave open. */
+export const anything: SchemaAt = { schema: {}, file: '' };
+
+/** What the schemas say of one place in a document. */
+export interface Description {
+  /** The JSON types allowed; empty where the schemas say nothing. */
+  readonly types: ReadonlySet<JsonType>;
+  /** The keys an object has, in the order they are written. */
+  readonly properties: ReadonlyMap<string, SchemaAt>;
+  /** What holds for every other key. */
+  readonly others: SchemaAt | 'refused' | 'anything';
+  readonly items: SchemaAt | null;
+  readonly keys: SchemaAt | null;
+  /** Ranges, patterns, counts and words. */
+  readonly schema: Schema;
+}
+
+/** Tells the value of a key of the object described, on which its other keys may depend. */
+export type Tag = (key: string) => unknown;
+
+export const rootSchema = (file: string): SchemaAt => {
+  const schema = schemas[file];
+  if (!schema) throw new RangeError(`no schema ${file}`);
+  return { schema, file };
+};
+
+const follow = (reference: string, from: string): SchemaAt => {
+  const [file = '', pointer = ''] = reference.split('#');
+  const target = rootSchema(file || from);
+  const name = pointer.replace(/^\/\$defs\//, '');
+  if (name === '') return target;
+  const schema = target.schema.$defs?.[name];
+  if (!schema) throw new RangeError(`no definition ${reference}`);
+  return { schema, file: target.file };
+};
+
+/** Follows references; what stands beside one adds to it, or says the same thing narrower. */
+const resolve = ({ schema, file }: SchemaAt): SchemaAt => {
+  if (schema.$ref === undefined) return { schema, file };
+  const { $ref, ...beside } = schema;
+  const target = resolve(follow($ref, file));
+  return { schema: { ...target.schema, ...beside }, file: target.file };
+};
+
+const allows = (schema: Schema | undefined, value: unknown): boolean =>
+  schema?.const === value || (schema?.enum?.includes(value) ?? false);
+
+const holds = (condition: Schema, tag: Tag): boolean =>
+  Object.entries(condition.properties ?? {}).every(([key, schema]) => allows(schema, tag(key)));
+
+/** The alternatives of a `oneOf` that the discriminating key picks; all of them where it picks none. */
+const picked = ({ schema, file }: SchemaAt, tag: Tag): readonly SchemaAt[] => {
+  const key = schema.discriminator?.propertyName;
+  const alternatives = (schema.oneOf ?? []).map((each) => resolve({ schema: each, file }));
+  if (key === undefined) return alternatives;
+  const fitting = alternatives.filter((each) => allows(each.schema.properties?.[key], tag(key)));
+  return fitting.length > 0 ? fitting : alternatives;
+};
+
+/** The schemas that together describe a place, the general one first. */
+const parts = (at: SchemaAt, tag: Tag): readonly SchemaAt[] => {
+  const own = resolve(at);
+  const { schema, file } = own;
+  const conditional = (schema.allOf ?? []).flatMap((each) =>
+    each.then && each.if && holds(each.if, tag) ? [each.then] : [],
+  );
+  const further = [...conditional, ...(schema.anyOf ?? [])].map((each) => ({ schema: each, file }));
+  return [own, ...picked(own, tag), ...further.flatMap((each) => parts(each, tag))];
+};
+
+const typeOf = (value: unknown): JsonType => {
+  if (value === null) return 'null';
+  return typeof value as JsonType;
+};
+
+const typesOf = ({ type, enum: values, const: only }: Schema): readonly JsonType[] => {
+  if (type !== undefined) return typeof type === 'string' ? [type] : type;
+  return [...(values ?? []), ...(only === undefined ? [] : [only])].map(typeOf);
+};
+
+const othersOf = (all: readonly SchemaAt[]): Description['others'] => {
+  const said = all.flatMap(({ schema: { additionalProperties }, file }) =>
+    additionalProperties === undefined ? [] : [{ additionalProperties, file }],
+  );
+  if (said.some(({ additionalProperties }) => additionalProperties === false)) return 'refused';
+  const [first] = said;
+  if (!first || typeof first.additionalProperties === 'boolean') return 'anything';
+  return { schema: first.additionalProperties, file: first.file };
+};
+
+/** What the schemas say of a place, given the keys that other keys depend on. */
+export const describe = (at: SchemaAt, tag: Tag = () => undefined): Description => {
+  const all = parts(at, tag);
+  const properties = new Map<string, SchemaAt>();
+  for (const { schema, file } of all) {
+    for (const [key, property] of Object.entries(schema.properties ?? {})) {
+      if (!properties.has(key)) properties.set(key, { schema: property, file });
+    }
+  }
+  const found = <Key extends 'items' | 'propertyNames'>(key: Key): SchemaAt | null => {
+    const part = all.find(({ schema }) => schema[key] !== undefined);
+    const schema = part?.schema[key];
+    return part && schema ? { schema, file: part.file } : null;
+  };
+  return {
+    types: new Set(all.flatMap(({ schema }) => typesOf(schema))),
+    properties,
+    others: othersOf(all),
+    items: found('items'),
+    keys: found('propertyNames'),
+    schema: Object.assign({}, ...all.map(({ schema }) => schema).reverse()) as Schema,
+  };
+};
+
+/** What the schemas say of a key of a described object. */
+export const propertyAt = ({ properties, others }: Description, key: string): SchemaAt | null => {
+  const known = properties.get(key);
+  if (known) return known;
+  return typeof others === 'string' ? null : others;
+};
+
+/** The tag of a value at hand. */
+export const tagOf =
+  (value: unknown): Tag =>
+  (key) =>
+    typeof value === 'object' && value !== null && Object.hasOwn(value, key)
+      ? (value as Record<string, unknown>)[key]
+      : undefined;

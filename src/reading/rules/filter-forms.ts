@@ -1,0 +1,30 @@
+import type { FilterType } from '../../filters/filter.js';
+import type { Knob } from '../../model/knob.js';
+
+/** How a filter type may tell its width, and whether it has a gain. */
+export interface FilterForm {
+  readonly widths: readonly (Knob & ('q' | 'bandwidth' | 'slope'))[];
+  /** A shelf has a usual width; every other type must tell one. */
+  readonly widthMayBeLeftOut: boolean;
+  readonly gain: boolean;
+}
+
+const cut: FilterForm = { widths: ['slope', 'q'], widthMayBeLeftOut: false, gain: false };
+const band: FilterForm = { widths: ['q', 'bandwidth'], widthMayBeLeftOut: false, gain: false };
+const bell: FilterForm = { ...band, gain: true };
+const shelf: FilterForm = { widths: ['q'], widthMayBeLeftOut: true, gain: true };
+
+/** What tells a filter of each type, as the W3C Audio EQ Cookbook has it, and slopes for cuts. */
+export const filterForms: Readonly<Record<FilterType, FilterForm>> = {
+  lowpass: cut,
+  highpass: cut,
+  bandpass: band,
+  notch: band,
+  allpass: band,
+  peaking: bell,
+  lowshelf: shelf,
+  highshelf: shelf,
+};
+
+/** The slopes a Linkwitz-Riley cut can have: two equal Butterworth cuts in series (Linkwitz 1976). */
+export const linkwitzRileySlopes: readonly number[] = [12, 24, 36, 48];

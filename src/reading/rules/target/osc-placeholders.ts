@@ -1,0 +1,31 @@
+import { type Problem, problem } from '../../../model/problem.js';
+import type { Target } from '../../../model/target.js';
+import { quote } from '../../../units/quote.js';
+import type { Rule } from '../rule.js';
+
+const holds = (template: string, placeholder: 'output' | 'slot'): boolean =>
+  new RegExp(`\\{${placeholder}(:0\\d)?\\}`).test(template);
+
+const faultOf = (key: string, template: string, target: Target): string | null => {
+  if (target.outputs.count > 1 && !holds(template, 'output')) {
+    return 'holds no {output}, so every output would be reached alike; put {output} where its number goes';
+  }
+  if (key === 'outputName') {
+    return holds(template, 'slot') ? 'holds {slot}, but an output has one name; take {slot} out' : null;
+  }
+  return target.slots.length > 1 && !holds(template, 'slot')
+    ? 'holds no {slot}, so every slot would be reached alike; put {slot} where it goes'
+    : null;
+};
+
+/** An address tells outputs and slots apart where there is more than one. */
+export const oscPlaceholders: Rule<Target> = {
+  name: 'osc-placeholders',
+  check: (target) =>
+    Object.entries(target.osc?.addresses ?? {}).flatMap(([key, template]): readonly Problem[] => {
+      const fault = faultOf(key, template, target);
+      return fault === null
+        ? []
+        : [problem(oscPlaceholders.name, `osc.addresses.${key}`, `${quote(template)} ${fault}.`)];
+    }),
+};

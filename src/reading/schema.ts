@@ -1,0 +1,32 @@
+export type JsonType = 'string' | 'number' | 'integer' | 'boolean' | 'null' | 'object' | 'array';
+
+/** JSON Schema (draft 2020-12), as much of it as the schemas of this project use. */
+export interface Schema {
+  readonly $ref?: string;
+  readonly $defs?: Readonly<Record<string, Schema>>;
+  readonly description?: string;
+  readonly type?: JsonType | readonly JsonType[];
+  readonly const?: unknown;
+  readonly enum?: readonly unknown[];
+  readonly properties?: Readonly<Record<string, Schema>>;
+  readonly propertyNames?: Schema;
+  readonly additionalProperties?: boolean | Schema;
+  readonly items?: Schema;
+  readonly allOf?: readonly Schema[];
+  readonly anyOf?: readonly Schema[];
+  readonly oneOf?: readonly Schema[];
+  readonly discriminator?: { readonly propertyName: string };
+  readonly if?: Schema;
+  // biome would have a promise-like `then` spelt otherwise; JSON Schema names it so.
+  readonly then?: Schema;
+  readonly pattern?: string;
+  readonly minLength?: number;
+  readonly maxLength?: number;
+  readonly minimum?: number;
+  readonly maximum?: number;
+  readonly exclusiveMinimum?: number;
+  readonly minItems?: number;
+  readonly maxItems?: number;
+  readonly minProperties?: number;
+  readonly maxProperties?: number;
+}

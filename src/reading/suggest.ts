@@ -1,0 +1,37 @@
+import { distance } from 'fastest-levenshtein';
+import { quote } from '../units/quote.js';
+
+const longestCompared = 64;
+const mostListed = 16;
+
+const letters = (word: string): string => [...word].sort().join('');
+
+/** Whether two words differ by few enough letters, or by their order, to be one word mistyped. */
+const near = (word: string, candidate: string): boolean =>
+  distance(word, candidate) * 3 <= Math.max(word.length, candidate.length) ||
+  letters(word) === letters(candidate);
+
+/** The candidate a mistyped or shortened word most likely means, if any is likely. */
+export const closest = (word: string, candidates: readonly string[]): string | undefined => {
+  if (word.length === 0 || word.length > longestCompared) return undefined;
+  const lower = word.toLowerCase();
+  const mistyped = candidates
+    .filter((candidate) => near(lower, candidate.toLowerCase()))
+    .sort((a, b) => distance(lower, a.toLowerCase()) - distance(lower, b.toLowerCase()));
+  const shortened = candidates.filter(
+    (candidate) => word.length >= 3 && candidate.toLowerCase().startsWith(lower),
+  );
+  return mistyped[0] ?? shortened[0];
+};
+
+/** `; did you mean "feeds"?`, or nothing where no candidate is near. */
+export const didYouMean = (word: string, candidates: readonly string[]): string => {
+  const meant = closest(word, candidates);
+  return meant === undefined ? '' : `; did you mean ${quote(meant)}?`;
+};
+
+/** Words for a list of values from outside, not too long: `"a", "b" and 3 more`. */
+export const listed = (values: readonly unknown[]): string => {
+  const shown = values.slice(0, mostListed).map(quote).join(', ');
+  return values.length > mostListed ? `${shown} and ${values.length - mostListed} more` : shown;
+};

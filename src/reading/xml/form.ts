@@ -1,0 +1,48 @@
+import { type Description, describe, type SchemaAt, type Tag } from '../describe.js';
+
+/**
+ * How a value is written in XML: as one attribute (`scalar`; `words`, a list whose items hold no space;
+ * `json`, JSON text of what the schemas do not describe) or as an element (`object`, `list`, `map`).
+ */
+export type Form =
+  | { readonly kind: 'scalar'; readonly description: Description }
+  | { readonly kind: 'object'; readonly description: Description }
+  | { readonly kind: 'words'; readonly item: Description }
+  | { readonly kind: 'list'; readonly item: SchemaAt }
+  | { readonly kind: 'map'; readonly value: SchemaAt }
+  | { readonly kind: 'json' };
+
+export type AttributeForm = Extract<Form, { kind: 'scalar' | 'words' | 'json' }>;
+
+/** Texts that any pattern passes that passes spaces, and the empty text, which a list could not show. */
+const spaced: readonly string[] = ['', 'a a', '1 1', ' '];
+
+const holdsNoSpace = ({ types, schema }: Description): boolean => {
+  if (!types.has('string')) return true;
+  if (schema.enum)
+    return schema.enum.every((each) => !spaced.includes(String(each)) && !/\s/.test(String(each)));
+  const pattern = schema.pattern === undefined ? null : new RegExp(schema.pattern, 'u');
+  return pattern !== null && spaced.every((text) => !pattern.test(text));
+};
+
+const isScalar = ({ types }: Description): boolean =>
+  types.size > 0 && !types.has('object') && !types.has('array');
+
+/** The form of what the schemas describe at a place. */
+export const formOf = (at: SchemaAt, tag: Tag): Form => {
+  const description = describe(at, tag);
+  const { types, properties, others, items } = description;
+  if (types.has('object')) {
+    const isMap = properties.size === 0 && typeof others !== 'string';
+    return isMap ? { kind: 'map', value: others } : { kind: 'object', description };
+  }
+  if (types.has('array') && items) {
+    const item = describe(items);
+    const inWords = isScalar(item) && !item.types.has('null') && holdsNoSpace(item);
+    return inWords ? { kind: 'words', item } : { kind: 'list', item: items };
+  }
+  return isScalar(description) ? { kind: 'scalar', description } : { kind: 'json' };
+};
+
+export const isAttributeForm = (form: Form): form is AttributeForm =>
+  form.kind === 'scalar' || form.kind === 'words' || form.kind === 'json';

@@ -1,0 +1,112 @@
+import { describe, expect, it } from 'vitest';
+import { buildChain } from '../../src/filters/build.js';
+import { guardScope } from '../../src/multiplex/guard-scope.js';
+import {
+  type PilotSituation,
+  pilotToProgrammeDb,
+  pilotToProgrammeRange,
+} from '../../src/multiplex/pilot-to-programme.js';
+import { pinkShare } from '../../src/multiplex/pink-share.js';
+import { type ToneProgramme, usualProgramme } from '../../src/multiplex/programme.js';
+import { db, hz, q } from '../../src/units/quantity.js';
+
+const usual: PilotSituation = {
+  pilotHz: hz(19000),
+  windowHz: hz(100),
+  preEmphasisMicroseconds: 50,
+  lineUpDbfs: db(0),
+  programme: usualProgramme,
+};
+const tone = (change: Partial<ToneProgramme> = {}): ToneProgramme => ({
+  kind: 'tone',
+  levelDbfs: db(-20),
+  frequencyHz: hz(19000),
+  image: 'identical',
+  ...change,
+});
+const desk = { id: '48k', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(48000) } as const;
+
+describe('a steady tone', () => {
+  // In mono: 20 log10(0.09 / 0.9) − level + line-up + 0.409 − 15.638 (pre-emphasis of 50 µs at 1 and 19 kHz).
+  it.each([
+    { what: 'in mono', programme: tone(), lineUpDbfs: 0, expectedDb: -20 + 20 + 0.409 - 15.638 },
+    { what: 'lined up 12 dB hotter', programme: tone(), lineUpDbfs: -12, expectedDb: -15.229 - 12 },
+    // 10 log10(16/5) = 5.051 dB less arrives.
+    { what: 'in left only', programme: tone({ image: 'left-only' }), lineUpDbfs: 0, expectedDb: -15.229 + 5.051 },
+    { what: 'in right only', programme: tone({ image: 'right-only' }), lineUpDbfs: 0, expectedDb: -15.229 + 5.051 },
+    { what: '10 dB lower', programme: tone({ levelDbfs: db(-30) }), lineUpDbfs: 0, expectedDb: -5.229 },
+  ])('$what', ({ programme, lineUpDbfs, expectedDb }) => {
+    expect(pilotToProgrammeDb([], { ...usual, programme, lineUpDbfs: db(lineUpDbfs) })).toBeCloseTo(expectedDb, 2);
+  });
+
+  it('counts where it falls into the window, the edge included, and not beyond', () => {
+    const at = (frequencyHz: number) =>
+      pilotToProgrammeDb([], { ...usual, programme: tone({ frequencyHz: hz(frequencyHz) }) });
+    expect(at(19100)).toBeCloseTo(-15.27, 1);
+    expect(at(19100.01)).toBe(Infinity);
+    expect(at(1000)).toBe(Infinity);
+  });
+
+  it('meets what the chain takes at its own frequency', () => {
+    const bell = buildChain([{ type: 'peaking', frequencyHz: hz(19050), q: q(5), gainDb: db(-18) }], desk);
+    const programme = tone({ frequencyHz: hz(19050) });
+    const without = pilotToProgrammeDb([], { ...usual, programme });
+    // A bell's gain at its centre is its gain in dB (W3C Audio EQ Cookbook).
+    expect(pilotToProgrammeDb(bell, { ...usual, programme }) - without).toBeCloseTo(18, 9);
+  });
+
+  it('does not come out of a desk above half its sample rate', () => {
+    const slow = buildChain([{ type: 'lowpass', frequencyHz: hz(15000), q: q(0.7) }], {
+      ...desk,
+      sampleRateHz: hz(32000),
+    });
+    expect(pilotToProgrammeDb(slow, { ...usual, programme: tone() })).toBe(Infinity);
+    expect(pilotToProgrammeDb(slow, usual)).toBe(Infinity);
+  });
+});
+
+describe('pink noise', () => {
+  // ∫ (1 + (2πfτ)²) df/f = ln(b/a) + (2πτ)² (b² − a²)/2, by hand to the digits told.
+  it.each([
+    { fromHz: 15000, toHz: 20000, microseconds: 0, percent: 4.2 },
+    { fromHz: 15000, toHz: 20000, microseconds: 50, percent: 33.5 },
+    { fromHz: 15000, toHz: 20000, microseconds: 75, percent: 38.4 },
+    { fromHz: 17000, toHz: 20000, microseconds: 0, percent: 2.4 },
+    { fromHz: 17000, toHz: 20000, microseconds: 50, percent: 21.2 },
+    { fromHz: 17000, toHz: 20000, microseconds: 75, percent: 24.3 },
+    { fromHz: 18900, toHz: 19100, microseconds: 0, percent: 10 ** -2.82 * 100 },
+    { fromHz: 18900, toHz: 19100, microseconds: 50, percent: 10 ** -1.84 * 100 },
+    { fromHz: 18970, toHz: 19030, microseconds: 75, percent: 10 ** -2.3 * 100 },
+  ])('$fromHz to $toHz Hz after $microseconds µs has $percent % of it', (row) => {
+    const share = (fromHz: number, toHz: number) =>
+      pinkShare(usualProgramme, { fromHz, toHz }, [], row.microseconds);
+    expect(Math.abs((100 * share(row.fromHz, row.toHz)) / share(20, 20000) / row.percent - 1)).toBeLessThan(0.014);
+
+    const tau = 2 * Math.PI * row.microseconds * 1e-6;
+    const exact = Math.log(row.toHz / row.fromHz) + (tau ** 2 * (row.toHz ** 2 - row.fromHz ** 2)) / 2;
+    expect(share(row.fromHz, row.toHz) * Math.log(1000)).toBeCloseTo(exact, 9);
+  });
+
+  it('has nothing outside its own limits', () => {
+    expect(pinkShare(usualProgramme, { fromHz: 1, toHz: 1e6 }, [], 0)).toBeCloseTo(1, 9);
+    expect(pinkShare(usualProgramme, { fromHz: 20001, toHz: 23000 }, [], 0)).toBe(0);
+  });
+});
+
+describe('range over what a rig does not tell', () => {
+  it('spans the usual line-ups and pre-emphases', () => {
+    const { leastDb, mostDb } = pilotToProgrammeRange([], guardScope(hz(19000)));
+    const at = (microseconds: number, lineUpDbfs: number) =>
+      pilotToProgrammeDb([], { ...usual, preEmphasisMicroseconds: microseconds, lineUpDbfs: db(lineUpDbfs) });
+    expect(mostDb).toBe(at(50, 0));
+    expect(leastDb).toBe(at(75, -12));
+    // 12 dB of line-up, and what 75 µs lift 19 kHz over 1 kHz more than 50 µs: 3.456 − 0.462 dB.
+    expect(mostDb - leastDb).toBeCloseTo(12 + 2.994, 2);
+  });
+
+  it('is one figure where both are told', () => {
+    const scope = guardScope(hz(19000), { preEmphasisMicroseconds: 50 });
+    const { leastDb, mostDb } = pilotToProgrammeRange([], scope, usualProgramme, [db(-6)]);
+    expect(leastDb).toBe(mostDb);
+  });
+});

@@ -1,0 +1,572 @@
+import { describe, expect, it } from 'vitest';
+import type { Target } from '../../src/model/target.js';
+import { guardScope } from '../../src/multiplex/guard-scope.js';
+import { readTarget } from '../../src/reading/read.js';
+import { intentsRules } from '../../src/reading/rules/intents/registry.js';
+import { recipeRules } from '../../src/reading/rules/recipe/registry.js';
+import { usualKeepBandHz } from '../../src/reading/rules/rig/keep-band.js';
+import { rigRules } from '../../src/reading/rules/rig/registry.js';
+import { targetNotices, targetRules } from '../../src/reading/rules/target/registry.js';
+import { hz } from '../../src/units/quantity.js';
+import { expectProblem, type SampleName, sampleText } from './samples.js';
+
+const pilotCut = { role: 'pilot-cut', type: 'notch', frequencyHz: 19000, q: 20 };
+const bell = { role: 'a', type: 'peaking', frequencyHz: 400, q: 2, gainDb: -3 };
+const cut = { role: 'a', type: 'lowpass', frequencyHz: 15000 };
+const shelf = { role: 'a', type: 'lowshelf', frequencyHz: 80, gainDb: -3 };
+
+const cases: readonly {
+  readonly of: SampleName;
+  readonly changes: Readonly<Record<string, unknown>>;
+  readonly code: string;
+  readonly path: string;
+  readonly says: string;
+}[] = [
+  {
+    of: 'rig',
+    changes: { 'mixes.1.name': 'One' },
+    code: 'unique-mix-names',
+    path: 'mixes[1].name',
+    says: 'mixes[0] is called "One" already',
+  },
+  {
+    of: 'rig',
+    changes: { 'mixes.0.feeds': 'eras' },
+    code: 'feeds-a-system',
+    path: 'mixes[0].feeds',
+    says: 'did you mean "ears"?',
+  },
+  {
+    of: 'rig',
+    changes: { 'mixes.0.feeds': 'nothing-near' },
+    code: 'feeds-a-system',
+    path: 'mixes[0].feeds',
+    says: 'There are: "ears", "side-fill".',
+  },
+  {
+    of: 'rig',
+    changes: { 'mixes.1.outputs': [4, 2] },
+    code: 'outputs-of-one-mix',
+    path: 'mixes[1].outputs[1]',
+    says: 'Output 2 is taken by mixes[0] "One" already',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.ears.audioLowHz': 15000 },
+    code: 'audio-band',
+    path: 'systems.ears.audioLowHz',
+    says: 'must be below audioHighHz',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.side-fill.audioLowHz': 200, 'systems.side-fill.audioHighHz': 100 },
+    code: 'audio-band',
+    path: 'systems["side-fill"].audioLowHz',
+    says: 'from 200 Hz to 100 Hz',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.ears.pilotHz': 15000 },
+    code: 'pilot-above-audio',
+    path: 'systems.ears.pilotHz',
+    says: 'The pilot at 15000 Hz must lie above the audio',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.ears.audioHighHz': 20000 },
+    code: 'pilot-above-audio',
+    path: 'systems.ears.audioHighHz',
+    says: 'taken since pilotHz is not given',
+  },
+  {
+    of: 'rig',
+    changes: { leaveOut: ['high-cut', 'low-cut'] },
+    code: 'leave-out-or-ask',
+    path: 'leaveOut[1]',
+    says: 'asked for by intents[0]',
+  },
+  {
+    of: 'rig',
+    changes: { 'guard.keepHighHz': 100 },
+    code: 'keep-band',
+    path: 'guard.keepLowHz',
+    says: 'from 100 Hz to 100 Hz',
+  },
+  {
+    of: 'rig',
+    changes: { guard: { keepHighHz: 60 } },
+    code: 'keep-band',
+    path: 'guard.keepHighHz',
+    says: 'which are 80 and 12000 where not given',
+  },
+  {
+    of: 'rig',
+    changes: { guard: { keepLowHz: 13000 } },
+    code: 'keep-band',
+    path: 'guard.keepLowHz',
+    says: 'from 13000 Hz to 12000 Hz',
+  },
+  {
+    of: 'rig',
+    changes: { intents: [pilotCut, { ...bell, role: 'pilot-cut' }] },
+    code: 'unique-roles',
+    path: 'intents[1].role',
+    says: 'is that of intents[0] already',
+  },
+  {
+    of: 'rig',
+    changes: { 'intents.0.type': 'lowpass' },
+    code: 'role-fits-type',
+    path: 'intents[0].type',
+    says: 'given to a lowpass, in words a high cut',
+  },
+  {
+    of: 'rig',
+    changes: { intents: [{ ...pilotCut, q: undefined }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'tells no width',
+  },
+
+  {
+    of: 'intents',
+    changes: { intents: [bell, bell] },
+    code: 'unique-roles',
+    path: 'intents[1].role',
+    says: '"a"',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...cut, role: 'low-cut', q: 1 }] },
+    code: 'role-fits-type',
+    path: 'intents[0].type',
+    says: 'allowed are highpass, lowshelf',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [cut] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'give exactly one: slopeDbPerOctave or q',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...cut, q: 1, slopeDbPerOctave: 12 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'by q and slopeDbPerOctave',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...cut, bandwidthOctaves: 1 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'by bandwidthOctaves',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...bell, bandwidthOctaves: 1 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'q or bandwidthOctaves',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...bell, q: undefined, slopeDbPerOctave: 12 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'This bell',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...bell, q: undefined, shelfSlope: 1 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'by shelfSlope',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...shelf, bandwidthOctaves: 1 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'give at most one: q or shelfSlope',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...shelf, q: 1, shelfSlope: 1 }] },
+    code: 'one-width-form',
+    path: 'intents[0]',
+    says: 'by q and shelfSlope',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...bell, gainDb: undefined }] },
+    code: 'gain-where-it-acts',
+    path: 'intents[0].gainDb',
+    says: 'A bell needs a gain',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...shelf, gainDb: undefined }] },
+    code: 'gain-where-it-acts',
+    path: 'intents[0].gainDb',
+    says: 'A low shelf needs a gain',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...pilotCut, gainDb: -15 }] },
+    code: 'gain-where-it-acts',
+    path: 'intents[0].gainDb',
+    says: '-15 dB would be dropped',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...cut, q: 1, gainDb: 0 }] },
+    code: 'gain-where-it-acts',
+    path: 'intents[0].gainDb',
+    says: 'A high cut has no gain',
+  },
+  {
+    of: 'intents',
+    changes: { intents: [{ ...cut, q: 1, family: 'butterworth' }] },
+    code: 'family-beside-slope',
+    path: 'intents[0].family',
+    says: 'goes with slopeDbPerOctave only',
+  },
+  ...[6, 18, 30, 42].map((slope) => ({
+    of: 'intents' as const,
+    changes: { intents: [{ ...cut, slopeDbPerOctave: slope, family: 'linkwitz-riley' }] },
+    code: 'linkwitz-riley-slope',
+    path: 'intents[0].slopeDbPerOctave',
+    says: `No Linkwitz-Riley cut has ${slope} dB per octave; allowed are 12, 24, 36, 48.`,
+  })),
+
+  {
+    of: 'target',
+    changes: { 'slots.1.id': '1' },
+    code: 'unique-slot-ids',
+    path: 'slots[1].id',
+    says: 'that of slots[0] already',
+  },
+  {
+    of: 'target',
+    changes: { 'realisations.1.id': 'digital' },
+    code: 'unique-realisation-ids',
+    path: 'realisations[1].id',
+    says: '"digital"',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.peaking.frequency': 'herz' },
+    code: 'grids-exist',
+    path: 'slots[0].types.peaking.frequency',
+    says: 'did you mean "hertz"?',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.1.types.notch.q': 'constructor' },
+    code: 'grids-exist',
+    path: 'slots[1].types.notch.q',
+    says: 'There are: "hertz"',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.lowpass.slope': undefined, 'slots.0.types.lowpass.family': undefined },
+    code: 'knobs-fit-type',
+    path: 'slots[0].types.lowpass',
+    says: 'has no knob for its width; give exactly one: slope or q',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.lowpass.q': 0.7 },
+    code: 'knobs-fit-type',
+    path: 'slots[0].types.lowpass',
+    says: 'has q and slope',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.1.types.notch.q': undefined },
+    code: 'knobs-fit-type',
+    path: 'slots[1].types.notch',
+    says: 'q or bandwidth',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.peaking.bandwidth': 1 },
+    code: 'knobs-fit-type',
+    path: 'slots[0].types.peaking',
+    says: 'has q and bandwidth',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.peaking.gain': undefined },
+    code: 'knobs-fit-type',
+    path: 'slots[0].types.peaking.gain',
+    says: 'A bell needs a gain knob',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.1.types.notch.gain': 'gains' },
+    code: 'knobs-fit-type',
+    path: 'slots[1].types.notch.gain',
+    says: 'A notch has no gain',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.lowpass.gain': 0 },
+    code: 'knobs-fit-type',
+    path: 'slots[0].types.lowpass.gain',
+    says: 'A high cut has no gain',
+  },
+  {
+    of: 'target',
+    changes: {
+      'slots.1.types.highshelf': { frequency: 'hertz' },
+      'osc.encodings.type.order': ['peaking', 'lowpass', 'notch', 'highshelf'],
+    },
+    code: 'knobs-fit-type',
+    path: 'slots[1].types.highshelf.gain',
+    says: 'A high shelf needs a gain knob',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.1.types.notch.family': 'butterworth' },
+    code: 'slot-family',
+    path: 'slots[1].types.notch.family',
+    says: 'goes with a slope knob only',
+  },
+  {
+    of: 'target',
+    changes: { 'slots.0.types.lowpass.slope': 18 },
+    code: 'slot-family',
+    path: 'slots[0].types.lowpass.slope',
+    says: 'No Linkwitz-Riley cut has 18',
+  },
+  {
+    of: 'target',
+    changes: { 'realisations.0.sampleRateHz': null },
+    code: 'sample-rate',
+    path: 'realisations[0].sampleRateHz',
+    says: 'give it in Hz',
+  },
+  {
+    of: 'target',
+    changes: { 'realisations.1.sampleRateHz': 48000 },
+    code: 'sample-rate',
+    path: 'realisations[1].sampleRateHz',
+    says: 'write null',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.frequency': undefined },
+    code: 'osc-pairs',
+    path: 'osc.encodings.frequency',
+    says: 'An encoding is missing',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.addresses.frequency': undefined },
+    code: 'osc-pairs',
+    path: 'osc.addresses.frequency',
+    says: 'An address is missing',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.addresses.bandwidth': '/{output}/{slot}/bw',
+      'osc.encodings.bandwidth': { as: 'index', type: 'i' },
+    },
+    code: 'osc-reaches-knobs',
+    path: 'osc.addresses.bandwidth',
+    says: 'No slot has a bandwidth knob',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.frequency': { as: 'text', type: 'f' } },
+    code: 'osc-encodings',
+    path: 'osc.encodings.frequency',
+    says: 'OSC type "s"',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.frequency': { as: 'fraction', type: 'i' } },
+    code: 'osc-encodings',
+    path: 'osc.encodings.frequency',
+    says: 'is lost in the whole number',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.type': { as: 'engineering', type: 'f' } },
+    code: 'osc-encodings',
+    path: 'osc.encodings.type',
+    says: 'no value in Hz or dB',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.type.order': undefined },
+    code: 'osc-type-order',
+    path: 'osc.encodings.type.order',
+    says: 'must be given',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.type.order': ['peaking', 'lowpass'] },
+    code: 'osc-type-order',
+    path: 'osc.encodings.type.order',
+    says: 'Slots offer notch',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.encodings.frequency.order': ['peaking'] },
+    code: 'osc-type-order',
+    path: 'osc.encodings.frequency.order',
+    says: 'take it out',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.addresses.frequency': '/f/{slot}' },
+    code: 'osc-placeholders',
+    path: 'osc.addresses.frequency',
+    says: 'holds no {output}',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.addresses.frequency': '/f/{output}' },
+    code: 'osc-placeholders',
+    path: 'osc.addresses.frequency',
+    says: 'holds no {slot}',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.addresses.outputName': '/out/{output}/{slot}/name' },
+    code: 'osc-placeholders',
+    path: 'osc.addresses.outputName',
+    says: 'an output has one name',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.addresses.frequency': '/out/{output:02}/{slot}/type' },
+    code: 'osc-addresses-differ',
+    path: 'osc.addresses.frequency',
+    says: 'is the address of type already',
+  },
+
+  {
+    of: 'recipe',
+    changes: { 'mixes.1.outputs': [2] },
+    code: 'outputs-of-one-mix',
+    path: 'mixes[1].outputs[0]',
+    says: 'Output 2 is taken',
+  },
+  {
+    of: 'recipe',
+    changes: { 'mixes.0.bands.0.steps.frequency.index': 201 },
+    code: 'knob-positions',
+    path: 'mixes[0].bands[0].steps.frequency',
+    says: 'beyond the last of 201 steps',
+  },
+  {
+    of: 'recipe',
+    changes: { 'mixes.0.bands.0.steps.frequency.fromTop': 3 },
+    code: 'knob-positions',
+    path: 'mixes[0].bands[0].steps.frequency',
+    says: 'are not step 198 of 201',
+  },
+  {
+    of: 'recipe',
+    changes: { 'mixes.0.bands.0.steps.slope': { index: 0, of: 1, display: '12', fromBottom: 0, fromTop: 0 } },
+    code: 'knob-positions',
+    path: 'mixes[0].bands[0].steps.slope',
+    says: 'the band sets no slopeDbPerOctave',
+  },
+];
+
+describe('what the rules find', () => {
+  it.each(cases)('$of $changes: $code', ({ of, changes, ...expected }) =>
+    expectProblem(sampleText(of, changes), expected),
+  );
+
+  it('includes two bands on one slot', () => {
+    const { mixes } = JSON.parse(sampleText('recipe'));
+    const [band] = mixes[0].bands;
+    return expectProblem(sampleText('recipe', { 'mixes.0.bands': [band, band] }), {
+      code: 'one-band-a-slot',
+      path: 'mixes[0].bands[1].slot',
+      says: 'Slot "1" is set by bands[0] already',
+    });
+  });
+
+  it('comes from rules that each have a case here, and a name of their own in their list', () => {
+    const lists = { rig: rigRules, intents: intentsRules, target: targetRules, recipe: recipeRules };
+    for (const [of, rules] of Object.entries(lists)) {
+      const names = rules.map(({ name }) => name);
+      expect(new Set(names).size).toBe(names.length);
+      const shown = cases.filter((each) => each.of === of || of === 'rig').map(({ code }) => code);
+      expect(names.filter((name) => ![...shown, 'one-band-a-slot'].includes(name))).toEqual([]);
+    }
+  });
+});
+
+describe('what the rules let pass', () => {
+  it.each([
+    ['a system no mix feeds', 'rig', { 'systems.spare': { link: 'digital' } }],
+    ['a pilot just above the audio', 'rig', { 'systems.ears.pilotHz': 15000.5 }],
+    ['a low cut that is left out', 'rig', { intents: undefined, leaveOut: ['low-cut'] }],
+    ['a shelf without a width', 'intents', { intents: [shelf] }],
+    ['a shelf with a Q', 'intents', { intents: [{ ...shelf, q: 0.7 }] }],
+    ['a shelf with a slope', 'intents', { intents: [{ ...shelf, shelfSlope: 1 }] }],
+    ['a cut with a Q', 'intents', { intents: [{ ...cut, q: 0.7 }] }],
+    [
+      'a Linkwitz-Riley cut of 24 dB',
+      'intents',
+      { intents: [{ ...cut, slopeDbPerOctave: 24, family: 'linkwitz-riley' }] },
+    ],
+    ['a bell with a bandwidth', 'intents', { intents: [{ ...bell, q: undefined, bandwidthOctaves: 1 }] }],
+    ['knobs that are fixed', 'target', { 'slots.0.types.peaking': { frequency: 1000, q: 1, gain: 'gains' } }],
+    ['a desk without OSC', 'target', { osc: undefined }],
+    ['one output without {output}', 'target', { 'outputs.count': 1, 'osc.addresses.outputName': '/name' }],
+  ] as const)('%s', async (_, of, changes) => {
+    const { readDocument } = await import('../../src/reading/read.js');
+    expect(await readDocument(sampleText(of, changes), { source: 'x' })).toMatchObject({ ok: true });
+  });
+
+  it('a band to keep that is the one the guard takes where nothing is said', () => {
+    const scope = guardScope(hz(19000));
+    expect(usualKeepBandHz).toEqual({ low: scope.keepLowHz, high: scope.keepHighHz });
+  });
+});
+
+describe('notices about a target', () => {
+  const noticesOf = async (changes: Readonly<Record<string, unknown>>) => {
+    const outcome = await readTarget(sampleText('target', changes), { source: 'x' });
+    if (!outcome.ok) throw new Error(outcome.error.map(({ message }) => message).join('\n'));
+    const target: Target = outcome.value;
+    return targetNotices.flatMap((rule) => rule.check(target)).map(({ code, path }) => ({ code, path }));
+  };
+
+  it('are none for a good one', async () => {
+    expect(await noticesOf({})).toEqual([]);
+  });
+
+  it.each([
+    {
+      changes: { 'quantisers.spare': { kind: 'table', values: [1] } },
+      code: 'unused-quantisers',
+      path: 'quantisers.spare',
+    },
+    {
+      changes: { 'display.typeLabels.notch': 'Bell' },
+      code: 'type-labels-differ',
+      path: 'display.typeLabels.notch',
+    },
+    {
+      changes: {
+        'realisations.2': { id: 'twin', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: 48000 },
+      },
+      code: 'realisations-differ',
+      path: 'realisations[2]',
+    },
+  ])('$code', async ({ changes, ...expected }) => {
+    expect(await noticesOf(changes)).toEqual([expected]);
+  });
+});
