@@ -1,14 +1,18 @@
 #!/usr/bin/env node
 import { CommanderError } from 'commander';
+import { problem } from '../model/problem.js';
 import { removeUnfinished } from '../node/unfinished.js';
+import { printable } from '../units/quote.js';
 import { exitCodes } from './exit-code.js';
 import { program } from './program.js';
 
 /** A reader that stopped reading, as `head` does, is no failure. */
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(exitCodes.done);
-  throw error;
-});
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(exitCodes.done);
+    throw error;
+  });
+}
 
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
   process.on(signal, () => {
@@ -18,10 +22,27 @@ for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
   });
 }
 
+/** However it ends, also by a module of the user's own: no half-written file, and no success without the file. */
+process.on('exit', (code) => {
+  if (removeUnfinished() === 0 || code !== exitCodes.done) return;
+  process.stderr.write('bandwright: it ended before its output was whole, so nothing was written.\n');
+  process.exitCode = exitCodes.unreachable;
+});
+
+/** With --json a program reads standard output: it is told of a wrong command line as of any other problem. */
+const tellProgram = ({ message }: CommanderError): void => {
+  const args = process.argv.slice(2);
+  const options = args.includes('--') ? args.slice(0, args.indexOf('--')) : args;
+  if (!options.includes('--json')) return;
+  const told = printable(message.replace(/^error: /, '').replaceAll('\n', ' '));
+  const problems = [problem('usage', '', told)];
+  process.stdout.write(`${JSON.stringify({ problems }, null, 2)}\n`);
+};
+
 try {
   await program().parseAsync();
 } catch (error) {
-  removeUnfinished();
   if (!(error instanceof CommanderError)) throw error;
+  if (error.exitCode !== 0) tellProgram(error);
   process.exitCode = error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
 }

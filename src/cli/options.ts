@@ -1,5 +1,5 @@
 import { InvalidArgumentError, Option } from 'commander';
-import type { Result } from '../units/result.js';
+import { fail, ok, type Result } from '../units/result.js';
 
 /** Turns a parser of the units room into one commander can use: a refusal becomes a usage error. */
 export const parsedBy =
@@ -29,6 +29,8 @@ export const quantiserOption = () =>
 export const jsonOption = () => new Option('--json', 'print JSON on standard output');
 
 export const outputOption = () =>
-  new Option('-o, --output <path>', 'write to this file, or into this folder where it ends in /');
+  new Option('-o, --output <path>', 'write to this file, or into this folder where it ends in /').argParser(
+    parsedBy((path) => (path === '' ? fail('Nothing stands there; name a file or a folder.') : ok(path))),
+  );
 
 export const forceOption = () => new Option('--force', 'replace files that exist already');

@@ -1,5 +1,6 @@
 import { Command } from 'commander';
 import { packageVersion } from '../node/version.js';
+import { printable } from '../units/quote.js';
 import { checkCommand } from './commands/check.js';
 import { demoCommand } from './commands/demo.js';
 import { recipeCommand } from './commands/recipe.js';
@@ -7,23 +8,32 @@ import { targetsCommand } from './commands/targets.js';
 
 const commands = [recipeCommand, checkCommand, targetsCommand, demoCommand];
 
-const description = `Fits in-ear protection filters to any desk's real knobs: a low cut, a cut at the pilot and a high cut on
-every mix that feeds an FM stereo transmitter, and nothing on the others. Tells what to dial, how far that
-lies from what was asked, and what it does to the pilot and the music.`;
+const description =
+  "Fits in-ear protection filters to any desk's real knobs: a low cut, a cut at the pilot and a high cut on every mix that feeds an FM stereo transmitter, and nothing on the others. Tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.";
 
 const epilogue = `
 Example:
   bandwright recipe show.json --target log-201
 
-Exit codes: 0 done; 1 done, but the result falls short; 2 the command line is wrong; 3 an input file is wrong;
-4 a file could not be read or written; 130 interrupted.
+Exit codes:
+  0    done
+  1    done, but the result falls short
+  2    the command line is wrong
+  3    an input file is wrong
+  4    a file could not be read or written
+  130  interrupted
 
-Mute, or have performers take the in-ears out, before you switch filters. This tool is not hearing protection.
+Mute, or have performers take the in-ears out, before you switch filters.
+This tool is not hearing protection.
 `;
+
+/** What was typed stands in the message: nothing of it may reach a terminal that obeys it. */
+const printableLines = (text: string): string => text.split('\n').map(printable).join('\n');
 
 /** Makes every command, however deep, report a wrong command line by throwing, so that it exits with 2. */
 const throwOnUsageErrors = (command: Command): void => {
-  command.exitOverride();
+  command.exitOverride().showHelpAfterError('Add --help to see how it is used.');
+  command.configureOutput({ outputError: (text, write) => write(printableLines(text)) });
   for (const child of command.commands) throwOnUsageErrors(child);
 };
 

@@ -1,15 +1,7 @@
-/** Breaks a text at its spaces into lines no wider than `columns`; a longer word stands on a line of its own. */
-export const wrap = (text: string, columns: number, hangingIndent = ''): readonly string[] => {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    const candidate = line === '' ? word : `${line} ${word}`;
-    if (candidate.length <= columns || line.trim() === '') {
-      line = candidate;
-    } else {
-      lines.push(line);
-      line = `${hangingIndent}${word}`;
-    }
-  }
-  return [...lines, line];
-};
+import { wrap as wrapPlain } from '../exporters/layout/wrap.js';
+
+/** Breaks a text into lines no wider than `columns`; all but the first begin with the indent. */
+export const wrap = (text: string, columns: number, hangingIndent = ''): readonly string[] =>
+  wrapPlain(text, columns - hangingIndent.length).map((line, index) =>
+    index === 0 ? line : `${hangingIndent}${line}`,
+  );

@@ -1,11 +1,22 @@
 import { csv } from './csv.js';
 import type { Exporter } from './exporter.js';
 import { json } from './json.js';
+import { type ExporterName, exporterNames } from './names.js';
 import { osc } from './osc.js';
 import { oscBinary } from './osc-binary.js';
 import { oscBundle } from './osc-bundle.js';
 import { text } from './text.js';
 import { xml } from './xml.js';
 
+const byName: Readonly<Record<ExporterName, Exporter>> = {
+  text,
+  json,
+  xml,
+  csv,
+  osc,
+  'osc-binary': oscBinary,
+  'osc-bundle': oscBundle,
+};
+
 /** Every form a recipe can be written in, in the order people are offered them. */
-export const exporters: readonly Exporter[] = [text, json, xml, csv, osc, oscBinary, oscBundle];
+export const exporters: readonly Exporter[] = exporterNames.map((name) => byName[name]);

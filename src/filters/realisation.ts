@@ -10,10 +10,12 @@ export const designNames = ['cookbook', 'matched', 'nyquist-gain', 'analogue'] a
 export type DesignName = (typeof designNames)[number];
 
 /**
- * What a desk means by the number on its Q (or bandwidth) knob, for a bell of gain G = A²:
+ * What a desk means by the number on the Q (or bandwidth) knob of a bell of gain G = A²:
  * `cookbook`: A·Q is the classic Q (W3C Audio EQ Cookbook), boost and cut mirror each other;
  * `classic`: Q of the pole pair of a boost, cuts the mirror of boosts;
- * `constant-bandwidth`: the −3 dB width of a cut stays f/Q whatever the gain.
+ * `constant-bandwidth`: Q of the pole pair, boost or cut, so that what is added or taken away is f/Q wide
+ * whatever the gain.
+ * `q-meanings.ts` has the conversions and their sources.
  */
 export const qMeanings = ['cookbook', 'classic', 'constant-bandwidth'] as const;
 

@@ -3,6 +3,7 @@ import type { Intent } from '../model/intent.js';
 import type { Knob } from '../model/knob.js';
 import type { Band, Recipe } from '../model/recipe.js';
 import type { GuardScope } from '../multiplex/guard-scope.js';
+import type { Db } from '../units/quantity.js';
 
 /** What went otherwise than asked, before it is put into words. */
 export type Shortcoming =
@@ -13,12 +14,21 @@ export type Shortcoming =
       readonly intent: Intent;
       readonly band: Band;
       readonly knobs: readonly Knob[];
-    };
+    }
+  /** No setting loses as little as the limit asks; `leastDb`, to a tenth up, is the least that can be met. */
+  | { readonly kind: 'keep-limit'; readonly intent: Intent; readonly askedDb: Db; readonly leastDb: Db };
 
 /** The bands a fit chose, in the order of the desk's slots, and what it could not do as asked. */
 export interface FitOutcome {
   readonly bands: readonly Band[];
   readonly shortcomings: readonly Shortcoming[];
+  /** What a search could not settle; left out where the choice is proved to be the best. */
+  readonly unproved?: {
+    /** By how much more the pilot might be attenuated at most, had the search gone on. */
+    readonly missedAtMostDb: number;
+    /** Whether knobs are so fine that only some of their steps were looked at. */
+    readonly thinned: boolean;
+  };
 }
 
 /** What a fit works on beside the intents. */

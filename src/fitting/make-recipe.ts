@@ -1,5 +1,6 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
 import type { IntentsDocument } from '../model/intent.js';
+import { pathTo } from '../model/path.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents, usualPilotHz } from '../model/protection.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
@@ -33,7 +34,7 @@ const freeSlots = (mix: Mix, desk: Desk): readonly DeskSlot[] =>
 const preEmphasisNote = (id: string): Problem =>
   problem(
     'pre-emphasis-unknown',
-    `systems.${id}.preEmphasisMicroseconds`,
+    pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
     `Not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
   );
 

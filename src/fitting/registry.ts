@@ -1,5 +1,9 @@
 import type { Fit } from './fit.js';
+import { type FitName, fitNames } from './names.js';
 import { nearest } from './nearest.js';
+import { protect } from './protect/protect.js';
+
+const byName: Readonly<Record<FitName, Fit>> = { nearest, protect };
 
 /** Every fit there is. */
-export const fits: readonly Fit[] = [nearest];
+export const fits: readonly Fit[] = fitNames.map((name) => byName[name]);

@@ -1,6 +1,7 @@
 import { db, dbPerOctave, hz, q } from '../units/quantity.js';
 import type { Intent, ProtectiveRole } from './intent.js';
 import { protectiveRoles } from './intent.js';
+import { pathTo } from './path.js';
 import { type Problem, problem } from './problem.js';
 import type { FmStereoSystem, Rig } from './rig.js';
 
@@ -51,7 +52,7 @@ export const protectiveIntents = (system: FmStereoSystem, rig: Rig): readonly In
 
 /** What deriving a system's filters took for granted or moved, so that nothing is assumed in silence. */
 export const protectionNotes = (id: string, system: FmStereoSystem, rig: Rig): readonly Problem[] => {
-  const path = `systems.${id}`;
+  const path = pathTo('systems', id);
   const notes: Problem[] = [];
   if (system.pilotHz === undefined) {
     notes.push(

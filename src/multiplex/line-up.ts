@@ -20,8 +20,8 @@ export interface Modulation {
 /**
  * The line-ups worked out where nobody says which one a rig has: 0, −6 and −12 dBFS (common practice, no
  * source). They bracket what can sensibly be run with pink programme at −18 dBFS RMS, which 50 µs pre-emphasis
- * raises by 5.9 dB: at 0 dBFS its peaks, some 12 dB above its RMS, just stay within deviation; at −12 dBFS
- * already its RMS is what a sine at full deviation has, and the transmitter's limiter hardly rests.
+ * raises by 5.9 dB, 5.5 dB more than the line-up tone: at 0 dBFS its peaks, some 12 dB above its RMS, stay 3 dB
+ * within 90 % of deviation; at −12 dBFS its RMS is already within 1 dB of a sine's at 90 %, and a limiter hardly rests.
  */
 export const usualLineUpsDbfs: readonly Db[] = [db(0), db(-6), db(-12)];
 

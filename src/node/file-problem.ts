@@ -19,8 +19,9 @@ const causes: Readonly<Record<string, string>> = {
 export const fileProblem = (code: string, file: string, action: string, error: unknown): Problem => {
   const reason = (error as NodeJS.ErrnoException).code;
   if (reason === undefined) throw error;
+  const name = file === '' ? '""' : printable(file);
   return {
-    ...problem(code, '', `Cannot ${action} ${printable(file)}: ${causes[reason] ?? reason}.`),
-    source: printable(file),
+    ...problem(code, '', `Cannot ${action} ${name}: ${causes[reason] ?? reason}.`),
+    source: name,
   };
 };

@@ -1,3 +1,4 @@
+import { access } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
@@ -5,6 +6,7 @@ import type { QuantiserKind } from '../quantisers/quantiser.js';
 import { quantiserKinds } from '../quantisers/registry.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
+import { fileProblem } from './file-problem.js';
 
 const shape = 'a default export { kind, summary, create(spec) }';
 
@@ -29,6 +31,11 @@ const refused = (path: string, message: string): Problem => ({
  */
 const loadKind = async (path: string): Promise<Outcome<QuantiserKind>> => {
   let loaded: { default?: unknown };
+  try {
+    await access(resolve(path));
+  } catch (error) {
+    return fail([fileProblem('quantiser-module', path, 'load', error)]);
+  }
   try {
     loaded = (await import(pathToFileURL(resolve(path)).href)) as { default?: unknown };
   } catch (error) {

@@ -1,11 +1,11 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { closest, distance } from 'fastest-levenshtein';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import { readTarget } from '../reading/read.js';
 import { quote } from '../units/quote.js';
 import { fail } from '../units/result.js';
+import { closest } from '../units/suggest.js';
 import { packageRoot } from './package-root.js';
 import { readInput } from './read-input.js';
 
@@ -34,7 +34,7 @@ export const targetPath = async (target: string): Promise<Outcome<string>> => {
   if (found) return { ok: true, value: found.path };
   const ids = shipped.map(({ id }) => id);
   const guess = closest(target, ids);
-  const hint = distance(target, guess) <= 3 ? ` Did you mean ${guess}?` : '';
+  const hint = guess === undefined ? '' : ` Did you mean ${guess}?`;
   return fail([
     problem(
       'target-unknown',

@@ -1,10 +1,11 @@
-import { type FileHandle, mkdir, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
-import { forgetUnfinished, rememberUnfinished } from './unfinished.js';
+import { makeFolders } from './make-folders.js';
+import { forgetUnfinished, rememberUnfinished, removeEmptyFolders } from './unfinished.js';
 
 /** An output that has been opened but does not bear its name yet: either all of it appears, or nothing. */
 export interface PendingOutput {
@@ -40,7 +41,7 @@ const realPlace = async (path: string): Promise<string> => {
 };
 
 const standingProblem = async (path: string, rules: OutputRules): Promise<Problem | null> => {
-  const place = await realPlace(path);
+  const place = await realPlace(resolve(path));
   for (const input of rules.inputs) {
     if ((await realPlace(resolve(input))) === place) {
       return refuse(
@@ -50,9 +51,16 @@ const standingProblem = async (path: string, rules: OutputRules): Promise<Proble
       );
     }
   }
-  const standing = await stat(path).catch(() => null);
+  const standing = await stat(resolve(path)).catch(() => null);
   if (standing?.isDirectory()) {
     return refuse('output-is-folder', path, `${printable(path)} is a folder. Name a file in it.`);
+  }
+  if (standing && !standing.isFile()) {
+    return refuse(
+      'file-unwritable',
+      path,
+      `${printable(path)} is no file but a device, a pipe or a socket; a file would take its place. Give - to write to standard output.`,
+    );
   }
   if (standing && !rules.overwrite) {
     return refuse(
@@ -74,6 +82,7 @@ const pendingOutput = (
     await handle.close().catch(() => undefined);
     await rm(temporary, { force: true });
     forgetUnfinished(temporary);
+    removeEmptyFolders();
   };
   const attempt = async (work: () => Promise<void>): Promise<Outcome<string>> => {
     try {
@@ -106,16 +115,17 @@ const pendingOutput = (
  * content goes to a hidden file beside it, which takes the name in one move once it is whole.
  */
 export const openOutput = async (path: string, rules: OutputRules): Promise<Outcome<PendingOutput>> => {
-  const absolute = resolve(path);
-  const standing = await standingProblem(absolute, rules);
+  const standing = await standingProblem(path, rules);
   if (standing) return fail([standing]);
+  const absolute = resolve(path);
   const temporary = join(dirname(absolute), `.${basename(absolute)}.${process.pid}.part`);
   try {
-    await mkdir(dirname(absolute), { recursive: true });
+    await makeFolders(dirname(absolute));
     const handle = await open(temporary, 'wx');
     rememberUnfinished(temporary);
     return ok(pendingOutput(path, absolute, temporary, handle));
   } catch (error) {
+    removeEmptyFolders();
     return fail([fileProblem('file-unwritable', path, 'write', error)]);
   }
 };

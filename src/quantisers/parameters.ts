@@ -5,7 +5,7 @@
 import { formatExact } from '../units/exact.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
-import { didYouMean } from './did-you-mean.js';
+import { didYouMean } from '../units/suggest.js';
 
 /** What one parameter must be; `allowed` follows "must be". */
 export interface Rule<Value> {

@@ -1,8 +1,8 @@
 import { printable, quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
+import { didYouMean } from '../units/suggest.js';
 import { checkQuantiser } from './check.js';
 import { continuous } from './continuous.js';
-import { didYouMean } from './did-you-mean.js';
 import { geometric } from './geometric.js';
 import { linear } from './linear.js';
 import { octaveFraction } from './octave-fraction.js';

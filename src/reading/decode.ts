@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../units/result.js';
 
-/** The most bytes of text a reader takes: 8 MiB. A rig of 512 mixes is a fiftieth of that. */
+/** The most bytes of text a reader takes: 8 MiB, ten times the longest table a quantiser takes. */
 export const largestInputBytes = 8 * 1024 * 1024;
 
 /** Why bytes are no text that can be read. `before` is the text up to there, to count lines by. */

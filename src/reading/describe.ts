@@ -48,7 +48,9 @@ const resolve = ({ schema, file }: SchemaAt): SchemaAt => {
   if (schema.$ref === undefined) return { schema, file };
   const { $ref, ...beside } = schema;
   const target = resolve(follow($ref, file));
-  return { schema: { ...target.schema, ...beside }, file: target.file };
+  const words = [target.schema.description, beside.description].filter((each) => each !== undefined);
+  const description = words.length > 0 ? { description: words.join(' ') } : {};
+  return { schema: { ...target.schema, ...beside, ...description }, file: target.file };
 };
 
 const allows = (schema: Schema | undefined, value: unknown): boolean =>

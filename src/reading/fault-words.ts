@@ -1,11 +1,11 @@
+import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
+import { didYouMean, listed } from '../units/suggest.js';
 import { describe } from './describe.js';
 import type { LocatedFault } from './located-fault.js';
 import { numberMeant } from './number-meant.js';
-import { pathTo } from './path.js';
 import type { JsonType } from './schema.js';
-import { didYouMean, listed } from './suggest.js';
 import { typeMeant } from './type-meant.js';
 
 export type Syntax = 'json' | 'xml';

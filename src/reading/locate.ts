@@ -1,7 +1,7 @@
+import { parentPath } from '../model/path.js';
 import type { Problem } from '../model/problem.js';
 import type { DecodeFault } from './decode.js';
 import type { Parsed, TextFault } from './parsed.js';
-import { parentPath } from './path.js';
 import { excerptAt, placesIn } from './place.js';
 
 /** The offset of the thing at a path or, where it is not there, of the nearest thing that would hold it. */
@@ -35,17 +35,14 @@ export const decodeProblem = ({ code, message, before }: DecodeFault, source: st
   ...placesIn(before)(before.length),
 });
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+/** A message as a sentence of its own. */
+const sentence = (message: string): string =>
+  `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.?]$/.test(message) ? '' : '.'}`;
 
 /** The problem of a text that cannot be read as data, with what stands there. */
 export const textProblem = (fault: TextFault, text: string, source: string): Problem => {
   const { code, path = '', message, offset } = fault;
-  const near = `Near ${excerptAt(text, offset)}: ${message}.`;
-  return {
-    code,
-    path,
-    message: offset < text.length ? near : `${capital(message)}.`,
-    source,
-    ...placesIn(text)(offset),
-  };
+  const excerpt = excerptAt(text, offset);
+  const shown = excerpt === '' ? '' : ` It reads there: ${excerpt}`;
+  return { code, path, message: `${sentence(message)}${shown}`, source, ...placesIn(text)(offset) };
 };

@@ -1,5 +1,5 @@
+import { pathTo } from '../model/path.js';
 import { anything, type Description, describe, propertyAt, rootSchema, tagOf } from './describe.js';
-import { pathTo } from './path.js';
 import type { SchemaFault } from './validator.js';
 
 /** A schema's complaint, the value complained of, and what the schemas say of its place. */

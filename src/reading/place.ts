@@ -1,4 +1,4 @@
-import { quote } from '../units/quote.js';
+import { printable } from '../units/quote.js';
 
 /** A place in a text: line and column from 1, the column in UTF-16 units as editors count it. */
 export interface Place {
@@ -22,9 +22,9 @@ export const placesIn = (text: string): ((offset: number) => Place) => {
 const shownBefore = 15;
 const shownAfter = 35;
 
-/** What stands at an offset, on one line, in quotes and safe to print. */
+/** What stands at an offset, on one line and safe to print. */
 export const excerptAt = (text: string, offset: number): string => {
-  const before = text.slice(Math.max(0, offset - shownBefore), offset).split('\n');
+  const start = Math.max(text.lastIndexOf('\n', offset - 1) + 1, offset - shownBefore);
   const [after = ''] = text.slice(offset, offset + shownAfter).split('\n');
-  return quote(`${before.at(-1)?.trimStart() ?? ''}${after}`.trimEnd());
+  return printable(`${text.slice(start, offset).trimStart()}${after}`.trim());
 };

@@ -17,7 +17,6 @@ export interface Schema {
   readonly oneOf?: readonly Schema[];
   readonly discriminator?: { readonly propertyName: string };
   readonly if?: Schema;
-  // biome would have a promise-like `then` spelt otherwise; JSON Schema names it so.
   readonly then?: Schema;
   readonly pattern?: string;
   readonly minLength?: number;

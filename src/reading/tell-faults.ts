@@ -1,8 +1,8 @@
 import { type Problem, problem } from '../model/problem.js';
+import { closest } from '../units/suggest.js';
 import { faultWords, type Syntax } from './fault-words.js';
 import { mostProblems } from './limits.js';
 import { type LocatedFault, locateFault } from './located-fault.js';
-import { closest } from './suggest.js';
 import type { SchemaFault } from './validator.js';
 
 /** Complaints about an object's keys, of which it may have several; of all others a value has one. */

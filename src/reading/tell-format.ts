@@ -1,7 +1,7 @@
 import { type Problem, problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
+import { didYouMean } from '../units/suggest.js';
 import { type DocumentName, documentKinds, documentNamed } from './documents.js';
-import { didYouMean } from './suggest.js';
 
 const either = (names: readonly DocumentName[], key: 'words' | 'format'): string =>
   names.map((name) => documentKinds[name][key]).join(' or ');

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { exporterNames } from '../../src/exporters/names.js';
 import { exporters } from '../../src/exporters/registry.js';
 import { contentOf, hostileRecipe } from './export.js';
 import { recipe } from './fixture.js';
@@ -14,6 +15,10 @@ const reversedKeys = (value: unknown): unknown => {
       .map(([key, inner]) => [key, reversedKeys(inner)]),
   );
 };
+
+it('every exporter is registered under its own name', () => {
+  expect(exporters.map(({ name }) => name)).toEqual(exporterNames);
+});
 
 it('no two exporters share a name or a file', () => {
   expect(new Set(exporters.map(({ name }) => name)).size).toBe(exporters.length);

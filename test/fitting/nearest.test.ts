@@ -30,9 +30,25 @@ const deskOf = (slots: readonly Slot[]) => {
   return desk.value;
 };
 
-const lowCut: Intent = { role: 'low-cut', type: 'highpass', frequencyHz: hz(35), slopeDbPerOctave: dbPerOctave(12) };
-const pilotCut: Intent = { role: 'pilot-cut', type: 'peaking', frequencyHz: hz(19000), q: q(10), gainDb: db(-15) };
-const highCut: Intent = { role: 'high-cut', type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) };
+const lowCut: Intent = {
+  role: 'low-cut',
+  type: 'highpass',
+  frequencyHz: hz(35),
+  slopeDbPerOctave: dbPerOctave(12),
+};
+const pilotCut: Intent = {
+  role: 'pilot-cut',
+  type: 'peaking',
+  frequencyHz: hz(19000),
+  q: q(10),
+  gainDb: db(-15),
+};
+const highCut: Intent = {
+  role: 'high-cut',
+  type: 'lowpass',
+  frequencyHz: hz(15000),
+  slopeDbPerOctave: dbPerOctave(12),
+};
 
 const fitOn = (slots: readonly Slot[], intents: readonly Intent[] = [lowCut, pilotCut, highCut]) => {
   const desk = deskOf(slots);
@@ -50,11 +66,27 @@ describe('nearest steps on 201 logarithmic points from 20 Hz to 20 kHz', () => {
   // 20·1000^(k/200), by hand: k = 16 34.76, 17 35.98; 191 14.66, 192 15.17; 198 18.67, 199 19.32 kHz.
   it.each([
     { role: 'low-cut', index: 16, display: '34.76 Hz', cents: 1200 * Math.log2((20 * 1000 ** 0.08) / 35) },
-    { role: 'high-cut', index: 192, display: '15.17 kHz', cents: 1200 * Math.log2((20 * 1000 ** 0.96) / 15000) },
-    { role: 'pilot-cut', index: 199, display: '19.32 kHz', cents: 1200 * Math.log2((20 * 1000 ** 0.995) / 19000) },
+    {
+      role: 'high-cut',
+      index: 192,
+      display: '15.17 kHz',
+      cents: 1200 * Math.log2((20 * 1000 ** 0.96) / 15000),
+    },
+    {
+      role: 'pilot-cut',
+      index: 199,
+      display: '19.32 kHz',
+      cents: 1200 * Math.log2((20 * 1000 ** 0.995) / 19000),
+    },
   ])('$role: step $index, shown as $display', ({ role, index, display, cents }) => {
     const band = bands.find((each) => each.role === role);
-    expect(band?.steps.frequency).toEqual({ index, of: 201, display, fromBottom: index, fromTop: 200 - index });
+    expect(band?.steps.frequency).toEqual({
+      index,
+      of: 201,
+      display,
+      fromBottom: index,
+      fromTop: 200 - index,
+    });
     expect(band?.error.frequencyCents).toBeCloseTo(cents, 6);
   });
 
@@ -67,7 +99,11 @@ describe('nearest steps on 201 logarithmic points from 20 Hz to 20 kHz', () => {
   });
 
   it('puts lower frequencies on earlier slots', () => {
-    expect(bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual(['a low-cut', 'b high-cut', 'c pilot-cut']);
+    expect(bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual([
+      'a low-cut',
+      'b high-cut',
+      'c pilot-cut',
+    ]);
   });
 });
 
@@ -123,9 +159,10 @@ describe('what cannot be done as asked', () => {
   });
 
   it('lets a high shelf stand in for a high cut, 3 dB down where the cut would be', () => {
-    const { bands, shortcomings } = fitOn([{ id: 's', types: { highshelf: { frequency: 'log', gain: 'gain' } } }], [
-      { ...highCut, frequencyHz: hz(5000) },
-    ]);
+    const { bands, shortcomings } = fitOn(
+      [{ id: 's', types: { highshelf: { frequency: 'log', gain: 'gain' } } }],
+      [{ ...highCut, frequencyHz: hz(5000) }],
+    );
     const [band] = bands;
     expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
     expect(band?.type).toBe('highshelf');
@@ -137,13 +174,19 @@ describe('what cannot be done as asked', () => {
 
   it('lets a bell stand in for a notch, as deep as it goes', () => {
     const { gainDb: _, ...rest } = pilotCut;
-    const { bands, shortcomings } = fitOn([{ id: 'b', types: { peaking: bell } }], [{ ...rest, type: 'notch' }]);
+    const { bands, shortcomings } = fitOn(
+      [{ id: 'b', types: { peaking: bell } }],
+      [{ ...rest, type: 'notch' }],
+    );
     expect(bands.map(({ type, set }) => [type, set.gainDb])).toEqual([['peaking', -15]]);
     expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
   });
 
   it('tells a knob that ends before what was asked', () => {
-    const { shortcomings } = fitOn([{ id: 'b', types: { peaking: { frequency: 18000, q: 'q', gain: -6 } } }], [pilotCut]);
+    const { shortcomings } = fitOn(
+      [{ id: 'b', types: { peaking: { frequency: 18000, q: 'q', gain: -6 } } }],
+      [pilotCut],
+    );
     expect(shortcomings).toMatchObject([{ kind: 'beyond-range', knobs: ['frequency', 'gain'] }]);
   });
 });

@@ -1,7 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
-import { guardFigures, guardHolds, windowFrequencies, worstFigures } from '../../src/multiplex/guard-figures.js';
+import {
+  guardFigures,
+  guardHolds,
+  windowFrequencies,
+  worstFigures,
+} from '../../src/multiplex/guard-figures.js';
 import { guardScope } from '../../src/multiplex/guard-scope.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 
@@ -14,7 +19,11 @@ describe('guard figures of a 12 dB per octave Butterworth high cut at 15 kHz, an
 
   it.each([
     // 10 log10(1 + (18.9/15)^4): the window's lower end is where it takes least.
-    { figure: 'pilotAttenuationDb', expected: 10 * Math.log10(1 + 1.26 ** 4), source: 'Butterworth, by hand: 5.466' },
+    {
+      figure: 'pilotAttenuationDb',
+      expected: 10 * Math.log10(1 + 1.26 ** 4),
+      source: 'Butterworth, by hand: 5.466',
+    },
     // 10 log10(1 + (12/15)^4)
     { figure: 'keepLossDb', expected: 10 * Math.log10(1 + 0.8 ** 4), source: 'Butterworth, by hand: 1.491' },
   ] as const)('$figure: $source', ({ figure, expected }) => {
@@ -27,8 +36,16 @@ describe('guard figures of a 12 dB per octave Butterworth high cut at 15 kHz, an
   });
 
   it.each([
-    { microseconds: 50, expectedDb: 5.461741626, source: 'midpoint rule, two million points, in another language' },
-    { microseconds: 75, expectedDb: 5.467431709, source: 'midpoint rule, two million points, in another language' },
+    {
+      microseconds: 50,
+      expectedDb: 5.461741626,
+      source: 'midpoint rule, two million points, in another language',
+    },
+    {
+      microseconds: 75,
+      expectedDb: 5.467431709,
+      source: 'midpoint rule, two million points, in another language',
+    },
   ])('guardBandDb after $microseconds microseconds: $source', ({ microseconds, expectedDb }) => {
     const told = guardScope(hz(19000), { preEmphasisMicroseconds: microseconds });
     expect(guardFigures(buildChain([highCut], analogue), told, null).guardBandDb).toBeCloseTo(expectedDb, 4);
@@ -37,7 +54,9 @@ describe('guard figures of a 12 dB per octave Butterworth high cut at 15 kHz, an
 
 describe('guard scope', () => {
   it('looks at nine points, the ends and the pilot among them', () => {
-    expect([...windowFrequencies(scope)]).toEqual([18900, 18925, 18950, 18975, 19000, 19025, 19050, 19075, 19100]);
+    expect([...windowFrequencies(scope)]).toEqual([
+      18900, 18925, 18950, 18975, 19000, 19025, 19050, 19075, 19100,
+    ]);
   });
 
   it.each([
@@ -45,10 +64,13 @@ describe('guard scope', () => {
     { microseconds: 50, expectedDb: 15.638 },
     { microseconds: 75, expectedDb: 19.094 },
     { microseconds: undefined, expectedDb: 19.094 },
-  ])('wants pre-emphasis undone at the pilot: $microseconds µs, $expectedDb dB', ({ microseconds, expectedDb }) => {
-    const told = microseconds === undefined ? {} : { preEmphasisMicroseconds: microseconds };
-    expect(guardScope(hz(19000), told).pilotAttenuationAtLeastDb).toBeCloseTo(expectedDb, 3);
-  });
+  ])(
+    'wants pre-emphasis undone at the pilot: $microseconds µs, $expectedDb dB',
+    ({ microseconds, expectedDb }) => {
+      const told = microseconds === undefined ? {} : { preEmphasisMicroseconds: microseconds };
+      expect(guardScope(hz(19000), told).pilotAttenuationAtLeastDb).toBeCloseTo(expectedDb, 3);
+    },
+  );
 });
 
 describe('verdict', () => {
@@ -66,7 +88,12 @@ describe('verdict', () => {
 
   it('takes the worst of every figure over the ways of building', () => {
     const other = { pilotAttenuationDb: db(20), keepLossDb: db(2), riseDb: db(-1), guardBandDb: db(3) };
-    expect(worstFigures([good, other])).toEqual({ pilotAttenuationDb: 15, keepLossDb: 2, riseDb: 0.1, guardBandDb: 3 });
+    expect(worstFigures([good, other])).toEqual({
+      pilotAttenuationDb: 15,
+      keepLossDb: 2,
+      riseDb: 0.1,
+      guardBandDb: 3,
+    });
   });
 });
 

@@ -25,7 +25,9 @@ describe('mirror rule', () => {
   });
 
   it('goes with the pilot: pilot − d arrives at pilot ∓ d', () => {
-    expect(landings(hz(17900), hz(18000)).map(({ frequencyHz }) => frequencyHz)).toEqual([17900, 18100, 53900]);
+    expect(landings(hz(17900), hz(18000)).map(({ frequencyHz }) => frequencyHz)).toEqual([
+      17900, 18100, 53900,
+    ]);
   });
 
   it('mirrors twice into itself, and the pilot into itself', () => {

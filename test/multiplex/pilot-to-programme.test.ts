@@ -32,11 +32,24 @@ describe('a steady tone', () => {
     { what: 'in mono', programme: tone(), lineUpDbfs: 0, expectedDb: -20 + 20 + 0.409 - 15.638 },
     { what: 'lined up 12 dB hotter', programme: tone(), lineUpDbfs: -12, expectedDb: -15.229 - 12 },
     // 10 log10(16/5) = 5.051 dB less arrives.
-    { what: 'in left only', programme: tone({ image: 'left-only' }), lineUpDbfs: 0, expectedDb: -15.229 + 5.051 },
-    { what: 'in right only', programme: tone({ image: 'right-only' }), lineUpDbfs: 0, expectedDb: -15.229 + 5.051 },
+    {
+      what: 'in left only',
+      programme: tone({ image: 'left-only' }),
+      lineUpDbfs: 0,
+      expectedDb: -15.229 + 5.051,
+    },
+    {
+      what: 'in right only',
+      programme: tone({ image: 'right-only' }),
+      lineUpDbfs: 0,
+      expectedDb: -15.229 + 5.051,
+    },
     { what: '10 dB lower', programme: tone({ levelDbfs: db(-30) }), lineUpDbfs: 0, expectedDb: -5.229 },
   ])('$what', ({ programme, lineUpDbfs, expectedDb }) => {
-    expect(pilotToProgrammeDb([], { ...usual, programme, lineUpDbfs: db(lineUpDbfs) })).toBeCloseTo(expectedDb, 2);
+    expect(pilotToProgrammeDb([], { ...usual, programme, lineUpDbfs: db(lineUpDbfs) })).toBeCloseTo(
+      expectedDb,
+      2,
+    );
   });
 
   it('counts where it falls into the window, the edge included, and not beyond', () => {
@@ -66,25 +79,49 @@ describe('a steady tone', () => {
 });
 
 describe('pink noise', () => {
-  // ∫ (1 + (2πfτ)²) df/f = ln(b/a) + (2πτ)² (b² − a²)/2, by hand to the digits told.
-  it.each([
-    { fromHz: 15000, toHz: 20000, microseconds: 0, percent: 4.2 },
-    { fromHz: 15000, toHz: 20000, microseconds: 50, percent: 33.5 },
-    { fromHz: 15000, toHz: 20000, microseconds: 75, percent: 38.4 },
-    { fromHz: 17000, toHz: 20000, microseconds: 0, percent: 2.4 },
-    { fromHz: 17000, toHz: 20000, microseconds: 50, percent: 21.2 },
-    { fromHz: 17000, toHz: 20000, microseconds: 75, percent: 24.3 },
-    { fromHz: 18900, toHz: 19100, microseconds: 0, percent: 10 ** -2.82 * 100 },
-    { fromHz: 18900, toHz: 19100, microseconds: 50, percent: 10 ** -1.84 * 100 },
-    { fromHz: 18970, toHz: 19030, microseconds: 75, percent: 10 ** -2.3 * 100 },
-  ])('$fromHz to $toHz Hz after $microseconds µs has $percent % of it', (row) => {
-    const share = (fromHz: number, toHz: number) =>
-      pinkShare(usualProgramme, { fromHz, toHz }, [], row.microseconds);
-    expect(Math.abs((100 * share(row.fromHz, row.toHz)) / share(20, 20000) / row.percent - 1)).toBeLessThan(0.014);
+  const share = (fromHz: number, toHz: number, microseconds: number) =>
+    pinkShare(usualProgramme, { fromHz, toHz }, [], microseconds);
+  const percent = (fromHz: number, toHz: number, microseconds: number) =>
+    (100 * share(fromHz, toHz, microseconds)) / share(20, 20000, microseconds);
 
-    const tau = 2 * Math.PI * row.microseconds * 1e-6;
-    const exact = Math.log(row.toHz / row.fromHz) + (tau ** 2 * (row.toHz ** 2 - row.fromHz ** 2)) / 2;
-    expect(share(row.fromHz, row.toHz) * Math.log(1000)).toBeCloseTo(exact, 9);
+  // ∫ (1 + (2πfτ)²) df/f = ln(b/a) + (2πτ)² (b² − a²)/2 of a band over that of 20 Hz to 20 kHz; by hand.
+  it.each([
+    { fromHz: 15000, toHz: 20000, microseconds: 0, expected: 4.2 },
+    { fromHz: 15000, toHz: 20000, microseconds: 50, expected: 33.5 },
+    { fromHz: 15000, toHz: 20000, microseconds: 75, expected: 38.4 },
+    { fromHz: 17000, toHz: 20000, microseconds: 0, expected: 2.4 },
+    { fromHz: 17000, toHz: 20000, microseconds: 50, expected: 21.2 },
+    { fromHz: 17000, toHz: 20000, microseconds: 75, expected: 24.3 },
+  ])(
+    '$fromHz to $toHz Hz after $microseconds µs: $expected %',
+    ({ fromHz, toHz, microseconds, expected }) => {
+      expect(Math.abs(percent(fromHz, toHz, microseconds) - expected)).toBeLessThan(0.05);
+    },
+  );
+
+  it.each([
+    { aroundHz: 100, microseconds: 0, expectedDb: -28.2 },
+    { aroundHz: 100, microseconds: 50, expectedDb: -18.4 },
+    { aroundHz: 100, microseconds: 75, expectedDb: -17.8 },
+    { aroundHz: 30, microseconds: 0, expectedDb: -33.4 },
+    { aroundHz: 30, microseconds: 50, expectedDb: -23.6 },
+    { aroundHz: 30, microseconds: 75, expectedDb: -23.0 },
+  ])(
+    '19 kHz ± $aroundHz Hz after $microseconds µs: $expectedDb dB',
+    ({ aroundHz, microseconds, expectedDb }) => {
+      const found = 10 * Math.log10(percent(19000 - aroundHz, 19000 + aroundHz, microseconds) / 100);
+      expect(Math.abs(found - expectedDb)).toBeLessThan(0.05);
+    },
+  );
+
+  // (ln 1000 + (2π · 20000 · 50e-6)² / 2) / ln 1000 = 26.647 / 6.9078; by hand.
+  it('is raised 5.86 dB by 50 µs', () => {
+    expect(10 * Math.log10(share(20, 20000, 50))).toBeCloseTo(5.863, 3);
+  });
+
+  it('is integrated to nine digits', () => {
+    const exact = Math.log(19100 / 18900) + ((2 * Math.PI * 50e-6) ** 2 * (19100 ** 2 - 18900 ** 2)) / 2;
+    expect((share(18900, 19100, 50) * Math.log(1000)) / exact).toBeCloseTo(1, 9);
   });
 
   it('has nothing outside its own limits', () => {

@@ -22,7 +22,8 @@ const rows = readFileSync(new URL('./pilot-table.jsonl', import.meta.url), 'utf8
   .split('\n')
   .map((line) => JSON.parse(line) as Row);
 
-const of = <Told>(part: string): readonly Told[] => rows.filter((row) => row.part === part) as unknown as Told[];
+const of = <Told>(part: string): readonly Told[] =>
+  rows.filter((row) => row.part === part) as unknown as Told[];
 
 const farthest = (found: Iterable<number>, expected: readonly number[]): number =>
   Math.max(...[...found].map((value, i) => Math.abs(value - (expected[i] ?? Number.NaN))));

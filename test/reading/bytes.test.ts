@@ -116,7 +116,7 @@ describe('text that is read', () => {
     await expectProblem('<rig/>', said, 'json');
     await expectProblem(
       '{"format": 1}',
-      { code: 'xml-syntax', path: '', says: 'text stands outside' },
+      { code: 'xml-syntax', path: '', says: 'Text stands outside' },
       'xml',
     );
   });

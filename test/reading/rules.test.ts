@@ -460,6 +460,13 @@ const cases: readonly {
   },
   {
     of: 'recipe',
+    changes: { 'mixes.0.bands.0.steps.frequency': undefined },
+    code: 'knob-positions',
+    path: 'mixes[0].bands[0].steps.frequency',
+    says: 'the frequency has no step',
+  },
+  {
+    of: 'recipe',
     changes: { 'mixes.0.bands.0.steps.frequency.index': 201 },
     code: 'knob-positions',
     path: 'mixes[0].bands[0].steps.frequency',

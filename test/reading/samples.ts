@@ -148,7 +148,7 @@ export const spoilt = (name: SampleName, changes: Spoil): unknown => {
 export const sampleText = (name: SampleName, changes: Spoil = {}): string =>
   JSON.stringify(spoilt(name, changes), null, 2);
 
-export const problemsIn = <Value>(outcome: Outcome<Value>): readonly Problem[] =>
+export const problemsIn = (outcome: Outcome<unknown>): readonly Problem[] =>
   outcome.ok ? [] : outcome.error;
 
 /** What a bad text is to be told: the only problem, or the only one unless told otherwise. */

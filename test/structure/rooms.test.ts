@@ -17,7 +17,18 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   osc: ['units', 'filters', 'model'],
   exporters: ['units', 'filters', 'multiplex', 'model', 'reading', 'osc'],
   node: ['units', 'quantisers', 'filters', 'multiplex', 'model', 'reading', 'fitting', 'osc', 'exporters'],
-  cli: ['units', 'quantisers', 'filters', 'multiplex', 'model', 'reading', 'fitting', 'osc', 'exporters', 'node'],
+  cli: [
+    'units',
+    'quantisers',
+    'filters',
+    'multiplex',
+    'model',
+    'reading',
+    'fitting',
+    'osc',
+    'exporters',
+    'node',
+  ],
 };
 
 const files = readdirSync(source, { recursive: true, encoding: 'utf8' })
@@ -44,7 +55,13 @@ const importsOf = (file: string): readonly string[] => {
 const ownRoomsImported = (file: string): readonly string[] =>
   importsOf(file)
     .filter((name) => name.startsWith('.'))
-    .map((name) => roomOf(relative(source, resolve(source, dirname(file), name)).split(sep).join('/')))
+    .map((name) =>
+      roomOf(
+        relative(source, resolve(source, dirname(file), name))
+          .split(sep)
+          .join('/'),
+      ),
+    )
     .filter((room) => room !== roomOf(file));
 
 describe('rooms', () => {

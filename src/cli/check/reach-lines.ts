@@ -2,29 +2,27 @@ import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/pilot-re
 import { placedFilter } from '../../fitting/placement.js';
 import { filterPhrase } from '../../model/words.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
-import { formatCents, formatFrequency, formatPerCent } from '../../units/format.js';
+import { formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';
 import { wrap } from '../wrap.js';
+import { decibels, offsetNumbers } from './reach-words.js';
 import type { CheckedTarget } from './run-check.js';
 
 const widest = 80;
 
-const signedHz = (valueHz: number): string => `${valueHz > 0 ? '+' : ''}${valueHz.toFixed(1)} Hz`;
+const nearRow = (word: string, near: NearFrequency | null): readonly string[] => {
+  if (!near) return [`  ${word}`, 'none', '', '', ''];
+  const [hertz, cents, perCent] = offsetNumbers(near);
+  return [
+    `  ${word}`,
+    `${(near.frequencyHz / 1000).toFixed(3)} kHz`,
+    `${hertz} Hz`,
+    `${cents} cents`,
+    `${perCent} %`,
+  ];
+};
 
-/** How far a frequency lies from the pilot, in the three ways people say it. */
-export const offsetCells = (near: NearFrequency): readonly string[] => [
-  signedHz(near.offsetHz),
-  formatCents(near.offsetCents),
-  formatPerCent(near.offsetFraction),
-];
-
-const nearRow = (word: string, near: NearFrequency | null): readonly string[] =>
-  near
-    ? [`  ${word}`, formatFrequency(near.frequencyHz), ...offsetCells(near)]
-    : [`  ${word}`, 'none', '', '', ''];
-
-const taken = (cut: PilotCut | null): string =>
-  cut ? `${cut.attenuationDb.toFixed(1)} dB` : 'not to be had';
+const taken = (cut: PilotCut | null): string => (cut ? `${decibels(cut.attenuationDb)} dB` : 'not to be had');
 
 const settingOf = (cut: PilotCut | null): string =>
   cut ? filterPhrase(placedFilter(cut.type, cut.set)) : '';

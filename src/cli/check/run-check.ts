@@ -2,7 +2,7 @@ import { type PilotReach, pilotReach } from '../../fitting/pilot-reach.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
 import type { Target } from '../../model/target.js';
-import { guardScope } from '../../multiplex/guard-scope.js';
+import { type GuardScope, guardScope } from '../../multiplex/guard-scope.js';
 import { shippedTargets } from '../../node/targets.js';
 import { type Db, db, type Hz, hz } from '../../units/quantity.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
@@ -50,6 +50,27 @@ const scopeProblem = ({ keepHigh, keepLoss }: CheckOptions): Problem | null => {
     : null;
 };
 
+/** What lies beyond half of a sample rate is not there to be judged. */
+const beyondDesk = (
+  { pilot, keepHigh }: CheckOptions,
+  { pilotHz, windowHz, keepHighHz }: GuardScope,
+  { id, realisations }: Target,
+): Problem | null => {
+  const lowestRateHz = Math.min(...realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity));
+  const told = (option: string, what: string): Problem =>
+    problem(
+      'usage',
+      option,
+      `${what} is not below ${lowestRateHz / 2} Hz, half of the lowest sample rate target ${id} may run at; nothing is known there. Give a lower frequency.`,
+    );
+  if (pilot !== undefined && pilotHz + windowHz >= lowestRateHz / 2) {
+    return told('--pilot', `A pilot at ${pilotHz} Hz +-${windowHz} Hz`);
+  }
+  return keepHigh !== undefined && keepHighHz >= lowestRateHz / 2
+    ? told('--keep-high', `Music up to ${keepHighHz} Hz`)
+    : null;
+};
+
 /** The work of `bandwright check`. */
 export const runCheck = async (options: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
   const json = options.json === true;
@@ -62,6 +83,8 @@ export const runCheck = async (options: CheckOptions, terminal: Terminal): Promi
   for (const name of wanted) {
     const desk = await loadDesk(name, options.quantiser);
     if (!desk.ok) return stopOn(desk.error, terminal, json);
+    const beyond = beyondDesk(options, scope, desk.value.target);
+    if (beyond) return stopOn([beyond], terminal, json);
     const { id, title } = desk.value.target;
     checked.push({ target: { id, title }, reach: pilotReach(desk.value, scope) });
   }

@@ -1,6 +1,6 @@
 import { Command, Option } from 'commander';
-import { exporters } from '../../exporters/registry.js';
-import { fits } from '../../fitting/registry.js';
+import { exporterNames } from '../../exporters/names.js';
+import { fitNames } from '../../fitting/names.js';
 import { parseOutputs } from '../../units/parse.js';
 import {
   forceOption,
@@ -19,7 +19,7 @@ Examples:
 `;
 
 const formatOption = () =>
-  new Option('-f, --format <names>', `formats, by commas: ${exporters.map(({ name }) => name).join(', ')}`)
+  new Option('-f, --format <names>', `formats, by commas: ${exporterNames.join(', ')}`)
     .argParser((text) => text.split(','))
     .default(['text'], 'text');
 
@@ -32,11 +32,7 @@ export const recipeCommand = (): Command =>
     )
     .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
     .addOption(targetOption())
-    .addOption(
-      new Option('--fit <name>', 'how steps are chosen')
-        .choices(fits.map(({ name }) => name))
-        .default('nearest'),
-    )
+    .addOption(new Option('--fit <name>', 'how steps are chosen').choices(fitNames).default('nearest'))
     .addOption(formatOption())
     .addOption(outputOption())
     .addOption(forceOption())

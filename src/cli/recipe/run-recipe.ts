@@ -28,7 +28,7 @@ export interface RecipeOptions {
   readonly json?: boolean;
 }
 
-const usage = (message: string): Outcome<never> => fail([problem('usage', '', message)]);
+const usage = (message: string, path = ''): Outcome<never> => fail([problem('usage', path, message)]);
 
 /** Reads a rig or intents file and fits it. */
 const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promise<Outcome<Recipe>> => {
@@ -43,10 +43,18 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     outcome.ok ? outcome : fail(outcome.error.map((each) => ({ source, ...each })));
   if (document.value.format === 'bandwright-rig/1') {
     if (options.outputs)
-      return usage('--outputs is for intents files; a rig names the outputs of its mixes itself.');
+      return usage('This is for intents files; a rig names the outputs of its mixes itself.', '--outputs');
     return placed(makeRecipe(document.value, desk, fit));
   }
   if (document.value.format === 'bandwright-intents/1') {
+    const { id, outputs } = desk.target;
+    const beyond = options.outputs?.find((output) => output > outputs.count);
+    if (beyond !== undefined) {
+      return usage(
+        `There is no output ${beyond}; target ${id} has outputs 1 to ${outputs.count}.`,
+        '--outputs',
+      );
+    }
     return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
   }
   return fail([

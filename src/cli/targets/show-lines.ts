@@ -19,28 +19,33 @@ const gridCell = (slot: DeskSlot, type: FilterType, knob: Knob, { display }: Tar
   return `${bottom} to ${displayValue(knob, grid.valueAt(step(grid.count - 1)), display)} in ${grid.count}`;
 };
 
-const slotRows = (desk: Desk, knobs: readonly Knob[]): readonly (readonly string[])[] =>
-  desk.slots.flatMap((slot) =>
-    [...slot.types.keys()].map((type, index) => [
-      index === 0 ? `  ${slot.id}` : '',
-      typeWords[type],
-      ...knobs.map((knob) => gridCell(slot, type, knob, desk.target)),
-    ]),
+/** What a slot can be, a block of lines a type, without the slot's own name. */
+const typeLines = (slot: DeskSlot, target: Target): readonly string[] => {
+  const rows = [...slot.types.keys()].flatMap((type) =>
+    knobNames
+      .filter((knob) => slot.types.get(type)?.grids[knob])
+      .map((knob, index) => [
+        index === 0 ? `    ${typeWords[type]}` : '',
+        knob === 'q' ? 'Q' : knob,
+        gridCell(slot, type, knob, target),
+      ]),
   );
+  return tableLines(rows);
+};
 
-/** Slots that offer the very same are told once: `1, 2, 3, 4`. */
-const mergedRows = (desk: Desk, knobs: readonly Knob[]): readonly (readonly string[])[] => {
-  const groups = new Map<string, { ids: string[]; rows: readonly (readonly string[])[] }>();
-  for (const slot of desk.slots) {
-    const rows = slotRows({ ...desk, slots: [slot] }, knobs);
-    const key = JSON.stringify(rows.map(([, ...cells]) => cells));
-    const group = groups.get(key);
-    if (group) group.ids.push(slot.id);
-    else groups.set(key, { ids: [slot.id], rows });
+/** Slots that offer the very same are told once: `slots 1, 2, 3, 4`. */
+const slotLines = ({ slots, target }: Desk): readonly string[] => {
+  const idsByOffer = new Map<string, string[]>();
+  for (const slot of slots) {
+    const offer = typeLines(slot, target).join('\n');
+    idsByOffer.set(offer, [...(idsByOffer.get(offer) ?? []), slot.id]);
   }
-  return [...groups.values()].flatMap(({ ids, rows }) =>
-    rows.map(([, ...cells], index) => [index === 0 ? `  ${ids.join(', ')}` : '', ...cells]),
-  );
+  return [...idsByOffer].flatMap(([offer, ids]) => [
+    ...wrap(`${ids.length === 1 ? 'slot' : 'slots'} ${ids.join(', ')}`, widest - 2).map(
+      (line) => `  ${line}`,
+    ),
+    offer,
+  ]);
 };
 
 const stereoWords = {
@@ -51,9 +56,6 @@ const stereoWords = {
 /** One target for people. */
 export const showLines = (desk: Desk): readonly string[] => {
   const { target } = desk;
-  const used = knobNames.filter((knob) =>
-    desk.slots.some(({ types }) => [...types.values()].some(({ grids }) => grids[knob] !== undefined)),
-  );
   return [
     `${target.id}: ${target.title}`,
     '',
@@ -62,7 +64,8 @@ export const showLines = (desk: Desk): readonly string[] => {
     `Outputs: ${target.outputs.count}; ${stereoWords[target.outputs.stereo]}.`,
     `Tried on the real thing: grid ${target.evidence.grid}, response ${target.evidence.response}, push ${target.evidence.push}.`,
     '',
-    ...tableLines([['  slot', 'can be', ...used], ...mergedRows(desk, used)]),
+    'Each output has:',
+    ...slotLines(desk),
     '',
     'It may build its filters in any of these ways:',
     ...tableLines(
@@ -77,8 +80,10 @@ export const showLines = (desk: Desk): readonly string[] => {
       ? [
           '',
           'OSC addresses:',
-          ...Object.entries(target.osc.addresses).map(([name, address]) => `  ${name}  ${address}`),
+          ...tableLines(
+            Object.entries(target.osc.addresses).map(([name, address]) => [`  ${name}`, address]),
+          ),
         ]
-      : ['', 'OSC: not reachable.']),
+      : ['', 'OSC: not told.']),
   ];
 };

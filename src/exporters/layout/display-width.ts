@@ -7,11 +7,14 @@ const onlyMarks = /^[\p{Mn}\p{Me}\p{Cf}]+$/u;
 
 const plain = /^[ -~]*$/;
 
-const segmenter = new Intl.Segmenter('und', { granularity: 'grapheme' });
+/** Made when a text first needs it: making it takes milliseconds, which plain text need not wait for. */
+let segmenter: Intl.Segmenter | undefined;
 
 /** A text as what people see as single characters. */
-export const graphemes = (text: string): readonly string[] =>
-  Array.from(segmenter.segment(text), ({ segment }) => segment);
+export const graphemes = (text: string): readonly string[] => {
+  segmenter ??= new Intl.Segmenter('und', { granularity: 'grapheme' });
+  return Array.from(segmenter.segment(text), ({ segment }) => segment);
+};
 
 /** How many columns a text takes in a fixed-width font. */
 export const displayWidth = (text: string): number => {

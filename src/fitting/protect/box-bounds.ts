@@ -1,98 +1,74 @@
-import {
-  bellAttenuationDb,
-  distanceFromCentre,
-  hasClosedForm,
-  realisedBell,
-} from '../../filters/bell-attenuation.js';
 import { buildSections } from '../../filters/build.js';
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
 import { attenuationDbAt } from '../../filters/response.js';
 import { hz } from '../../units/quantity.js';
-import type { Box } from './box.js';
-import { filterAt } from './lattice.js';
+import { filterAt, type Lattice } from './lattice.js';
 
-/** Where a realisation is looked at for bounds: some points of the pilot's window, and the end of the keep band. */
+export type Range = readonly [from: number, to: number];
+
+/** A block of a lattice: ranges of frequencies, widths and gains, ends included. */
+export interface Extent {
+  readonly lattice: Lattice;
+  readonly f: Range;
+  readonly w: Range;
+  readonly g: Range;
+}
+
+/**
+ * Where a realisation is looked at for bounds: some points of the pilot's window, the end of the keep band and,
+ * where a high cut may have a hump, some points it may rise at.
+ */
 export interface BoundPoints {
   readonly realisation: Realisation;
   readonly windowHz: readonly number[];
   readonly keepHighHz: number;
+  readonly riseHz: readonly number[];
 }
 
-/** What no cut of a box exceeds at the window's points, and what each takes at the keep band's end at least. */
+/**
+ * What no cut of a box exceeds at the window's points and at those of a rise, and what each takes at the keep
+ * band's end at least.
+ */
 export interface BoxBounds {
   readonly inWindowDb: readonly (readonly number[])[];
   readonly atKeepEndDb: readonly number[];
+  readonly atRiseDb: readonly (readonly number[])[];
 }
 
-type Extent = Omit<Box, 'bounds'>;
+const nearestWithin = (atHz: number, bottomHz: number, topHz: number): number =>
+  Math.min(Math.max(atHz, bottomHz), topHz);
 
-interface RealisationBounds {
-  readonly window: readonly number[];
-  readonly keepEnd: number;
-}
-
-const exact = (filter: Filter, { realisation, windowHz, keepHighHz }: BoundPoints): RealisationBounds => {
-  const sections = buildSections(filter, realisation);
-  return {
-    window: windowHz.map((atHz) => attenuationDbAt(sections, hz(atHz))),
-    keepEnd: attenuationDbAt(sections, hz(keepHighHz)),
-  };
-};
+const farthestWithin = (atHz: number, bottomHz: number, topHz: number): number =>
+  atHz * atHz > bottomHz * topHz ? bottomHz : topHz;
 
 /**
- * From a box's corners alone. Attenuation falls with distance from the centre and rises with width and depth
- * (see `bell-attenuation.ts`), so nothing in the box takes more at a point than the widest, deepest bell at
- * whichever frequency between the box's ends comes nearest to the point, and nothing takes less than the
- * narrowest, shallowest bell at whichever end lies farthest.
+ * Bounds over a whole box, for every realisation, from its corners: nothing in the box takes more at a point
+ * than its widest, deepest cut would if its centre lay as near to the point as the box reaches, and nothing
+ * takes less than the narrowest, shallowest cut with its centre as far away as the box reaches.
  *
- * A width in octaves turns into a Q that depends on the frequency too (the cookbook's digital formula), and
- * steadily so; the wider, or narrower, of the Qs at both ends keeps the bound.
+ * For this it is enough that what a cut takes at a point grows with its width and with its depth, and falls as
+ * its centre moves away. A bell or notch is |H|² = (u + z) / (u + p), where u = (x − 1/x)² tells how far the
+ * frequency lies from the centre, and z ≤ p are the inverse squares of the Qs of its zeros and poles. With
+ * w = 1/Q² and the gain G < 1, (z, p) is (G·w, w/G), (w, w/G²) or (G²·w, w) for the three meanings of Q: in each,
+ * attenuation grows with w and with 1/G and falls with u. The bilinear transform bends the frequency axis
+ * without changing its order, so the same holds for the cookbook's filters. Matched and nyquist-gain filters
+ * have no such form; that it holds for them too is kept by the law in test/laws/box-bounds.test.ts.
  */
-const fromCorners = (
-  { lattice, f, w, g }: Extent,
-  { realisation, windowHz, keepHighHz }: BoundPoints,
-): RealisationBounds => {
-  const ends = f[0] === f[1] ? [f[0]] : [f[0], f[1]];
-  const most = ends.map((end) => realisedBell(filterAt(lattice, end, w[0], g[1]), realisation));
-  const least = ends.map((end) => realisedBell(filterAt(lattice, end, w[1], g[0]), realisation));
-  const [bottomHz, topHz] = f.map((end) => lattice.frequenciesHz[end] as number) as [number, number];
-  const farthest = Math.max(
-    distanceFromCentre(keepHighHz, bottomHz, realisation),
-    distanceFromCentre(keepHighHz, topHz, realisation),
-  );
+export const boxBounds = ({ lattice, f, w, g }: Extent, points: readonly BoundPoints[]): BoxBounds => {
+  const strongest = filterAt(lattice, f[0], w[0], g[1]);
+  const weakest = filterAt(lattice, f[0], w[1], g[0]);
+  const bottomHz = lattice.frequenciesHz[f[0]] as number;
+  const topHz = lattice.frequenciesHz[f[1]] as number;
+  const takes = (cut: Filter, centreHz: number, atHz: number, realisation: Realisation): number =>
+    attenuationDbAt(buildSections({ ...cut, frequencyHz: hz(centreHz) }, realisation), hz(atHz));
+  const most = (atHz: number, realisation: Realisation): number =>
+    takes(strongest, nearestWithin(atHz, bottomHz, topHz), atHz, realisation);
   return {
-    window: windowHz.map((atHz) => {
-      const nearestHz = Math.min(Math.max(atHz, bottomHz), topHz);
-      const distance = distanceFromCentre(atHz, nearestHz, realisation);
-      return Math.max(...most.map((bell) => bellAttenuationDb(bell, distance)));
-    }),
-    keepEnd: Math.min(...least.map((bell) => bellAttenuationDb(bell, farthest))),
+    inWindowDb: points.map(({ realisation, windowHz }) => windowHz.map((atHz) => most(atHz, realisation))),
+    atRiseDb: points.map(({ realisation, riseHz }) => riseHz.map((atHz) => most(atHz, realisation))),
+    atKeepEndDb: points.map(({ realisation, keepHighHz }) =>
+      takes(weakest, farthestWithin(keepHighHz, bottomHz, topHz), keepHighHz, realisation),
+    ),
   };
-};
-
-/** Boxes of at most this many cuts are bounded by working out every one of them. */
-const mostWorkedOut = 64;
-
-const sizeOf = ({ f, w, g }: Extent): number => (f[1] - f[0] + 1) * (w[1] - w[0] + 1) * (g[1] - g[0] + 1);
-
-/** From the bounds of a box's halves, down to single cuts; nothing is known of a box too large for that. */
-const fromHalves = (box: Extent, r: number, { windowHz }: BoundPoints): RealisationBounds =>
-  sizeOf(box) > mostWorkedOut
-    ? { window: windowHz.map(() => Number.POSITIVE_INFINITY), keepEnd: Number.NEGATIVE_INFINITY }
-    : {
-        window: windowHz.map((_, p) =>
-          Math.max(...box.halves().map(({ bounds }) => bounds.inWindowDb[r]?.[p] ?? 0)),
-        ),
-        keepEnd: Math.min(...box.halves().map(({ bounds }) => bounds.atKeepEndDb[r] ?? 0)),
-      };
-
-/** Bounds over a whole box, for every realisation. Those of a single cut are what it really takes. */
-export const boxBounds = (box: Extent, points: readonly BoundPoints[]): BoxBounds => {
-  const single = sizeOf(box) === 1 ? filterAt(box.lattice, box.f[0], box.w[0], box.g[0]) : null;
-  const each = points.map((at, r) => {
-    if (single) return exact(single, at);
-    return hasClosedForm(at.realisation) ? fromCorners(box, at) : fromHalves(box, r, at);
-  });
-  return { inWindowDb: each.map(({ window }) => window), atKeepEndDb: each.map(({ keepEnd }) => keepEnd) };
 };

@@ -2,22 +2,17 @@ import { buildSections } from '../../filters/build.js';
 import type { Filter } from '../../filters/filter.js';
 import { attenuationDbAt } from '../../filters/response.js';
 import { hz } from '../../units/quantity.js';
-import type { BoundPoints } from './box-bounds.js';
+import type { BoundPoints, BoxBounds } from './box-bounds.js';
 import { filterAt, type Lattice } from './lattice.js';
 import { type Attenuations, attenuationsOf, type Points } from './points.js';
-
-/** What a high cut takes at the points bounds are taken at, for each realisation that has bounds. */
-export interface QuickLook {
-  readonly inWindowDb: readonly (readonly number[])[];
-  readonly atKeepEndDb: readonly number[];
-}
 
 /** One setting of the high cut, or of what stands in for one; `lattice` is null where there is none. */
 export interface HighCut {
   readonly lattice: Lattice | null;
   readonly filter: Filter | null;
   readonly at: readonly [f: number, w: number, g: number];
-  readonly quick: QuickLook;
+  /** What it takes at the points bounds are taken at. */
+  readonly quick: BoxBounds;
   /** Everything, worked out when first asked for. */
   readonly attenuations: () => Attenuations;
 }
@@ -30,8 +25,8 @@ const once = <Value>(make: () => Value): (() => Value) => {
   };
 };
 
-/** A quick look at any filters: at bound points only. */
-export const quickLook = (filters: readonly Filter[], boundPoints: readonly BoundPoints[]): QuickLook => {
+/** What filters take at bound points only. */
+export const quickLook = (filters: readonly Filter[], boundPoints: readonly BoundPoints[]): BoxBounds => {
   const chains = boundPoints.map(({ realisation }) =>
     filters.flatMap((filter) => buildSections(filter, realisation)),
   );
@@ -39,6 +34,7 @@ export const quickLook = (filters: readonly Filter[], boundPoints: readonly Boun
   return {
     inWindowDb: boundPoints.map(({ windowHz }, r) => windowHz.map((atHz) => takes(r, atHz))),
     atKeepEndDb: boundPoints.map(({ keepHighHz }, r) => takes(r, keepHighHz)),
+    atRiseDb: boundPoints.map(({ riseHz }, r) => riseHz.map((atHz) => takes(r, atHz))),
   };
 };
 

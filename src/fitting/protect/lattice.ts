@@ -23,7 +23,7 @@ export interface Lattice {
 }
 
 /** A knob with more steps than this is looked at in so many places, evenly spaced among its steps. */
-const mostStepsLookedAt = 512;
+const mostStepsLookedAt = 1024;
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 

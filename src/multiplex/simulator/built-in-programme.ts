@@ -32,7 +32,7 @@ const toneInRight = 0.3;
 /**
  * A short piece to listen to: strokes on something like a cymbal, a little different on each side, and under them a
  * steady tone that stands to the left, so that a lost pilot is heard. Made up, not measured: bright on purpose. The
- * same for the same seed, a whole number from 1 to 2³² − 1.
+ * same for the same seed, a whole number from 1 to 2³² − 1, and sample rate, which must be above 40 kHz.
  */
 export const builtInProgramme = (seconds: number, sampleRateHz: Hz, seed: number): Stereo => {
   const length = Math.round(seconds * sampleRateHz);

@@ -28,12 +28,14 @@ export const fourier = ({ real, imaginary }: Complex): Complex => {
     re[i] = real[place] as number;
     im[i] = imaginary[place] as number;
   });
+  const cosines = Float64Array.from({ length: length / 2 }, (_, k) => Math.cos((2 * Math.PI * k) / length));
+  const sines = Float64Array.from({ length: length / 2 }, (_, k) => Math.sin((2 * Math.PI * k) / length));
   for (let half = 1; half < length; half *= 2) {
-    for (let k = 0; k < half; k++) {
-      const cosine = Math.cos((Math.PI * k) / half);
-      const sine = -Math.sin((Math.PI * k) / half);
-      for (let i = k; i < length; i += 2 * half) {
-        const j = i + half;
+    const stride = length / (2 * half);
+    for (let start = 0; start < length; start += 2 * half) {
+      for (let k = 0; k < half; k++) {
+        const [i, j] = [start + k, start + k + half];
+        const [cosine, sine] = [cosines[k * stride] as number, -(sines[k * stride] as number)];
         const turnedRe = (re[j] as number) * cosine - (im[j] as number) * sine;
         const turnedIm = (re[j] as number) * sine + (im[j] as number) * cosine;
         re[j] = (re[i] as number) - turnedRe;

@@ -46,7 +46,8 @@ export const listen = (
   const from = Math.round(leadInSeconds * sampleRateHz);
   const highest = highestSample(left.subarray(from), right.subarray(from));
   const gain = highest > 1 ? justBelowOne / highest : 1;
-  const finished = (channel: Float64Array): Float64Array => channel.slice(from).map((sample) => gain * sample);
+  const finished = (channel: Float64Array): Float64Array =>
+    channel.slice(from).map((sample) => gain * sample);
   return {
     audio: { sampleRateHz, left: finished(left), right: finished(right) },
     gainDb: db(20 * Math.log10(gain)),

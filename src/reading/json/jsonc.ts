@@ -4,7 +4,6 @@
  */
 export {
   createScanner,
-  type JSONScanner,
   type Node,
   type ParseError,
   parseTree,

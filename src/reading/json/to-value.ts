@@ -1,9 +1,9 @@
+import { pathTo } from '../../model/path.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import { note } from '../limits.js';
 import { readNumberLiteral } from '../number-literal.js';
 import { forbiddenKeys } from '../parsed.js';
-import { pathTo } from '../path.js';
 import { placesIn } from '../place.js';
 import type { Node } from './jsonc.js';
 

@@ -1,7 +1,7 @@
 import { quote } from '../../units/quote.js';
 
 /** A code point that may stand in XML 1.0 (production 2, Char). */
-export const isXmlCharacter = (code: number): boolean =>
+const isXmlCharacter = (code: number): boolean =>
   code === 0x9 ||
   code === 0xa ||
   code === 0xd ||

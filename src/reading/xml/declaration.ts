@@ -1,7 +1,7 @@
 import { quote } from '../../units/quote.js';
 
 const declaration =
-  /^<\?xml\s+version\s*=\s*(?:"([^"]*)"|'([^']*)')(?:\s+encoding\s*=\s*(?:"([^"]*)"|'([^']*)'))?(?:\s+standalone\s*=\s*(?:"(?:yes|no)"|'(?:yes|no)'))?\s*\?>/;
+  /^<\?xml[ \t\n]+version[ \t\n]*=[ \t\n]*(?:"([^"]*)"|'([^']*)')(?:[ \t\n]+encoding[ \t\n]*=[ \t\n]*(?:"([^"]*)"|'([^']*)'))?(?:[ \t\n]+standalone[ \t\n]*=[ \t\n]*(?:"(?:yes|no)"|'(?:yes|no)'))?[ \t\n]*\?>/;
 
 export interface Declaration {
   readonly end: number;
@@ -19,7 +19,7 @@ const faultOf = (version: string, encoding: string | undefined): Declaration['fa
 
 /** Reads the XML declaration a text begins with (XML 1.0, production 23); null where it begins otherwise. */
 export const readDeclaration = (text: string): Declaration | null => {
-  if (!/^<\?xml\s/.test(text)) return null;
+  if (!/^<\?xml[ \t\n]/.test(text)) return null;
   const match = declaration.exec(text);
   if (match === null) {
     return { end: 0, fault: syntax('the XML declaration reads <?xml version="1.0" encoding="UTF-8"?>') };

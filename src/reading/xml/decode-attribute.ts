@@ -1,9 +1,9 @@
+import { joinPaths } from '../../model/path.js';
 import { quote } from '../../units/quote.js';
 import type { Description } from '../describe.js';
 import { parseJson } from '../json/parse-json.js';
 import { deepestNesting, mostValues, note, tooManyValues } from '../limits.js';
 import { isNumberLiteral, readNumberLiteral } from '../number-literal.js';
-import { joinPaths } from '../path.js';
 import { type Decoding, inside, tell } from './decoding.js';
 import type { AttributeForm } from './form.js';
 

@@ -1,6 +1,6 @@
+import { pathTo } from '../../model/path.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { note } from '../limits.js';
-import { pathTo } from '../path.js';
 
 /** Where a decoder stands in the document, and what it tells on its way. */
 export interface Decoding {

@@ -1,9 +1,9 @@
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
+import { didYouMean, listed } from '../../units/suggest.js';
 import { rootSchema } from '../describe.js';
 import { type DocumentName, documentKinds, documentNamed, documentNames } from '../documents.js';
 import type { ParseOutcome } from '../parsed.js';
-import { didYouMean, listed } from '../suggest.js';
 import { decodeElement } from './decode-element.js';
 import { guardXml } from './guard.js';
 import { toElements } from './to-elements.js';

@@ -6,10 +6,12 @@ import { instanceNamespace, nilAttribute } from './names.js';
 
 const nameStart = ':A-Z_a-z\\u00c0-\\ufffd';
 const name = `[${nameStart}][${nameStart}\\-.0-9\\u00b7]*`;
+/** White space (XML 1.0, production 3); line ends are LF by now. */
+const space = '[ \\t\\n]';
 const opening = new RegExp(`<(${name})`, 'y');
-const attribute = new RegExp(`\\s+(${name})\\s*=\\s*("[^"<]*"|'[^'<]*')`, 'y');
-const ending = /\s*(\/?)>/y;
-const closing = new RegExp(`</(${name})\\s*>`, 'y');
+const attribute = new RegExp(`${space}+(${name})${space}*=${space}*("[^"<]*"|'[^'<]*')`, 'y');
+const ending = /[ \t\n]*(\/?)>/y;
+const closing = new RegExp(`</(${name})${space}*>`, 'y');
 
 export interface Attribute {
   readonly name: string;

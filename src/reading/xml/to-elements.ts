@@ -51,7 +51,7 @@ const elementOf = (node: ParserNode): XmlElement | null => {
     text: inside
       .map((child) => child['#text'] ?? '')
       .join('')
-      .trim(),
+      .replace(/^[ \t\n]+|[ \t\n]+$/g, ''),
     offset: meta?.startIndex ?? 0,
   };
 };

@@ -31,7 +31,7 @@ export const passText: Step = ({ text, open }, at) => {
   const characters = text.slice(at, end);
   const wrong = referenceFault(characters);
   if (wrong) return fault('xml-entity', wrong.message, at + wrong.at);
-  const stray = open.length > 0 ? -1 : characters.search(/\S/);
+  const stray = open.length > 0 ? -1 : characters.search(/[^ \t\n]/);
   if (stray !== -1) return fault('xml-syntax', 'text stands outside the element', at + stray);
   const bracket = characters.indexOf(']]>');
   return bracket === -1 ? ok(end) : fault('xml-syntax', ']]> in text is written ]]&gt;', at + bracket);

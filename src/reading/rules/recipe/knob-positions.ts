@@ -13,18 +13,20 @@ const faultOf = (knob: Knob, position: KnobPosition, set: BandValues): string | 
   return set[value] === undefined ? `the band sets no ${value}` : null;
 };
 
-/** A knob's position is one on its grid, told the same way from both stops, and the band sets its value. */
-export const knobPositions = bandRule('knob-positions', ({ steps, set }, path) =>
-  (Object.entries(steps) as [Knob, KnobPosition][]).flatMap(([knob, position]): readonly Problem[] => {
+const contradiction = (path: string, fault: string): Problem =>
+  problem(knobPositions.name, path, `The recipe contradicts itself: ${fault}. Make it anew, or correct it.`);
+
+/**
+ * Every band tells where its frequency knob stands; and a position is one on its grid, told the same way from
+ * both stops, of a knob whose value the band sets.
+ */
+export const knobPositions = bandRule('knob-positions', ({ steps, set }, path) => {
+  const lacking = steps.frequency
+    ? []
+    : [contradiction(`${path}.steps.frequency`, 'the frequency has no step')];
+  const wrong = (Object.entries(steps) as [Knob, KnobPosition][]).flatMap(([knob, position]) => {
     const fault = faultOf(knob, position, set);
-    return fault === null
-      ? []
-      : [
-          problem(
-            knobPositions.name,
-            `${path}.steps.${knob}`,
-            `The recipe contradicts itself: ${fault}. Make it anew, or correct it.`,
-          ),
-        ];
-  }),
-);
+    return fault === null ? [] : [contradiction(`${path}.steps.${knob}`, fault)];
+  });
+  return [...lacking, ...wrong];
+});

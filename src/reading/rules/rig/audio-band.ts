@@ -1,6 +1,6 @@
+import { pathTo } from '../../../model/path.js';
 import { problem } from '../../../model/problem.js';
 import type { Rig } from '../../../model/rig.js';
-import { pathTo } from '../../path.js';
 import type { Rule } from '../rule.js';
 
 /** A system's audio band begins below where it ends. */

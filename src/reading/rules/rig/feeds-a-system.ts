@@ -1,7 +1,7 @@
 import { problem } from '../../../model/problem.js';
 import type { Rig } from '../../../model/rig.js';
 import { quote } from '../../../units/quote.js';
-import { didYouMean, listed } from '../../suggest.js';
+import { didYouMean, listed } from '../../../units/suggest.js';
 import type { Rule } from '../rule.js';
 
 /** Each mix feeds one of the rig's systems. */

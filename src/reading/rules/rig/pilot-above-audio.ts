@@ -1,7 +1,7 @@
+import { pathTo } from '../../../model/path.js';
 import { problem } from '../../../model/problem.js';
 import { usualPilotHz } from '../../../model/protection.js';
 import type { Rig } from '../../../model/rig.js';
-import { pathTo } from '../../path.js';
 import type { Rule } from '../rule.js';
 
 /** A pilot lies above the audio of its system, or no filter could keep the two apart. */

@@ -1,7 +1,7 @@
 import { knobNames } from '../../../model/knob.js';
 import { problem } from '../../../model/problem.js';
 import { quote } from '../../../units/quote.js';
-import { didYouMean, listed } from '../../suggest.js';
+import { didYouMean, listed } from '../../../units/suggest.js';
 import { slotTypeRule } from './slot-type-rule.js';
 
 /** Every grid a knob names is one of the target's quantisers. */

@@ -1,8 +1,8 @@
 import { knobNames } from '../../../model/knob.js';
+import { pathTo } from '../../../model/path.js';
 import { problem } from '../../../model/problem.js';
 import type { Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
-import { pathTo } from '../../path.js';
 import type { Rule } from '../rule.js';
 import { offeredTypes } from './slot-type-rule.js';
 

@@ -1,5 +1,5 @@
 import { distance } from 'fastest-levenshtein';
-import { quote } from '../units/quote.js';
+import { quote } from './quote.js';
 
 const longestCompared = 64;
 const mostListed = 16;
@@ -15,13 +15,14 @@ const near = (word: string, candidate: string): boolean =>
 export const closest = (word: string, candidates: readonly string[]): string | undefined => {
   if (word.length === 0 || word.length > longestCompared) return undefined;
   const lower = word.toLowerCase();
-  const mistyped = candidates
+  const away = (candidate: string): number => distance(lower, candidate.toLowerCase());
+  const [mistyped] = candidates
     .filter((candidate) => near(lower, candidate.toLowerCase()))
-    .sort((a, b) => distance(lower, a.toLowerCase()) - distance(lower, b.toLowerCase()));
-  const shortened = candidates.filter(
+    .sort((a, b) => away(a) - away(b));
+  const shortened = candidates.find(
     (candidate) => word.length >= 3 && candidate.toLowerCase().startsWith(lower),
   );
-  return mistyped[0] ?? shortened[0];
+  return mistyped !== undefined && away(mistyped) <= 1 ? mistyped : (shortened ?? mistyped);
 };
 
 /** `; did you mean "feeds"?`, or nothing where no candidate is near. */

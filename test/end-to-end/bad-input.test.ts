@@ -1,0 +1,171 @@
+import { chmod, lstat, mkdir, truncate, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { type Case, kind, rig, unreadable } from './bad-input/case.js';
+import { badInputs } from './bad-input/inputs.js';
+import { badJson } from './bad-input/json.js';
+import { badKinds } from './bad-input/kinds.js';
+import { badLines } from './bad-input/lines.js';
+import { badOutputs, unwritablePlaces } from './bad-input/outputs.js';
+import { badTargets } from './bad-input/targets.js';
+import { badXml } from './bad-input/xml.js';
+import { filesUnder, type Run, run, scratchFolder } from './run.js';
+
+const huge: Case = {
+  ...rig('a file of 100 MB', '', 'file-too-large', '8 MiB'),
+  before: (folder) => truncate(join(folder, 'show.json'), 100e6),
+};
+
+const cases: readonly Case[] = [
+  ...badJson,
+  ...badXml,
+  ...badTargets,
+  ...badInputs,
+  huge,
+  ...badOutputs,
+  ...unwritablePlaces,
+  ...badLines,
+  ...badKinds,
+];
+
+const prepared = async ({ files = {}, before }: Case): Promise<string> => {
+  const folder = await scratchFolder();
+  for (const [name, content] of Object.entries(files)) {
+    await mkdir(dirname(join(folder, name)), { recursive: true });
+    await writeFile(join(folder, name), content);
+  }
+  await before?.(folder);
+  return folder;
+};
+
+/** Everything in a folder, hidden files too: which it is, how large, when last written. */
+const stateOf = async (folder: string): Promise<readonly string[]> =>
+  Promise.all(
+    (await filesUnder(folder)).map(async (name) => {
+      const found = await lstat(join(folder, name));
+      const content = found.isDirectory() ? [] : [found.size, found.mtimeMs];
+      return [name, found.ino, found.mode, ...content].join(' ');
+    }),
+  );
+
+/** Lines are broken to the width of a terminal; what they say is not. */
+const unwrapped = (text: string): string => text.replace(/\s*\n\s*/g, ' ');
+
+interface ToldProblem {
+  readonly code: string;
+  readonly path: string;
+  readonly message: string;
+  readonly source?: string;
+  readonly line?: number;
+  readonly column?: number;
+}
+
+const problemText = ({ source = '', line, column, path, message }: ToldProblem): string =>
+  `${[source, line, column].filter((part) => part !== undefined).join(':')} ${path}: ${message}`;
+
+const expectNoTrace = ({ stderr, stdout }: Run): void => {
+  for (const text of [stderr, stdout.toString()]) {
+    expect(text).not.toMatch(/^\s*at .*[(:]\S*\d/m);
+    expect(text).not.toMatch(/node:internal|node_modules|\bError: |dist\//);
+    expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}/u);
+  }
+};
+
+/** What does not depend on how a sentence begins. */
+const expectSaid = (text: string, { says }: Case): void => {
+  for (const part of says) expect(text.toLowerCase()).toContain(part.toLowerCase());
+};
+
+/** Runs a case in a folder of its own and makes sure that nothing there is another than before. */
+const runAlone = async (each: Case, ...more: readonly string[]): Promise<Run> => {
+  const folder = await prepared(each);
+  const before = await stateOf(folder);
+  const done = await run([...each.args, ...more], { cwd: folder, stdin: each.stdin ?? '' });
+  expect(await stateOf(folder)).toEqual(before);
+  expectNoTrace(done);
+  expect(done.exitCode).toBe(each.exit);
+  return done;
+};
+
+/** Programs are told in one way of all problems: the first case of each code shows it. */
+const alsoForPrograms = new Set(
+  [...new Set(cases.map(({ code }) => code))].map((code) =>
+    cases.find((each) => each.code === code && !each.plainOnly),
+  ),
+);
+
+describe('what is wrong is told, and nothing is left behind', () => {
+  it.each(cases)('$what', async (each) => {
+    const [plain, json] = await Promise.all([
+      runAlone(each),
+      alsoForPrograms.has(each) ? runAlone(each, '--json') : null,
+    ]);
+    const said = unwrapped(plain.stderr);
+    expectSaid(said, each);
+    // What commander itself refuses bears no code.
+    if (!/^(error|Usage): /.test(said)) expect(said).toContain(`[${each.code}]`);
+    if (!each.args.includes('--json')) expect(plain.stdout.toString()).toBe('');
+
+    if (json === null) return;
+    const { problems } = JSON.parse(json.stdout.toString()) as { problems: readonly ToldProblem[] };
+    expect(problems[0]?.code).toBe(each.code);
+    expectSaid(problems.map(problemText).join(' '), each);
+  });
+
+  it('there are a good many cases, each of its own', () => {
+    expect(cases.length).toBeGreaterThan(120);
+    expect(new Set(cases.map(({ what }) => what)).size).toBe(cases.length);
+  });
+});
+
+describe('what is too much', () => {
+  /** Prints, when the program ends, the most memory it held at any time, in KiB. */
+  const tellMemory = `--import=data:text/javascript,process.on('exit',()=>process.stderr.write('\\npeak%20'+process.resourceUsage().maxRSS))`;
+
+  const peakKiB = async (bytes: number): Promise<number> => {
+    const folder = await prepared({ ...huge, before: async () => undefined });
+    await truncate(join(folder, 'show.json'), bytes);
+    const { exitCode, stderr } = await run(huge.args, { cwd: folder, env: { NODE_OPTIONS: tellMemory } });
+    expect(exitCode).toBe(3);
+    expect(stderr).toContain('8 MiB');
+    return Number(/peak (\d+)$/.exec(stderr)?.[1]);
+  };
+
+  it('costs no more memory however much it is', async () => {
+    const [little, much] = [await peakKiB(9e6), await peakKiB(900e6)];
+    expect(little).toBeGreaterThan(10_000);
+    expect(much - little).toBeLessThan(16 * 1024);
+  });
+
+  it.runIf(process.platform === 'linux')('and may never end', async () => {
+    const { exitCode, stderr } = await run(['recipe', '/dev/zero', '--target', 'log-201']);
+    expect(stderr).toContain('8 MiB');
+    expect(exitCode).toBe(3);
+  });
+});
+
+describe('where this user is refused', () => {
+  // For root nothing is unreadable; the cases above refuse root too.
+  const isRoot = process.getuid?.() === 0;
+
+  it.skipIf(isRoot)('a file that must not be read, a folder that must not be written', async () => {
+    const folder = await prepared(unreadable('', ''));
+    await mkdir(join(folder, 'locked'), { mode: 0o500 });
+    await chmod(join(folder, 'show.json'), 0o000);
+    const input = await run(['recipe', 'show.json', '--target', 'r40'], { cwd: folder });
+    expect([input.exitCode, input.stderr]).toEqual([4, expect.stringContaining('access is not permitted')]);
+    await chmod(join(folder, 'show.json'), 0o600);
+    const to = ['--output', 'locked/out.txt'];
+    const out = await run(['recipe', 'show.json', '--target', 'r40', ...to], { cwd: folder });
+    expect([out.exitCode, out.stderr]).toEqual([4, expect.stringContaining('access is not permitted')]);
+  });
+});
+
+it('a module that ends the program leaves no half-written file and does not pass for success', async () => {
+  const each = kind('', 'process.exit(0);');
+  const folder = await prepared(each);
+  const { exitCode, stderr } = await run(each.args, { cwd: folder });
+  expect(await filesUnder(folder)).toEqual(['kind.mjs', 'show.json']);
+  expect(stderr).toContain('nothing was written');
+  expect(exitCode).toBe(4);
+});

@@ -1,0 +1,55 @@
+import { type Case, rig, xml } from './case.js';
+import { changed, entityBomb, externalEntity, nested, rigXml } from './samples.js';
+
+/** Rigs that are no XML (XML 1.0), XML that is not read, and XML that is no rig. */
+export const badXml: readonly Case[] = [
+  rig(
+    'XML: a DOCTYPE',
+    changed(rigXml, '<rig', '<!DOCTYPE rig>\n<rig'),
+    'xml-doctype',
+    ':2:1',
+    'take it out',
+  ),
+  rig('XML: a billion laughs', entityBomb, 'xml-doctype', ':2:1'),
+  rig('XML: an external entity', externalEntity, 'xml-doctype', ':1:1'),
+  xml('an undeclared entity', 'Pier', '&pier;', 'xml-entity', ':2:39', '&pier;'),
+  xml('a bare ampersand', 'Wren', 'Wren & Finch', 'xml-entity', ':7:22', 'write &amp;'),
+  xml('an escape by reference', 'Wren', 'Wr&#x1b;en', 'xml-entity', ':7:19', '&#x1b;'),
+  xml(
+    '__proto__ as an element',
+    '<mixes>',
+    '<__proto__ link="x"/><mixes>',
+    'unknown-key',
+    ':6:3',
+    '__proto__',
+  ),
+  xml('__proto__ as an attribute', 'pilotHz', '__proto__', 'unknown-key', 'systems.packs.__proto__'),
+  xml('__proto__ as a key', 'key="packs"', 'key="__proto__"', 'unknown-key', 'systems.__proto__'),
+  xml('constructor as an attribute', 'pilotHz', 'constructor', 'unknown-key', 'systems.packs.constructor'),
+  xml(
+    '200 elements in each other',
+    '<mixes>',
+    `${nested(200, '<a>', '</a>')}<mixes>`,
+    'too-deep',
+    ':6:',
+    '64',
+  ),
+  rig('XML: 100000 elements in each other', nested(100_000, '<a>', '</a>'), 'too-deep', ':1:', '64'),
+  xml('two roots', '</rig>\n', '</rig>\n<rig/>', 'xml-syntax', ':11:1', 'a second element'),
+  xml('an unknown element', '<mixes>', '<mixs/><mixes>', 'unknown-key', ':6:3', 'did you mean "mixes"?'),
+  xml('a truncated file', '</mixes>\n</rig>\n', '', 'xml-syntax', ':6:3', '<mixes>', 'never closed'),
+  xml('tags that do not match', '</mixes>', '</mixen>', 'xml-syntax', ':9:3', '</mixen>', 'line 6'),
+  xml('an attribute twice', 'pilotHz="19000"', 'pilotHz="1" pilotHz="2"', 'duplicate-key', ':4:', 'pilotHz'),
+  xml(
+    'an attribute without quotes',
+    'pilotHz="19000"',
+    'pilotHz=19000',
+    'xml-syntax',
+    ':4:76',
+    'name="value"',
+  ),
+  xml('19k where a number belongs', '"19000"', '"19k"', 'wrong-type', 'systems.packs.pilotHz', 'write 19000'),
+  xml('NaN', '"19000"', '"NaN"', 'wrong-type', 'systems.packs.pilotHz', '"NaN"'),
+  xml('another encoding', 'UTF-8', 'ISO-8859-1', 'xml-encoding', ':1:1', 'ISO-8859-1', 'UTF-8'),
+  xml('text between elements', '<mixes>', 'hello<mixes>', 'stray-text', '"hello"'),
+];

@@ -1,0 +1,131 @@
+import type { BandJson, GuardJson } from './shapes.js';
+
+/*
+ * The guard's figures worked out anew, in complex arithmetic on the analogue prototypes of the W3C Audio EQ
+ * Cookbook (Note of 8 June 2021), moved by its bilinear transform: s = j tan(π f / fs) / tan(π f0 / fs).
+ */
+
+type Complex = readonly [re: number, im: number];
+
+const times = ([a, b]: Complex, [c, d]: Complex): Complex => [a * c - b * d, a * d + b * c];
+
+/** a s² + b s + c. */
+const square = (s: Complex, a: number, b: number, c: number): Complex => {
+  const [re, im] = times(s, s);
+  return [a * re + b * s[0] + c, a * im + b * s[1]];
+};
+
+const size = ([re, im]: Complex): number => Math.hypot(re, im);
+
+/** |H| of one section at s. */
+type Section = (s: Complex) => number;
+
+/** Numerator over denominator, three factors each. */
+const ratio =
+  (top: readonly [number, number, number], bottom: readonly [number, number, number]): Section =>
+  (s) =>
+    size(square(s, ...top)) / size(square(s, ...bottom));
+
+/** Q of the second-order sections of a Butterworth filter of order N: 1 / (2 sin((2k − 1) π / 2N)). */
+const butterworthQs = (order: number): readonly number[] =>
+  Array.from(
+    { length: Math.floor(order / 2) },
+    (_, k) => 1 / (2 * Math.sin(((2 * k + 1) * Math.PI) / (2 * order))),
+  );
+
+/** Linkwitz-Riley of order 2N is Butterworth of order N, twice. */
+const cutSections = (type: string, slopeDbPerOctave: number, family: unknown): readonly Section[] => {
+  const isTwice = family === 'linkwitz-riley';
+  const order = slopeDbPerOctave / 6 / (isTwice ? 2 : 1);
+  const second = butterworthQs(order).map((q) => cut(type, q));
+  const first: Section = ratio(type === 'highpass' ? [0, 1, 0] : [0, 0, 1], [0, 1, 1]);
+  const once = [...second, ...(order % 2 === 1 ? [first] : [])];
+  return isTwice ? [...once, ...once] : once;
+};
+
+const cut = (type: string, q: number): Section =>
+  ratio(type === 'highpass' ? [1, 0, 0] : [0, 0, 1], [1, 1 / q, 1]);
+
+/** 1/Q = 2 sinh(ln 2 / 2 · BW · ω0 / sin ω0), the Cookbook's relation for the bilinear transform. */
+const qOfBandwidth = (octaves: number, frequencyHz: number, rateHz: number): number => {
+  const w0 = (2 * Math.PI * frequencyHz) / rateHz;
+  return 1 / (2 * Math.sinh((Math.LN2 / 2) * octaves * (w0 / Math.sin(w0))));
+};
+
+const sectionsOf = ({ type, set }: BandJson, rateHz: number): readonly Section[] => {
+  const value = (name: string): number | undefined => (typeof set[name] === 'number' ? set[name] : undefined);
+  const slope = value('slopeDbPerOctave');
+  const octaves = value('bandwidthOctaves');
+  const q =
+    value('q') ?? (octaves === undefined ? undefined : qOfBandwidth(octaves, set.frequencyHz, rateHz));
+  const a = 10 ** ((value('gainDb') ?? 0) / 40);
+  const root = Math.sqrt(a);
+  // A shelf that tells no Q has the slope S = 1, which is Q = 1/√2 at any gain.
+  const width = 1 / (q ?? Math.SQRT1_2);
+  switch (type) {
+    case 'highpass':
+    case 'lowpass':
+      return slope === undefined ? [cut(type, 1 / width)] : cutSections(type, slope, set.family);
+    case 'peaking':
+      return [ratio([1, a * width, 1], [1, width / a, 1])];
+    case 'notch':
+      return [ratio([1, 0, 1], [1, width, 1])];
+    case 'lowshelf':
+      return [(s) => a * ratio([1, root * width, a], [a, root * width, 1])(s)];
+    case 'highshelf':
+      return [(s) => a * ratio([a, root * width, 1], [1, root * width, a])(s)];
+    default:
+      throw new Error(`no prototype of a ${type} here`);
+  }
+};
+
+/** |H| in dB of all bands one after the other, as a function of frequency. */
+export const chainDb = (bands: readonly BandJson[], rateHz: number): ((frequencyHz: number) => number) => {
+  const chain = bands.flatMap((band) =>
+    sectionsOf(band, rateHz).map((section) => {
+      const warped = Math.tan((Math.PI * band.set.frequencyHz) / rateHz);
+      return (tan: number) => section([0, tan / warped]);
+    }),
+  );
+  return (frequencyHz) => {
+    const tan = Math.tan((Math.PI * frequencyHz) / rateHz);
+    return 20 * Math.log10(chain.reduce((product, sizeAt) => product * sizeAt(tan), 1));
+  };
+};
+
+/** 24 points to the octave from the lower end, and the upper end. */
+const perOctave = (fromHz: number, toHz: number): readonly number[] => {
+  const steps = Math.floor(24 * Math.log2(toHz / fromHz) + 1e-9);
+  return [...Array.from({ length: steps + 1 }, (_, k) => fromHz * 2 ** (k / 24)), toHz];
+};
+
+const spread = (fromHz: number, toHz: number, count: number): readonly number[] =>
+  Array.from({ length: count }, (_, k) => fromHz + ((toHz - fromHz) * k) / (count - 1));
+
+/** Pink programme after pre-emphasis, S(f) = (1 + (2πfτ)²) / f, by the midpoint rule, 1 Hz wide. */
+const guardBandDb = (
+  levelDb: (frequencyHz: number) => number,
+  rateHz: number,
+  microseconds: number,
+): number => {
+  let [without, withChain] = [0, 0];
+  for (let f = 15000.5; f < Math.min(23000, rateHz / 2); f++) {
+    const power = (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2) / f;
+    without += power;
+    withChain += power * 10 ** (levelDb(f) / 10);
+  }
+  return 10 * Math.log10(without / withChain);
+};
+
+/** The figures of a guard for a desk that builds its filters by the Cookbook at a sample rate. */
+export const guardFigures = (bands: readonly BandJson[], guard: GuardJson, rateHz: number) => {
+  const levelDb = chainDb(bands, rateHz);
+  const most = (points: readonly number[]) => Math.max(...points.map(levelDb));
+  const least = (points: readonly number[]) => Math.min(...points.map(levelDb));
+  return {
+    pilotAttenuationDb: -most(spread(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, 9)),
+    keepLossDb: -least(perOctave(guard.keepLowHz, guard.keepHighHz)),
+    riseDb: most(perOctave(20, Math.min(20000, 0.499 * rateHz))),
+    guardBandDb: Math.min(...guard.preEmphasisMicroseconds.map((each) => guardBandDb(levelDb, rateHz, each))),
+  };
+};

@@ -1,0 +1,98 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { eachOf, filesUnder, fixture, type Run, run } from '../run.js';
+import type { RecipeJson, TargetJson } from './shapes.js';
+
+const plainFormats = ['text', 'json', 'xml', 'csv'];
+const oscFormats = ['osc', 'osc-binary', 'osc-bundle'];
+
+/** Every way a recipe comes out, by the name of its file. */
+export interface Recipe {
+  readonly rig: string;
+  readonly target: TargetJson;
+  readonly run: Run;
+  readonly files: Readonly<Record<string, Buffer>>;
+  /** The same once more, from another process. */
+  readonly again: Readonly<Record<string, Buffer>>;
+  readonly json: RecipeJson;
+}
+
+/** A rig that asks of a target what it has not. */
+export interface Refusal {
+  readonly rig: string;
+  readonly target: TargetJson;
+  readonly run: Run;
+  readonly left: readonly string[];
+}
+
+export interface Matrix {
+  readonly targets: readonly TargetJson[];
+  readonly recipes: readonly Recipe[];
+  readonly refusals: readonly Refusal[];
+  /** What a target without OSC says to each OSC format, and to all formats at once. */
+  readonly silent: readonly Refusal[];
+}
+
+export const rigs = ['rig-small.json', 'rig-quay.xml', 'rig-24-mixes.json'];
+
+const parsed = <Value>({ stdout }: Run): Value => JSON.parse(stdout.toString()) as Value;
+
+const shipped = async (): Promise<readonly TargetJson[]> => {
+  const list = parsed<{ targets: readonly { id: string }[] }>(await run(['targets', 'list', '--json']));
+  return eachOf(list.targets, async ({ id }) =>
+    parsed<TargetJson>(await run(['targets', 'show', id, '--json'])),
+  );
+};
+
+const contents = async (folder: string): Promise<Readonly<Record<string, Buffer>>> => {
+  const names = await filesUnder(folder);
+  return Object.fromEntries(
+    await Promise.all(names.map(async (name) => [name, await readFile(join(folder, name))] as const)),
+  );
+};
+
+/** Runs every rig on every shipped target in every format, twice, and brings what came out. */
+export const runMatrix = async (): Promise<Matrix> => {
+  const folder = await mkdtemp(join(tmpdir(), 'bandwright-'));
+  let made = 0;
+  const recipe = async (rig: string, { id }: TargetJson, formats: readonly string[]) => {
+    const output = join(folder, String(made++));
+    const options = ['--target', id, '--format', formats.join(), '--output', `${output}/`];
+    const done = await run(['recipe', fixture(rig), ...options]);
+    return { run: done, files: await contents(output).catch(() => ({})) };
+  };
+  try {
+    const targets = await shipped();
+    const pairs = targets.flatMap((target) => rigs.map((rig) => ({ rig, target })));
+    const results = await eachOf(pairs, async ({ rig, target }) => {
+      const formats = [...plainFormats, ...(target.osc ? oscFormats : [])];
+      const first = await recipe(rig, target, formats);
+      const json = first.files['recipe.json'];
+      if (!json) return { rig, target, run: first.run, left: Object.keys(first.files) };
+      const again = (await recipe(rig, target, formats)).files;
+      return { rig, target, ...first, again, json: JSON.parse(json.toString()) as RecipeJson };
+    });
+    const [rig = ''] = rigs;
+    const unheard = targets
+      .filter(({ osc }) => osc === undefined)
+      .flatMap((target) =>
+        [...oscFormats.map((format) => [format]), [...plainFormats, ...oscFormats]].map((formats) => ({
+          target,
+          formats,
+        })),
+      );
+    const silent = await eachOf(unheard, async ({ target, formats }) => {
+      const { run, files } = await recipe(rig, target, formats);
+      return { rig, target, run, left: Object.keys(files) };
+    });
+    return {
+      targets,
+      recipes: results.flatMap((result) => ('json' in result ? [result] : [])),
+      refusals: results.flatMap((result) => ('json' in result ? [] : [result])),
+      silent,
+    };
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+};

@@ -1,0 +1,157 @@
+import fc from 'fast-check';
+import { forbidden, json } from './json.js';
+import { between, frequencyHz, id, joined, type Plain, record, slotId, some, text } from './plain.js';
+
+const parameterName = fc
+  .stringMatching(/^[A-Za-z][A-Za-z0-9_-]{0,10}$/)
+  .filter((name) => name !== 'key' && name !== 'kind' && !/^xml/i.test(name) && !forbidden.includes(name));
+
+const ownKind = joined(
+  record({ kind: id.map((each) => `of-${each}`.slice(0, 16)) }),
+  fc.dictionary(parameterName, json, { maxKeys: 4, noNullPrototype: true }) as fc.Arbitrary<Plain>,
+);
+
+export const number = between(-1e9, 1e9);
+const positive = between(1e-9, 1e9);
+const quantiser = fc.oneof(
+  ownKind,
+  record({ kind: fc.constant('linear'), from: number, to: number, step: positive }),
+  record({
+    kind: fc.constant('geometric'),
+    from: positive,
+    to: positive,
+    count: fc.integer({ min: 2, max: 1_000_000 }),
+  }),
+  record({ kind: fc.constant('table'), values: some(number, 20, 1) }),
+  record({
+    kind: fc.constant('piecewise-linear'),
+    from: number,
+    segments: some(record({ to: number, step: positive }), 4, 1),
+  }),
+  record({
+    kind: fc.constant('preferred-numbers'),
+    from: positive,
+    to: positive,
+    series: fc.constantFrom('R5', 'R10', 'R40'),
+  }),
+);
+
+const slotTypes = (grids: readonly string[]): fc.Arbitrary<Plain> => {
+  const grid = fc.oneof(fc.constantFrom(...grids), between(1e-9, 20_000));
+  const knob = (...names: readonly string[]) => record(Object.fromEntries(names.map((name) => [name, grid])));
+  const cut = fc.oneof(
+    knob('frequency', 'q'),
+    knob('frequency', 'slope'),
+    joined(
+      knob('frequency'),
+      record({ slope: fc.constantFrom(...grids), family: fc.constant('linkwitz-riley') }),
+    ),
+  );
+  const band = fc.oneof(knob('frequency', 'q'), knob('frequency', 'bandwidth'));
+  const bell = fc.oneof(knob('frequency', 'q', 'gain'), knob('frequency', 'bandwidth', 'gain'));
+  const shelf = fc.oneof(knob('frequency', 'gain'), knob('frequency', 'gain', 'q'));
+  return record(
+    {},
+    {
+      lowpass: cut,
+      highpass: cut,
+      bandpass: band,
+      notch: band,
+      allpass: band,
+      peaking: bell,
+      lowshelf: shelf,
+      highshelf: shelf,
+    },
+  ).filter((types) => Object.keys(types).length > 0);
+};
+
+const realisation = fc.oneof(
+  record({
+    id,
+    design: fc.constantFrom('cookbook', 'matched', 'nyquist-gain'),
+    qMeaning: fc.constantFrom('cookbook', 'classic'),
+    sampleRateHz: between(8000, 768_000),
+  }),
+  record({
+    id,
+    design: fc.constant('analogue'),
+    qMeaning: fc.constant('constant-bandwidth'),
+    sampleRateHz: fc.constant(null),
+  }),
+);
+
+const shown = record(
+  {},
+  {
+    significantDigits: fc.integer({ min: 1, max: 9 }),
+    decimals: fc.integer({ min: 0, max: 9 }),
+    kiloFromHz: frequencyHz,
+  },
+);
+const state = fc.constantFrom('untested', 'tested', 'known-bad');
+export const evidence = record({ grid: state, response: state, push: state });
+export const allTypes = [
+  'lowpass',
+  'highpass',
+  'bandpass',
+  'notch',
+  'allpass',
+  'peaking',
+  'lowshelf',
+  'highshelf',
+];
+
+const osc = record({
+  transports: some(
+    record(
+      { kind: fc.constantFrom('udp', 'tcp-slip', 'tcp-length-prefix') },
+      { port: fc.integer({ min: 1, max: 65535 }) },
+    ),
+    3,
+    1,
+  ),
+  addresses: fc.constant({
+    type: `/!"&'<>~/{output:02}/{slot}/t`,
+    frequency: '/&amp;/{output}/{slot}/f',
+    outputName: '/{output}',
+  }),
+  encodings: fc.constant({
+    type: { as: 'index', type: 'h', order: [...allTypes].reverse() },
+    frequency: { as: 'text', type: 's' },
+  }),
+  read: fc.constantFrom('same-address-without-arguments', 'none'),
+});
+
+export const target: fc.Arbitrary<Plain> = fc
+  .dictionary(id, quantiser, { minKeys: 1, maxKeys: 4, noNullPrototype: true })
+  .chain((quantisers) =>
+    record(
+      {
+        format: fc.constant('bandwright-target/1'),
+        id,
+        title: text,
+        provenance: text,
+        outputs: record({
+          count: fc.integer({ min: 1, max: 1024 }),
+          stereo: fc.constantFrom('legs-share', 'legs-separate'),
+        }),
+        quantisers: fc.constant(quantisers),
+        slots: fc.uniqueArray(record({ id: slotId, types: slotTypes(Object.keys(quantisers)) }), {
+          minLength: 1,
+          maxLength: 3,
+          selector: (slot) => slot.id,
+        }),
+        realisations: fc.uniqueArray(realisation, {
+          minLength: 1,
+          maxLength: 3,
+          selector: (each) => each.id,
+        }),
+        display: record(
+          {},
+          { frequency: shown, gain: shown, typeLabels: record({}, { notch: text, peaking: text }) },
+        ),
+        evidence,
+      },
+      { osc },
+    ),
+  );

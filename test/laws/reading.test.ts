@@ -1,0 +1,206 @@
+import { DOMParser } from '@xmldom/xmldom';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { AnyDocument } from '../../src/reading/documents.js';
+import { parseJson } from '../../src/reading/json/parse-json.js';
+import { readDocument } from '../../src/reading/read.js';
+import { writeXml } from '../../src/reading/write-xml.js';
+import { guardXml } from '../../src/reading/xml/guard.js';
+import { toElements } from '../../src/reading/xml/to-elements.js';
+import { documents } from './documents.js';
+import { spoiltPlain } from './spoil.js';
+
+/** Pieces that JSON and XML texts are made and broken with. */
+const jsonPieces = fc.constantFrom(
+  ...[
+    '{',
+    '}',
+    '[',
+    ']',
+    ',',
+    ':',
+    '"',
+    '"a"',
+    '"b"',
+    '1',
+    '-',
+    '0',
+    '.',
+    'e5',
+    'true',
+    'null',
+    ' ',
+    '\n',
+    '\\',
+    '\\u0041',
+    '/',
+    '/*',
+    '//',
+    "'",
+    'x',
+    '\u0000',
+    '\u00a0',
+    '\u2028',
+    '\ufeff',
+    '\ud800',
+    'é',
+  ],
+);
+const xmlPieces = fc.constantFrom(
+  ...[
+    '<a>',
+    '</a>',
+    '<b/>',
+    '<a ',
+    'x="1"',
+    " y='2'",
+    ' x="',
+    '"',
+    "'",
+    '<',
+    '>',
+    '/>',
+    '=',
+    '&',
+    '&amp;',
+    '&#65;',
+    '&#x41;',
+    '&x;',
+    ';',
+    '<!--',
+    '-->',
+    '--',
+    '<![CDATA[',
+    ']]>',
+    '<?',
+    '?>',
+    '<?xml version="1.0"?>',
+    '<!DOCTYPE a>',
+    ' ',
+    '\u00a0',
+    '\n',
+    '\t',
+    't',
+    ':',
+    'é',
+    '\u0000',
+    '\ud800',
+    '\ufffe',
+  ],
+);
+const soup = (pieces: fc.Arbitrary<string>): fc.Arbitrary<string> =>
+  fc.array(pieces, { maxLength: 14 }).map((all) => all.join(''));
+
+const parsedByEngine = (text: string): { readonly value: unknown } | null => {
+  try {
+    return { value: JSON.parse(text) };
+  } catch {
+    return null;
+  }
+};
+
+const negativeZeroes = (value: unknown): unknown =>
+  JSON.parse(JSON.stringify(value), (_, each: unknown) => each);
+
+describe('JSON', () => {
+  // Source: JSON.parse of the engine, an independent reader of RFC 8259.
+  it('is what the engine takes for JSON, but for what would be lost', () => {
+    const text = fc.oneof(
+      soup(jsonPieces),
+      fc.json(),
+      fc.json().map((each) => `${each} `),
+    );
+    fc.assert(
+      fc.property(text, (each) => {
+        const ours = parseJson(each);
+        const engine = parsedByEngine(each);
+        if (ours.ok) expect(engine).not.toBeNull();
+        if (ours.ok && ours.value.problems.length === 0) {
+          expect(ours.value.value).toEqual(negativeZeroes(engine?.value));
+        }
+        if (!ours.ok && ours.error.code === 'json-syntax') expect(engine).toBeNull();
+      }),
+      { numRuns: 2000 },
+    );
+  });
+});
+
+describe('XML', () => {
+  // Source: @xmldom/xmldom 0.9.12, a parser independent of the one used here.
+  const soups = soup(xmlPieces);
+  const xml = fc.oneof(
+    soups,
+    soups.map((inside) => `<a>${inside}</a>`),
+    soups.map((value) => `<a x="${value}"/>`),
+    soups.map((attributes) => `<a ${attributes}/>`),
+  );
+
+  it('that is taken is XML to another parser too', () => {
+    fc.assert(
+      fc.property(xml, (each) => {
+        const guarded = guardXml(each);
+        if (!guarded.ok) return;
+        const errors: string[] = [];
+        const parser = new DOMParser({
+          onError: (level, message) => {
+            if (level !== 'warning') errors.push(message);
+          },
+        });
+        parser.parseFromString(each, 'text/xml');
+        expect(errors).toEqual([]);
+        expect(toElements(guarded.value).ok).toBe(true);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+});
+
+describe('a spoilt document', () => {
+  const document = fc.oneof(documents.rig, documents.target).map((plain) => plain as unknown as AnyDocument);
+  const place = fc.noBias(fc.nat(9999)).map((each) => each / 10_000);
+  const piece = fc.oneof(fc.constant(''), jsonPieces, xmlPieces);
+
+  it('is read or told of, with printable words, a path and a place, and never thrown at anybody', () =>
+    fc.assert(
+      fc.asyncProperty(
+        document,
+        fc.boolean(),
+        place,
+        fc.nat(12),
+        piece,
+        async (whole, isXml, share, length, put) => {
+          const text = isXml ? await writeXml(whole) : JSON.stringify(whole);
+          const at = Math.floor(share * text.length);
+          const spoilt = text.slice(0, at) + put + text.slice(at + length);
+          const outcome = await readDocument(spoilt, { source: 'law' });
+          if (outcome.ok) return;
+          expect(outcome.error.length).toBeGreaterThan(0);
+          for (const each of outcome.error) {
+            expect(each.message).toMatch(/^[^\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]+$/u);
+            expect(each.path).toMatch(/^[^\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]*$/u);
+            expect(each.code).toMatch(/^[a-z0-9-]+$/);
+            expect(each).toMatchObject({
+              source: 'law',
+              line: expect.any(Number),
+              column: expect.any(Number),
+            });
+          }
+        },
+      ),
+      { numRuns: 200 },
+    ));
+
+  const spoiltData = fc.oneof(...Object.values(documents).map((each) => spoiltPlain(each)));
+
+  it('is told of in words for the mistake itself, wherever in its data that is', () =>
+    fc.assert(
+      fc.asyncProperty(spoiltData, async (data) => {
+        const outcome = await readDocument(JSON.stringify(data), { source: 'law', syntax: 'json' });
+        if (outcome.ok) return;
+        const codes = outcome.error.map(({ code }) => code);
+        // What is said where a schema refuses and nobody knows why.
+        expect(codes).not.toContain('schema');
+      }),
+      { numRuns: 400 },
+    ));
+});

@@ -1,0 +1,82 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { Validator } from '@cfworker/json-schema';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { documentKinds, documentNamed, documentNames } from '../../src/reading/documents.js';
+import { documents } from '../laws/documents.js';
+import { spoiltPlain } from '../laws/spoil.js';
+
+/*
+ * The published schemas are checked by validators other than the one compiled into bandwright:
+ * @cfworker/json-schema 4.1.6 (an independent implementation of draft 2020-12), and against the meta-schema
+ * of draft 2020-12 by ajv 8.20.0 as it comes.
+ */
+
+const root = resolve(import.meta.dirname, '../..');
+const json = (path: string): unknown => JSON.parse(readFileSync(join(root, path), 'utf8'));
+const filesIn = (folder: string, ending: string): readonly string[] =>
+  readdirSync(join(root, folder))
+    .filter((name) => name.endsWith(ending))
+    .map((name) => `${folder}/${name}`);
+
+const schemaFiles = filesIn('schemas', '.schema.json');
+
+const schemas = schemaFiles.map((file) => json(file) as { readonly $id: string });
+
+const independent = Object.fromEntries(
+  documentNames.map((name) => {
+    const own = schemas.find(({ $id }) => $id === `${name}.schema.json`);
+    if (!own) throw new Error(`no schema for ${name}`);
+    const validator = new Validator(structuredClone(own), '2020-12', true);
+    for (const other of schemas) if (other !== own) validator.addSchema(structuredClone(other));
+    return [name, validator] as const;
+  }),
+);
+
+describe('the schemas', () => {
+  it.each(schemaFiles)('%s is a schema of draft 2020-12', (file) => {
+    const ajv = new Ajv2020({ strict: false });
+    expect(ajv.validateSchema(json(file) as object)).toBe(true);
+  });
+
+  it('are called as their files are', () => {
+    expect(schemas.map(({ $id }) => `schemas/${$id}`)).toEqual(schemaFiles);
+  });
+});
+
+const examples = [
+  ...filesIn('targets', '.json'),
+  ...filesIn('test/fixtures', '.json'),
+  'src/cli/demo-rig.json',
+];
+
+describe('the documents shipped and used in tests', () => {
+  it.each(examples)('%s fits its schema to both validators', (file) => {
+    const document = json(file) as { readonly format: string };
+    const name = documentNamed(document.format);
+    if (!name) throw new Error(`${file} is no document`);
+    expect(independent[name]?.validate(document)).toMatchObject({ valid: true, errors: [] });
+    expect(documentKinds[name].validate(document)).toBe(true);
+  });
+
+  it('are many', () => {
+    expect(examples.length).toBeGreaterThanOrEqual(6);
+  });
+});
+
+describe.each(documentNames)('a %s', (name) => {
+  it('that is spoilt in one place is judged alike by both validators', () => {
+    let refused = 0;
+    fc.assert(
+      fc.property(spoiltPlain(documents[name]), (spoilt) => {
+        const verdict = documentKinds[name].validate(spoilt);
+        if (!verdict) refused++;
+        expect(verdict).toBe(independent[name]?.validate(spoilt).valid);
+      }),
+      { numRuns: 300 },
+    );
+    expect(refused).toBeGreaterThan(100);
+  });
+});
