@@ -1,16 +1,16 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
-import type { IntentsDocument } from '../model/intent.js';
-import { pathTo } from '../model/path.js';
-import { type Outcome, type Problem, problem } from '../model/problem.js';
+import type { Outcome, Problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents, usualPilotHz } from '../model/protection.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
-import type { FmStereoSystem, Link, Mix, Rig } from '../model/rig.js';
+import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
 import { type GuardChoices, type GuardScope, guardScope } from '../multiplex/guard-scope.js';
-import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
 import { fail, ok } from '../units/result.js';
-import type { Fit } from './fit.js';
+import type { Fit, FitOutcome } from './fit.js';
 import { makeGuard } from './make-guard.js';
+import { nearest } from './nearest.js';
+import { evidenceNote, preEmphasisNote, slotsNote, unprovedNote } from './notes.js';
 import { pilotCost } from './pilot-cost.js';
+import { recipeTarget } from './recipe-target.js';
 import { rigOnDeskProblems } from './rig-on-desk.js';
 import { tellShortcoming } from './tell-shortcoming.js';
 
@@ -19,10 +19,11 @@ const untouched: Readonly<Record<'digital' | 'wired', string>> = {
   wired: 'a wired feed carries no pilot tone, so there is nothing to guard',
 };
 
-const scopeOf = (system: FmStereoSystem, rig: Rig): GuardScope => {
+const scopeOf = (system: FmStereoSystem, rig: Rig, { guard }: RecipeOptions): GuardScope => {
   const known = system.preEmphasisMicroseconds;
   const choices: GuardChoices = {
     ...rig.guard,
+    ...guard,
     ...(known === undefined ? {} : { preEmphasisMicroseconds: known }),
   };
   return guardScope(system.pilotHz ?? usualPilotHz, choices);
@@ -31,67 +32,72 @@ const scopeOf = (system: FmStereoSystem, rig: Rig): GuardScope => {
 const freeSlots = (mix: Mix, desk: Desk): readonly DeskSlot[] =>
   mix.freeSlots === undefined ? desk.slots : desk.slots.filter(({ id }) => mix.freeSlots?.includes(id));
 
-const preEmphasisNote = (id: string): Problem =>
-  problem(
-    'pre-emphasis-unknown',
-    pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
-    `Not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
-  );
-
-const slotsNote = problem(
-  'slots-assumed-free',
-  'mixes',
-  'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where bands are in use.',
-);
-
-const evidenceNote = ({ target }: Desk): readonly Problem[] =>
-  Object.values(target.evidence).every((state) => state === 'tested')
-    ? []
-    : [
-        problem(
-          'target-unproved',
-          'target.evidence',
-          `Tried on the real desk: grid ${target.evidence.grid}, response ${target.evidence.response}, push ${target.evidence.push}. Compare what the desk shows with this recipe before you trust it.`,
-        ),
-      ];
+/** How a recipe is to be made. */
+export interface RecipeOptions {
+  readonly fit: Fit;
+  /** How many slots more than the intents need may be spent on further cuts near the pilot. */
+  readonly spareSlots: number;
+  /** What the guard is to hold, where it is to be other than the rig asks. */
+  readonly guard?: GuardWishes;
+}
 
 interface FittedMix {
   readonly mix: RecipeMix;
   readonly problems: readonly Problem[];
+  readonly unproved?: FitOutcome['unproved'];
 }
+
+/** What a fit comes to on a set of slots; mixes that feed the same system from the same slots share it. */
+interface Protection extends FitOutcome {
+  readonly scope: GuardScope;
+  readonly guard: RecipeMix['guard'];
+  readonly nearest: RecipeMix['nearest'];
+}
+
+const protection = (
+  mix: Mix,
+  system: FmStereoSystem,
+  rig: Rig,
+  desk: Desk,
+  options: RecipeOptions,
+): Protection => {
+  const scope = scopeOf(system, rig, options);
+  const { realisations } = desk.target;
+  const intents = protectiveIntents(system, rig);
+  const context = { desk, slots: freeSlots(mix, desk), scope, spareSlots: options.spareSlots };
+  const outcome = options.fit.fit(intents, context);
+  const plain = options.fit === nearest ? null : nearest.fit(intents, context);
+  return {
+    ...outcome,
+    scope,
+    guard: makeGuard(outcome.bands, realisations, scope),
+    nearest: plain && { bands: plain.bands, worst: makeGuard(plain.bands, realisations, scope).worst },
+  };
+};
 
 const protectMix = (
   mix: Mix,
   path: string,
-  system: FmStereoSystem,
-  rig: Rig,
+  { link }: FmStereoSystem,
   desk: Desk,
-  fit: Fit,
-): FittedMix => {
-  const scope = scopeOf(system, rig);
-  const { realisations } = desk.target;
-  const { bands, shortcomings } = fit.fit(protectiveIntents(system, rig), {
-    desk,
-    slots: freeSlots(mix, desk),
-    scope,
-    spareSlots: 0,
-  });
-  return {
-    mix: {
-      name: mix.name,
-      outputs: mix.outputs,
-      system: mix.feeds,
-      link: system.link,
-      treatment: 'protect',
-      reason: 'an FM stereo link carries a pilot tone that treble can upset',
-      bands,
-      guard: makeGuard(bands, realisations, scope),
-    },
-    problems: shortcomings.map((each) =>
-      tellShortcoming(each, path, pilotCost(each, bands, realisations, scope)),
-    ),
-  };
-};
+  fitted: Protection,
+): FittedMix => ({
+  mix: {
+    name: mix.name,
+    outputs: mix.outputs,
+    system: mix.feeds,
+    link,
+    treatment: 'protect',
+    reason: 'an FM stereo link carries a pilot tone that treble can upset',
+    bands: fitted.bands,
+    guard: fitted.guard,
+    nearest: fitted.nearest,
+  },
+  problems: fitted.shortcomings.map((each) =>
+    tellShortcoming(each, path, pilotCost(each, fitted.bands, desk.target.realisations, fitted.scope)),
+  ),
+  ...(fitted.unproved ? { unproved: fitted.unproved } : {}),
+});
 
 const leaveAlone = (mix: Mix, link: Exclude<Link, 'fm-stereo'>): FittedMix => ({
   mix: {
@@ -103,15 +109,9 @@ const leaveAlone = (mix: Mix, link: Exclude<Link, 'fm-stereo'>): FittedMix => ({
     reason: untouched[link],
     bands: [],
     guard: null,
+    nearest: null,
   },
   problems: [],
-});
-
-const targetOf = ({ target }: Desk): Recipe['target'] => ({
-  id: target.id,
-  title: target.title,
-  stereo: target.outputs.stereo,
-  evidence: target.evidence,
 });
 
 /**
@@ -119,15 +119,22 @@ const targetOf = ({ target }: Desk): Recipe['target'] => ({
  * is listed as left alone. Pure: the same rig and desk give the same recipe.
  * Fails where the rig asks for outputs or slots the desk does not have.
  */
-export const makeRecipe = (rig: Rig, desk: Desk, fit: Fit): Outcome<Recipe> => {
+export const makeRecipe = (rig: Rig, desk: Desk, options: RecipeOptions): Outcome<Recipe> => {
   const misfits = rigOnDeskProblems(rig, desk);
   if (misfits.length > 0) return fail(misfits);
 
+  const protections = new Map<string, Protection>();
+  const protectionOf = (mix: Mix, system: FmStereoSystem): Protection => {
+    const key = JSON.stringify([mix.feeds, mix.freeSlots]);
+    const made = protections.get(key) ?? protection(mix, system, rig, desk, options);
+    protections.set(key, made);
+    return made;
+  };
   const fitted = rig.mixes.map((mix, index): FittedMix => {
     const system = rig.systems[mix.feeds];
     if (!system) throw new RangeError(`mix ${index} feeds no system of the rig`);
     return system.link === 'fm-stereo'
-      ? protectMix(mix, `mixes[${index}]`, system, rig, desk, fit)
+      ? protectMix(mix, `mixes[${index}]`, system, desk, protectionOf(mix, system))
       : leaveAlone(mix, system.link);
   });
 
@@ -144,51 +151,15 @@ export const makeRecipe = (rig: Rig, desk: Desk, fit: Fit): Outcome<Recipe> => {
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: rig.title },
-    target: targetOf(desk),
-    fit: fit.name,
-    assumptions: [...assumptions, ...(someOpen ? [slotsNote] : []), ...evidenceNote(desk)],
+    target: recipeTarget(desk),
+    fit: options.fit.name,
+    assumptions: [
+      ...assumptions,
+      ...(someOpen ? [slotsNote] : []),
+      ...unprovedNote(fitted.flatMap(({ unproved }) => unproved ?? [])),
+      ...evidenceNote(desk),
+    ],
     mixes: fitted.map(({ mix }) => mix),
     problems: fitted.flatMap(({ problems }) => problems),
-  });
-};
-
-/** Fits an intents file on a desk, for the outputs named or for none in particular. No pilot is guarded. */
-export const makeIntentsRecipe = (
-  document: IntentsDocument,
-  desk: Desk,
-  fit: Fit,
-  outputs: readonly number[] = [],
-): Outcome<Recipe> => {
-  const tooHigh = outputs.find((output) => output > desk.target.outputs.count);
-  if (tooHigh !== undefined) {
-    return fail([
-      problem('output-unknown', 'outputs', `Output ${tooHigh}: this desk has ${desk.target.outputs.count}.`),
-    ]);
-  }
-  const { bands, shortcomings } = fit.fit(document.intents, {
-    desk,
-    slots: desk.slots,
-    scope: null,
-    spareSlots: 0,
-  });
-  return ok({
-    format: 'bandwright-recipe/1',
-    rig: { title: document.title },
-    target: targetOf(desk),
-    fit: fit.name,
-    assumptions: [slotsNote, ...evidenceNote(desk)],
-    mixes: [
-      {
-        name: document.title,
-        outputs,
-        system: null,
-        link: null,
-        treatment: 'as-asked',
-        reason: 'filters asked for by an intents file',
-        bands,
-        guard: null,
-      },
-    ],
-    problems: shortcomings.map((each) => tellShortcoming(each, 'mixes[0]', null)),
   });
 };

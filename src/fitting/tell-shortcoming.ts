@@ -48,6 +48,13 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
       `${asked} ${reason} It is left out.${costs} Free another slot, or do it outside this desk.`,
     );
   }
+  if (shortcoming.kind === 'keep-limit') {
+    return problem(
+      'keep-limit',
+      path,
+      `No setting keeps the music within ${shortcoming.askedDb} dB as asked; the least limit that can be met is ${shortcoming.leastDb} dB, and the filters were chosen within that. Free other slots, lower the end of the band to keep, or allow more loss.`,
+    );
+  }
   const { band } = shortcoming;
   const done = filterPhrase(placedFilter(band.type, band.set));
   if (shortcoming.kind === 'stand-in') {

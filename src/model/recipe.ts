@@ -88,6 +88,8 @@ export interface RecipeMix {
   readonly bands: readonly Band[];
   /** Null where there is no pilot to guard. */
   readonly guard: Guard | null;
+  /** What each knob at its own nearest step would have given; null where that is what was done, or no guard is. */
+  readonly nearest: { readonly bands: readonly Band[]; readonly worst: GuardFigures } | null;
 }
 
 /** The fitted result: everything needed to dial it, push it, print it and check it. */

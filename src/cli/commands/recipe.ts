@@ -1,7 +1,7 @@
 import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
 import { fitNames } from '../../fitting/names.js';
-import { parseOutputs } from '../../units/parse.js';
+import { parseCount, parseOutputs } from '../../units/parse.js';
 import {
   forceOption,
   jsonOption,
@@ -40,6 +40,11 @@ export const recipeCommand = (): Command =>
       new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(
         parsedBy(parseOutputs),
       ),
+    )
+    .addOption(
+      new Option('--spare-slots <n>', 'slots that may be spent on further cuts near the pilot')
+        .argParser(parsedBy((text) => parseCount(text, 0)))
+        .default(0),
     )
     .addOption(quantiserOption())
     .addOption(jsonOption().conflicts('format'))

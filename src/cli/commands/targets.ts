@@ -7,6 +7,7 @@ const list = (): Command =>
     .summary('the shipped targets')
     .description('Lists the shipped targets: archetypes to start from, no product is among them.')
     .addOption(jsonOption())
+    .addHelpText('after', '\nExample:\n  bandwright targets list\n')
     .action((options) =>
       runCommand(async (terminal) => (await import('../targets/run-list.js')).runList(options, terminal)),
     );
@@ -66,6 +67,7 @@ export const targetsCommand = (): Command =>
   new Command('targets')
     .summary('list, show, check and convert target files')
     .description('Targets describe desks: slots, the grids of their knobs, how their filters may be built.')
+    .addHelpText('after', '\nExample:\n  bandwright targets show log-201\n')
     .addCommand(list())
     .addCommand(show())
     .addCommand(lint())

@@ -1,5 +1,5 @@
 import { makeRecipe } from '../../fitting/make-recipe.js';
-import { nearest } from '../../fitting/nearest.js';
+import { protect } from '../../fitting/protect/protect.js';
 import { readRig } from '../../reading/read.js';
 import demoRig from '../demo-rig.json' with { type: 'json' };
 import type { ExitCode } from '../exit-code.js';
@@ -27,7 +27,7 @@ export const runDemo = async (
   if (!rig.ok) return stopOn(rig.error, terminal, json);
   const desk = await loadDesk(demoTarget, []);
   if (!desk.ok) return stopOn(desk.error, terminal, json);
-  const recipe = makeRecipe(rig.value, desk.value, nearest);
+  const recipe = makeRecipe(rig.value, desk.value, { fit: protect, spareSlots: 0 });
   if (!recipe.ok) return stopOn(recipe.error, terminal, json);
   const content = await exporterNamed(json ? 'json' : 'text').content(recipe.value, {
     target: desk.value.target,

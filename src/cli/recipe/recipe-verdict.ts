@@ -10,7 +10,7 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
   const short = guarded.filter(({ verdict }) => verdict === 'falls-short').length;
   const left = recipe.mixes.filter(({ treatment }) => treatment === 'leave-alone').length;
   return [
-    [
+    `${[
       ...(guarded.length > 0
         ? [
             short === 0
@@ -25,7 +25,7 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
       ...(recipe.assumptions.length > 0
         ? [`${plural(recipe.assumptions.length, 'assumption')}, told there too`]
         : []),
-    ].join('; ') + '.',
+    ].join('; ')}.`,
   ];
 };
 

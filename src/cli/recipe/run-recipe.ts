@@ -1,5 +1,6 @@
 import { exporters } from '../../exporters/registry.js';
-import { makeIntentsRecipe, makeRecipe } from '../../fitting/make-recipe.js';
+import { makeIntentsRecipe } from '../../fitting/make-intents-recipe.js';
+import { makeRecipe } from '../../fitting/make-recipe.js';
 import { fits } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
@@ -24,6 +25,7 @@ export interface RecipeOptions {
   readonly output?: string;
   readonly force?: boolean;
   readonly outputs?: readonly number[];
+  readonly spareSlots: number;
   readonly quantiser: readonly string[];
   readonly json?: boolean;
 }
@@ -44,7 +46,7 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
   if (document.value.format === 'bandwright-rig/1') {
     if (options.outputs)
       return usage('This is for intents files; a rig names the outputs of its mixes itself.', '--outputs');
-    return placed(makeRecipe(document.value, desk, fit));
+    return placed(makeRecipe(document.value, desk, { fit, spareSlots: options.spareSlots }));
   }
   if (document.value.format === 'bandwright-intents/1') {
     const { id, outputs } = desk.target;

@@ -32,7 +32,9 @@ export const runConvert = async (
   if (!document.ok) return stop(document.error);
   const content = options.to === 'xml' ? await writeXml(document.value) : writeJson(document.value);
   if (options.output === undefined || options.output === '-') {
-    terminal.out(content);
+    // A program that asked for JSON gets JSON, also round an XML text.
+    const isForProgram = options.json === true && options.to === 'xml';
+    terminal.out(isForProgram ? `${JSON.stringify({ xml: content }, null, 2)}\n` : content);
     return exitCodes.done;
   }
   const output = (await isFolder(options.output))

@@ -1,0 +1,52 @@
+import type { Desk } from '../model/desk.js';
+import { pathTo } from '../model/path.js';
+import { type Problem, problem } from '../model/problem.js';
+import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
+import type { FitOutcome } from './fit.js';
+
+export const preEmphasisNote = (id: string): Problem =>
+  problem(
+    'pre-emphasis-unknown',
+    pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
+    `Not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
+  );
+
+export const slotsNote = problem(
+  'slots-assumed-free',
+  'mixes',
+  'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where bands are in use.',
+);
+
+/** What a search left open, the worst over all mixes. */
+export const unprovedNote = (
+  unproved: readonly NonNullable<FitOutcome['unproved']>[],
+): readonly Problem[] => {
+  if (unproved.length === 0) return [];
+  const missedDb = Math.max(...unproved.map(({ missedAtMostDb }) => missedAtMostDb));
+  return [
+    problem(
+      'not-proved',
+      'fit',
+      [
+        'The steps chosen are the best that were found, not proved to be the best of all:',
+        ...(unproved.some(({ thinned }) => thinned)
+          ? ['some knobs are so fine that only part of their steps was looked at;']
+          : []),
+        missedDb > 0.005
+          ? `the pilot could be attenuated by at most ${missedDb.toFixed(1)} dB more.`
+          : 'of the steps looked at they are the best.',
+      ].join(' '),
+    ),
+  ];
+};
+
+export const evidenceNote = ({ target }: Desk): readonly Problem[] =>
+  Object.values(target.evidence).every((state) => state === 'tested')
+    ? []
+    : [
+        problem(
+          'target-unproved',
+          'target.evidence',
+          `Tried on the real desk: grid ${target.evidence.grid}, response ${target.evidence.response}, push ${target.evidence.push}. Compare what the desk shows with this recipe before you trust it.`,
+        ),
+      ];

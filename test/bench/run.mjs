@@ -1,0 +1,26 @@
+// Speed as ratios, each taken within one run. Nothing here passes or fails. --json prints every number taken.
+import { cpus, loadavg } from 'node:os';
+import { measureRecipe } from './recipe.mjs';
+import { measureResponse } from './response.mjs';
+import { measureStartUp } from './start-up.mjs';
+import { tables } from './tables.mjs';
+
+const rounds = { response: 31, recipe: 15, startUp: 31 };
+
+const [loadBefore] = loadavg();
+const startUp = await measureStartUp(rounds.startUp);
+const recipe = await measureRecipe(rounds.recipe);
+const response = await measureResponse(rounds.response);
+const [loadAfter] = loadavg();
+
+const machine = {
+  node: process.version,
+  processor: cpus()[0]?.model ?? 'processor not known',
+  processors: cpus().length,
+  loadBefore,
+  loadAfter,
+};
+const measured = { machine, rounds, response, recipe, startUp };
+process.stdout.write(
+  `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
+);
