@@ -8,7 +8,7 @@ import { fail, ok } from '../units/result.js';
 import type { Fit, FitOutcome } from './fit.js';
 import { makeGuard } from './make-guard.js';
 import { nearest } from './nearest.js';
-import { evidenceNote, preEmphasisNote, slotsNote, unprovedNote } from './notes.js';
+import { evidenceNote, pilotLimitNote, preEmphasisNote, slotsNote, unprovedNote } from './notes.js';
 import { pilotCost } from './pilot-cost.js';
 import { recipeTarget } from './recipe-target.js';
 import { rigOnDeskProblems } from './rig-on-desk.js';
@@ -155,6 +155,9 @@ export const makeRecipe = (rig: Rig, desk: Desk, options: RecipeOptions): Outcom
     fit: options.fit.name,
     assumptions: [
       ...assumptions,
+      ...(guarded.length > 0 && (options.guard ?? rig.guard)?.pilotAttenuationAtLeastDb === undefined
+        ? [pilotLimitNote]
+        : []),
       ...(someOpen ? [slotsNote] : []),
       ...unprovedNote(fitted.flatMap(({ unproved }) => unproved ?? [])),
       ...evidenceNote(desk),

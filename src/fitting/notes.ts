@@ -2,14 +2,22 @@ import type { Desk } from '../model/desk.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
+import { quote } from '../units/quote.js';
 import type { FitOutcome } from './fit.js';
 
 export const preEmphasisNote = (id: string): Problem =>
   problem(
     'pre-emphasis-unknown',
     pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
-    `Not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
+    `The pre-emphasis of system ${quote(id)} is not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
   );
+
+/** Where the attenuation asked for at the pilot comes from, unless the rig asks for one of its own. */
+export const pilotLimitNote = problem(
+  'pilot-limit-derived',
+  'guard.pilotAttenuationAtLeastDb',
+  'The rig asks for no attenuation at the pilot: as much is asked for as pre-emphasis adds there, so that treble meets the pilot no louder than it left the desk.',
+);
 
 export const slotsNote = problem(
   'slots-assumed-free',

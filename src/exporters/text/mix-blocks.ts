@@ -3,6 +3,7 @@ import { columnLines, fittingWidth, widthBeside } from '../layout/columns.js';
 import { wrap } from '../layout/wrap.js';
 import { bandLines, type TypeLabels } from './band-lines.js';
 import { guardLines } from './guard-lines.js';
+import { nearestLines } from './nearest-lines.js';
 import { isDialledTwice, outputsText, systemText, tickBoxes } from './outputs.js';
 import { pageColumns, thinRule } from './page.js';
 
@@ -42,7 +43,7 @@ const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabe
       : []),
     '',
     ...(mix.bands.length > 0 ? bandLines(mix.bands, labels) : ['Nothing to dial: no filter found a slot.']),
-    ...(mix.guard ? ['', ...guardLines(mix.guard)] : []),
+    ...(mix.guard ? ['', ...guardLines(mix.guard), ...nearestLines(mix)] : []),
     '',
   ];
 };
@@ -51,7 +52,7 @@ const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabe
 export const dialLines = (recipe: Recipe, labels: TypeLabels): readonly string[] =>
   alike(
     recipe.mixes.filter(({ treatment }) => treatment !== 'leave-alone'),
-    ({ treatment, bands, guard }) => [treatment, bands, guard],
+    ({ treatment, bands, guard, nearest }) => [treatment, bands, guard, nearest],
   ).flatMap((mixes) => dialBlock(mixes, recipe, labels));
 
 /** The mixes to leave alone, under the reason. */

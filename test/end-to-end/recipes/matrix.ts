@@ -10,6 +10,7 @@ const oscFormats = ['osc', 'osc-binary', 'osc-bundle'];
 /** Every way a recipe comes out, by the name of its file. */
 export interface Recipe {
   readonly rig: string;
+  readonly fit: string;
   readonly target: TargetJson;
   readonly run: Run;
   readonly files: Readonly<Record<string, Buffer>>;
@@ -36,6 +37,9 @@ export interface Matrix {
 
 export const rigs = ['rig-small.json', 'rig-quay.xml', 'rig-24-mixes.json'];
 
+/** Each rig by its nearest steps; the smallest also by a fit that moves them. */
+const orders = [...rigs.map((rig) => ({ rig, fit: 'nearest' })), { rig: 'rig-small.json', fit: 'protect' }];
+
 const parsed = <Value>({ stdout }: Run): Value => JSON.parse(stdout.toString()) as Value;
 
 const shipped = async (): Promise<readonly TargetJson[]> => {
@@ -52,26 +56,26 @@ const contents = async (folder: string): Promise<Readonly<Record<string, Buffer>
   );
 };
 
-/** Runs every rig on every shipped target in every format, twice, and brings what came out. */
+/** Runs every order on every shipped target in every format, twice, and brings what came out. */
 export const runMatrix = async (): Promise<Matrix> => {
   const folder = await mkdtemp(join(tmpdir(), 'bandwright-'));
   let made = 0;
-  const recipe = async (rig: string, { id }: TargetJson, formats: readonly string[]) => {
+  const recipe = async (rig: string, fit: string, { id }: TargetJson, formats: readonly string[]) => {
     const output = join(folder, String(made++));
-    const options = ['--target', id, '--format', formats.join(), '--output', `${output}/`];
+    const options = ['--target', id, '--fit', fit, '--format', formats.join(), '--output', `${output}/`];
     const done = await run(['recipe', fixture(rig), ...options]);
     return { run: done, files: await contents(output).catch(() => ({})) };
   };
   try {
     const targets = await shipped();
-    const pairs = targets.flatMap((target) => rigs.map((rig) => ({ rig, target })));
-    const results = await eachOf(pairs, async ({ rig, target }) => {
+    const pairs = targets.flatMap((target) => orders.map((order) => ({ ...order, target })));
+    const results = await eachOf(pairs, async ({ rig, fit, target }) => {
       const formats = [...plainFormats, ...(target.osc ? oscFormats : [])];
-      const first = await recipe(rig, target, formats);
+      const first = await recipe(rig, fit, target, formats);
       const json = first.files['recipe.json'];
       if (!json) return { rig, target, run: first.run, left: Object.keys(first.files) };
-      const again = (await recipe(rig, target, formats)).files;
-      return { rig, target, ...first, again, json: JSON.parse(json.toString()) as RecipeJson };
+      const again = (await recipe(rig, fit, target, formats)).files;
+      return { rig, fit, target, ...first, again, json: JSON.parse(json.toString()) as RecipeJson };
     });
     const [rig = ''] = rigs;
     const unheard = targets
@@ -83,7 +87,7 @@ export const runMatrix = async (): Promise<Matrix> => {
         })),
       );
     const silent = await eachOf(unheard, async ({ target, formats }) => {
-      const { run, files } = await recipe(rig, target, formats);
+      const { run, files } = await recipe(rig, 'nearest', target, formats);
       return { rig, target, run, left: Object.keys(files) };
     });
     return {
