@@ -139,6 +139,7 @@ const protect = (
   reason: 'An FM stereo link has a pilot to guard.',
   bands,
   guard,
+  nearest: null,
 });
 
 const leaveAlone = (
@@ -155,6 +156,7 @@ const leaveAlone = (
   reason: `A ${link} link has no pilot: nothing to guard.`,
   bands: [],
   guard: null,
+  nearest: null,
 });
 
 export const recipe: Recipe = {
@@ -185,6 +187,7 @@ export const recipe: Recipe = {
       reason: 'Filters as the intents file asks.',
       bands: [userNotch, lowShelf],
       guard: null,
+      nearest: null,
     },
   ],
   problems: [

@@ -102,6 +102,7 @@ export const samples = {
           },
         ],
         guard: null,
+        nearest: null,
       },
       {
         name: 'Two',
@@ -112,6 +113,7 @@ export const samples = {
         reason: 'None.',
         bands: [],
         guard: null,
+        nearest: null,
       },
     ],
     problems: [],

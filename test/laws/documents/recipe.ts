@@ -52,6 +52,7 @@ const recipeMix = (index: number): fc.Arbitrary<Plain> =>
     reason: text,
     bands: fc.uniqueArray(band, { maxLength: 2, selector: (each) => each.slot }),
     guard: fc.oneof(guard, fc.constant(null)),
+    nearest: fc.oneof(record({ bands: some(band, 2), worst: record(figures) }), fc.constant(null)),
   });
 
 export const recipe: fc.Arbitrary<Plain> = record({
