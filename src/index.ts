@@ -26,7 +26,7 @@ export type { Section } from './filters/section.js';
 export type { Fit, FitContext, FitOutcome } from './fitting/fit.js';
 export { makeIntentsRecipe } from './fitting/make-intents-recipe.js';
 export { makeRecipe, type RecipeOptions } from './fitting/make-recipe.js';
-export { type PilotReach, pilotReach } from './fitting/pilot-reach.js';
+export { type PilotReach, pilotReach } from './fitting/reach/pilot-reach.js';
 export { fits } from './fitting/registry.js';
 export type { Desk, DeskSlot, DeskSlotType } from './model/desk.js';
 export type { Intent, IntentsDocument } from './model/intent.js';

@@ -1,4 +1,4 @@
-import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/pilot-reach.js';
+import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/reach/pilot-reach.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';

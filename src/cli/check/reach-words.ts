@@ -1,4 +1,4 @@
-import type { NearFrequency } from '../../fitting/pilot-reach.js';
+import type { NearFrequency } from '../../fitting/reach/pilot-reach.js';
 
 /** Beyond this nothing can be told apart by ear or meter: a notch at the pilot itself is endless on paper. */
 const deepestShownDb = 100;

@@ -1,4 +1,4 @@
-import { type PilotReach, pilotReach } from '../../fitting/pilot-reach.js';
+import { type PilotReach, pilotReach } from '../../fitting/reach/pilot-reach.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
 import type { Target } from '../../model/target.js';
