@@ -10,6 +10,8 @@ export const exitCodes = {
   badInput: 3,
   /** The desk or a file could not be reached or written. */
   unreachable: 4,
+  /** A fault of this tool itself; the number BSD's sysexits.h gives such faults. */
+  internalFault: 70,
   /** Interrupted, in a safe state that the last line describes. */
   interrupted: 130,
 } as const;

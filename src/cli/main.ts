@@ -42,7 +42,14 @@ const tellProgram = ({ message }: CommanderError): void => {
 try {
   await program().parseAsync();
 } catch (error) {
-  if (!(error instanceof CommanderError)) throw error;
-  if (error.exitCode !== 0) tellProgram(error);
-  process.exitCode = error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
+  if (error instanceof CommanderError) {
+    if (error.exitCode !== 0) tellProgram(error);
+    process.exitCode = error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
+  } else {
+    const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    process.stderr.write(
+      `bandwright: this is a fault of the tool itself, not of your files. No output file was written. Please report it with these lines:\n${told.split('\n').map(printable).join('\n')}\n`,
+    );
+    process.exitCode = exitCodes.internalFault;
+  }
 }

@@ -28,9 +28,13 @@ export const quantiserOption = () =>
 
 export const jsonOption = () => new Option('--json', 'print JSON on standard output');
 
-export const outputOption = () =>
-  new Option('-o, --output <path>', 'write to this file, or into this folder where it ends in /').argParser(
+/** An option that names where something is written. */
+export const pathOption = (flags: string, description: string) =>
+  new Option(flags, description).argParser(
     parsedBy((path) => (path === '' ? fail('Nothing stands there; name a file or a folder.') : ok(path))),
   );
+
+export const outputOption = () =>
+  pathOption('-o, --output <path>', 'write to this file, or into this folder where it ends in /');
 
 export const forceOption = () => new Option('--force', 'replace files that exist already');

@@ -21,6 +21,7 @@ Exit codes:
   2    the command line is wrong
   3    an input file is wrong
   4    a file could not be read or written
+  70   a fault of this tool itself
   130  interrupted
 
 Mute, or have performers take the in-ears out, before you switch filters.

@@ -15,7 +15,7 @@ export const logFrequencies = (fromHz: Hz, toHz: Hz, perOctave: number): Float64
   }
   const stepsBelowEnd = Math.ceil(perOctave * Math.log2((toHz / fromHz) * (1 - rounding)));
   const frequenciesHz = new Float64Array(Math.max(0, stepsBelowEnd) + 1);
-  for (let i = 0; i < stepsBelowEnd; i++) frequenciesHz[i] = fromHz * 2 ** (i / perOctave);
+  for (let i = 0; i < stepsBelowEnd; i++) frequenciesHz[i] = fromHz * Math.exp((i / perOctave) * Math.LN2);
   frequenciesHz[frequenciesHz.length - 1] = toHz;
   return frequenciesHz;
 };

@@ -1,3 +1,4 @@
+import { amplitudeRatio } from '../units/decibels.js';
 import type { Db, Hz, Q } from '../units/quantity.js';
 import type { FilterType } from './filter.js';
 
@@ -29,7 +30,7 @@ export interface Prototype {
 }
 
 /** A, the square root of a bell's linear gain: 10^(dB/40) (W3C Audio EQ Cookbook). */
-export const cookbookA = (gainDb: number): number => 10 ** (gainDb / 40);
+export const cookbookA = (gainDb: number): number => amplitudeRatio(gainDb / 2);
 
 const prototypes: Readonly<Record<FilterType, (q: number, A: number) => Prototype>> = {
   lowpass: (q) => ({ b0: 1, b1: 0, b2: 0, a0: 1, a1: 1 / q, a2: 1 }),

@@ -35,7 +35,7 @@ export const qMeaningRules: Readonly<Record<QMeaning, QMeaningRule>> = {
   },
   classic: {
     summary: "Q of a boost's poles; cuts mirror boosts",
-    cookbookQ: (knobQ, gainDb) => q(knobQ / 10 ** (Math.abs(gainDb) / 40)),
+    cookbookQ: (knobQ, gainDb) => q(knobQ / cookbookA(Math.abs(gainDb))),
   },
   'constant-bandwidth': {
     summary: 'what is added or taken away is f/Q wide whatever the gain; cuts are narrower than boosts',

@@ -14,9 +14,21 @@ export type Shortcoming =
       readonly intent: Intent;
       readonly band: Band;
       readonly knobs: readonly Knob[];
+      /** Where the knobs end, as the desk shows it; where they stand, unless told. */
+      readonly ends?: Readonly<Partial<Record<Knob, string>>>;
     }
-  /** No setting loses as little as the limit asks; `leastDb`, to a tenth up, is the least that can be met. */
-  | { readonly kind: 'keep-limit'; readonly intent: Intent; readonly askedDb: Db; readonly leastDb: Db };
+  | {
+      /** No setting loses as little as the limit asks. */
+      readonly kind: 'keep-limit';
+      readonly intent: Intent;
+      readonly askedDb: Db;
+      /** The least limit that can be met, to a tenth up; null where none up to 60 dB can. */
+      readonly leastDb: Db | null;
+      /** What the filters that a fit leaves as they are lose by themselves, where that alone is too much. */
+      readonly othersDb: Db | null;
+      /** The limit the filters chosen were held to. */
+      readonly heldToDb: Db;
+    };
 
 /** The bands a fit chose, in the order of the desk's slots, and what it could not do as asked. */
 export interface FitOutcome {

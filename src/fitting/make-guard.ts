@@ -3,6 +3,8 @@ import type { Realisation } from '../filters/realisation.js';
 import type { Band, Guard } from '../model/recipe.js';
 import { guardFigures, guardHolds, worstFigures } from '../multiplex/guard-figures.js';
 import type { GuardScope } from '../multiplex/guard-scope.js';
+import { pilotToProgrammeRange } from '../multiplex/pilot-to-programme.js';
+import { usualProgramme } from '../multiplex/programme.js';
 import { placedFilter } from './placement.js';
 
 /** What bands do to the pilot and the music, for every way the desk may build them, and the verdict. */
@@ -23,6 +25,9 @@ export const makeGuard = (
     keepLowHz: scope.keepLowHz,
     keepHighHz: scope.keepHighHz,
     preEmphasisMicroseconds: scope.preEmphasisMicroseconds,
+    lineUpDbfs: scope.lineUpDbfs,
+    programme: usualProgramme,
+    unfilteredPilotToProgrammeDb: pilotToProgrammeRange([], scope),
     limits: {
       pilotAttenuationAtLeastDb: scope.pilotAttenuationAtLeastDb,
       keepLossAtMostDb: scope.keepLossAtMostDb,

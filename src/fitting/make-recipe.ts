@@ -3,12 +3,20 @@ import type { Outcome, Problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents, usualPilotHz } from '../model/protection.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
-import { type GuardChoices, type GuardScope, guardScope } from '../multiplex/guard-scope.js';
+import { type GuardScope, guardScope } from '../multiplex/guard-scope.js';
 import { fail, ok } from '../units/result.js';
 import type { Fit, FitOutcome } from './fit.js';
 import { makeGuard } from './make-guard.js';
 import { nearest } from './nearest.js';
-import { evidenceNote, pilotLimitNote, preEmphasisNote, slotsNote, unprovedNote } from './notes.js';
+import {
+  evidenceNote,
+  lineUpNote,
+  pilotLimitNote,
+  preEmphasisNote,
+  programmeNote,
+  slotsNote,
+  unprovedNote,
+} from './notes.js';
 import { pilotCost } from './pilot-cost.js';
 import { recipeTarget } from './recipe-target.js';
 import { rigOnDeskProblems } from './rig-on-desk.js';
@@ -19,14 +27,13 @@ const untouched: Readonly<Record<'digital' | 'wired', string>> = {
   wired: 'a wired feed carries no pilot tone, so there is nothing to guard',
 };
 
-const scopeOf = (system: FmStereoSystem, rig: Rig, { guard }: RecipeOptions): GuardScope => {
-  const known = system.preEmphasisMicroseconds;
-  const choices: GuardChoices = {
+const scopeOf = (system: FmStereoSystem, rig: Rig): GuardScope => {
+  const { pilotHz = usualPilotHz, preEmphasisMicroseconds, lineUpDbfs } = system;
+  return guardScope(pilotHz, {
     ...rig.guard,
-    ...guard,
-    ...(known === undefined ? {} : { preEmphasisMicroseconds: known }),
-  };
-  return guardScope(system.pilotHz ?? usualPilotHz, choices);
+    ...(preEmphasisMicroseconds === undefined ? {} : { preEmphasisMicroseconds }),
+    ...(lineUpDbfs === undefined ? {} : { lineUpDbfs }),
+  });
 };
 
 const freeSlots = (mix: Mix, desk: Desk): readonly DeskSlot[] =>
@@ -61,7 +68,7 @@ const protection = (
   desk: Desk,
   options: RecipeOptions,
 ): Protection => {
-  const scope = scopeOf(system, rig, options);
+  const scope = scopeOf(system, rig);
   const { realisations } = desk.target;
   const intents = protectiveIntents(system, rig);
   const context = { desk, slots: freeSlots(mix, desk), scope, spareSlots: options.spareSlots };
@@ -119,7 +126,8 @@ const leaveAlone = (mix: Mix, link: Exclude<Link, 'fm-stereo'>): FittedMix => ({
  * is listed as left alone. Pure: the same rig and desk give the same recipe.
  * Fails where the rig asks for outputs or slots the desk does not have.
  */
-export const makeRecipe = (rig: Rig, desk: Desk, options: RecipeOptions): Outcome<Recipe> => {
+export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Outcome<Recipe> => {
+  const rig: Rig = { ...written, guard: { ...written.guard, ...options.guard } };
   const misfits = rigOnDeskProblems(rig, desk);
   if (misfits.length > 0) return fail(misfits);
 
@@ -144,6 +152,7 @@ export const makeRecipe = (rig: Rig, desk: Desk, options: RecipeOptions): Outcom
   const assumptions = guarded.flatMap(({ id, system }) => [
     ...protectionNotes(id, system, rig),
     ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
+    ...(system.lineUpDbfs === undefined ? [lineUpNote(id)] : []),
   ]);
   const someOpen = rig.mixes.some(
     ({ feeds, freeSlots }) => freeSlots === undefined && rig.systems[feeds]?.link === 'fm-stereo',
@@ -155,9 +164,8 @@ export const makeRecipe = (rig: Rig, desk: Desk, options: RecipeOptions): Outcom
     fit: options.fit.name,
     assumptions: [
       ...assumptions,
-      ...(guarded.length > 0 && (options.guard ?? rig.guard)?.pilotAttenuationAtLeastDb === undefined
-        ? [pilotLimitNote]
-        : []),
+      ...(guarded.length > 0 ? [programmeNote] : []),
+      ...(guarded.length > 0 && rig.guard?.pilotAttenuationAtLeastDb === undefined ? [pilotLimitNote] : []),
       ...(someOpen ? [slotsNote] : []),
       ...unprovedNote(fitted.flatMap(({ unproved }) => unproved ?? [])),
       ...evidenceNote(desk),

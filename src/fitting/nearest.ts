@@ -41,7 +41,7 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
 ];
 
 /** How far off a slot's nearest frequency may be, a third of an octave: farther off it is another filter. */
-const farthestCents = 400;
+export const farthestCents = 400;
 
 /** An intent on a slot; null where the slot can make nothing of the kind, or nothing near that frequency. */
 const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {

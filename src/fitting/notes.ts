@@ -1,7 +1,9 @@
 import type { Desk } from '../model/desk.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
+import { usualLineUpsDbfs } from '../multiplex/line-up.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
+import { usualProgramme } from '../multiplex/programme.js';
 import { quote } from '../units/quote.js';
 import type { FitOutcome } from './fit.js';
 
@@ -11,6 +13,20 @@ export const preEmphasisNote = (id: string): Problem =>
     pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
     `The pre-emphasis of system ${quote(id)} is not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
   );
+
+export const lineUpNote = (id: string): Problem =>
+  problem(
+    'line-up-unknown',
+    pathTo(pathTo('systems', id), 'lineUpDbfs'),
+    `The line-up of system ${quote(id)}, the level at which a 1 kHz sine takes 90 % of deviation, is not given: pilot over programme is worked out for ${usualLineUpsDbfs.join(', ')} dBFS and told as a range. State it to narrow this.`,
+  );
+
+/** What a pilot is compared with, which no rig tells. */
+export const programmeNote = problem(
+  'programme-assumed',
+  '',
+  `Pilot over programme is worked out for pink noise at ${usualProgramme.levelDbfs} dBFS RMS from ${usualProgramme.lowHz} Hz to ${usualProgramme.highHz} Hz, the same in both channels, which reaches the pilot with the most power. Music differs, and a transmitter's limiter is not in the figure.`,
+);
 
 /** Where the attenuation asked for at the pilot comes from, unless the rig asks for one of its own. */
 export const pilotLimitNote = problem(

@@ -4,6 +4,7 @@ import { attenuationDbAt } from '../filters/response.js';
 import type { DeskSlotType } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import { db, hz, step } from '../units/quantity.js';
+import { analogue } from './analogue.js';
 
 /**
  * What may serve where a slot lacks the type asked for: the same intent told as another type. A rule gives
@@ -20,8 +21,6 @@ const lowestGainDb = (slotType: DeskSlotType) => {
   const gainDb = slotType.grids.gain?.valueAt(step(0));
   return gainDb !== undefined && gainDb < 0 ? db(gainDb) : null;
 };
-
-const analogue = { id: 'analogue', design: 'analogue', qMeaning: 'cookbook', sampleRateHz: null } as const;
 
 /** What a Butterworth cut takes at its own frequency: half the power. */
 const halfPowerDb = 10 * Math.log10(2);

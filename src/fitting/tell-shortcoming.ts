@@ -67,7 +67,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
   const reached = shortcoming.knobs.map((knob) => {
     const position = band.steps[knob];
     const ends = position?.of === 1 ? 'is fixed at' : 'ends at';
-    return `its ${knobWords[knob]} ${ends} ${position?.display ?? band.set[knobs[knob].value]}`;
+    return `its ${knobWords[knob]} ${ends} ${shortcoming.ends?.[knob] ?? position?.display ?? band.set[knobs[knob].value]}`;
   });
   return problem(
     'beyond-range',

@@ -43,12 +43,22 @@ const derivations: Readonly<Record<ProtectiveRole, (system: FmStereoSystem) => I
 };
 
 /** The filters that guard a system's pilot, from its own figures and the rig's own wishes, by frequency. */
-export const protectiveIntents = (system: FmStereoSystem, rig: Rig): readonly Intent[] => {
+export const protectiveIntents = (
+  system: FmStereoSystem,
+  rig: Pick<Rig, 'intents' | 'leaveOut'> = {},
+): readonly Intent[] => {
   const asked = rig.intents ?? [];
   const derived = protectiveRoles
     .filter((role) => !rig.leaveOut?.includes(role) && !asked.some((intent) => intent.role === role))
     .map((role) => derivations[role](system));
   return [...derived, ...asked].sort((a, b) => a.frequencyHz - b.frequencyHz);
+};
+
+/** An FM stereo link nobody has described: audio from 40 Hz to 15 kHz. Common practice, no source. */
+export const usualSystem: FmStereoSystem = {
+  link: 'fm-stereo',
+  audioLowHz: hz(40),
+  audioHighHz: hz(15000),
 };
 
 /** What deriving a system's filters took for granted or moved, so that nothing is assumed in silence. */

@@ -46,12 +46,30 @@ export interface Band {
   readonly error: BandError;
 }
 
+/** The least and the most of a figure over what is not known of a link. */
+export interface DbRange {
+  readonly leastDb: Db;
+  readonly mostDb: Db;
+}
+
+/** Pink noise in both channels alike: the programme a pilot is compared with. */
+export interface PinkNoise {
+  readonly kind: 'pink';
+  /** RMS; 0 dBFS is a full-scale sine's. */
+  readonly levelDbfs: Db;
+  readonly lowHz: Hz;
+  readonly highHz: Hz;
+  readonly image: 'identical';
+}
+
 /** What a mix's filters do to the pilot and to the music, for one way of building them. All in dB. */
 export interface GuardFigures {
   readonly pilotAttenuationDb: Db;
   readonly keepLossDb: Db;
   readonly riseDb: Db;
   readonly guardBandDb: Db;
+  /** Pilot over the programme in its window, over all line-ups and pre-emphases; null where nothing of it is there. */
+  readonly pilotToProgrammeDb: DbRange | null;
 }
 
 /** The guard of one mix: what was judged, the figures, and whether what was to hold holds. */
@@ -62,13 +80,18 @@ export interface Guard {
   readonly keepHighHz: Hz;
   /** The usual pre-emphases, or the one the rig states; guardBandDb is the worst over them. */
   readonly preEmphasisMicroseconds: readonly number[];
+  /** The usual line-ups, or the one the rig states. */
+  readonly lineUpDbfs: readonly Db[];
+  readonly programme: PinkNoise;
+  /** What `pilotToProgrammeDb` would be without any filter. */
+  readonly unfilteredPilotToProgrammeDb: DbRange | null;
   readonly limits: {
     readonly pilotAttenuationAtLeastDb: Db;
     readonly keepLossAtMostDb: Db;
     readonly riseAtMostDb: Db;
   };
   readonly byRealisation: readonly ({ readonly id: string } & GuardFigures)[];
-  /** The least attenuation, the most loss, the most rise, the least guard band: each over realisations. */
+  /** The least attenuation, the most loss, the most rise, the least of the others: each over realisations. */
   readonly worst: GuardFigures;
   readonly verdict: 'met' | 'falls-short';
 }

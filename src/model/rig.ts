@@ -15,6 +15,11 @@ export interface FmStereoSystem {
   readonly pilotHz?: Hz;
   /** Not known unless the rig says: then every usual value is worked out and the worst one judged by. */
   readonly preEmphasisMicroseconds?: number;
+  /**
+   * The level at which a 1 kHz sine, pre-emphasis included, takes 90 % of deviation; 0 dBFS is a full-scale sine.
+   * Not known unless the rig says: then every usual one is worked out and told as a range.
+   */
+  readonly lineUpDbfs?: Db;
 }
 
 /** A link without a pilot: nothing to guard. */

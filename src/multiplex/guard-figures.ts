@@ -3,6 +3,7 @@ import type { Section } from '../filters/section.js';
 import type { Db, Hz } from '../units/quantity.js';
 import { db, hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
+import { type DbRange, pilotToProgrammeRange, worstRange } from './pilot-to-programme.js';
 import { preEmphasisPower } from './pre-emphasis.js';
 
 /** What a chain of filters does to the pilot and to the music, in dB. */
@@ -11,6 +12,8 @@ export interface GuardFigures {
   readonly keepLossDb: Db;
   readonly riseDb: Db;
   readonly guardBandDb: Db;
+  /** Over what is not known of the link; null where nothing of the programme falls into the pilot's window. */
+  readonly pilotToProgrammeDb: DbRange | null;
 }
 
 const windowPoints = 9;
@@ -50,8 +53,8 @@ export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db =
 
 const guardBandFromHz = 15000;
 const guardBandToHz = 23000;
-/** Even, as Simpson's rule needs; 8 Hz apart, far finer than any bell a desk can make. */
-const guardBandIntervals = 1000;
+/** Even, as Simpson's rule needs; 20 Hz apart, far finer than any bell a desk can make. */
+const guardBandIntervals = 400;
 
 /**
  * How much less pink programme, pre-emphasis included, reaches the band round the pilot (15 to 23 kHz) than
@@ -91,21 +94,26 @@ export const guardFigures = (
   keepLossDb: keepLossDb(chain, scope),
   riseDb: riseDb(chain, sampleRateHz),
   guardBandDb: guardBandDb(chain, scope, sampleRateHz),
+  pilotToProgrammeDb: pilotToProgrammeRange(chain, scope),
 });
 
-/** The worst of several: least attenuation, most loss, most rise, least guard band. */
+/** The worst of several: least attenuation, most loss, most rise, least guard band, least pilot to programme. */
 export const worstFigures = (figures: readonly GuardFigures[]): GuardFigures => ({
   pilotAttenuationDb: db(Math.min(...figures.map((each) => each.pilotAttenuationDb))),
   keepLossDb: db(Math.max(...figures.map((each) => each.keepLossDb))),
   riseDb: db(Math.max(...figures.map((each) => each.riseDb))),
   guardBandDb: db(Math.min(...figures.map((each) => each.guardBandDb))),
+  pilotToProgrammeDb: worstRange(figures.map((each) => each.pilotToProgrammeDb)),
 });
 
 /** Room for the last bits of a logarithm, so that a bell of exactly 15 dB passes a limit of 15 dB. */
 const roundingDb = 1e-9;
 
 /** Whether every limit of the scope holds. */
-export const guardHolds = (figures: GuardFigures, scope: GuardScope): boolean =>
+export const guardHolds = (
+  figures: Pick<GuardFigures, 'pilotAttenuationDb' | 'keepLossDb' | 'riseDb'>,
+  scope: GuardScope,
+): boolean =>
   figures.pilotAttenuationDb >= scope.pilotAttenuationAtLeastDb - roundingDb &&
   figures.keepLossDb <= scope.keepLossAtMostDb + roundingDb &&
   figures.riseDb <= scope.riseAtMostDb + roundingDb;

@@ -15,8 +15,11 @@ export const integrate = (
   from: number,
   to: number,
 ): number => {
-  const total = (first: number, spacing: number, count: number): number =>
-    integrand(Float64Array.from({ length: count }, (_, i) => first + i * spacing)).reduce((a, b) => a + b, 0);
+  const total = (first: number, spacing: number, count: number): number => {
+    const places = new Float64Array(count);
+    for (let i = 0; i < count; i++) places[i] = first + i * spacing;
+    return integrand(places).reduce((a, b) => a + b, 0);
+  };
 
   const ends = integrand(Float64Array.of(from, to));
   let spacing = (to - from) / firstIntervals;

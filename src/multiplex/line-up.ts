@@ -1,3 +1,4 @@
+import { amplitudeRatio } from '../units/decibels.js';
 import type { Db, Hz } from '../units/quantity.js';
 import { db } from '../units/quantity.js';
 import { preEmphasisPower } from './pre-emphasis.js';
@@ -37,4 +38,4 @@ export const deviationPerFullScale = ({
   lineUpDbfs,
 }: Pick<Modulation, 'preEmphasisMicroseconds' | 'lineUpDbfs'>): number =>
   programmeDeviation /
-  (10 ** (lineUpDbfs / 20) * Math.sqrt(preEmphasisPower(lineUpToneHz, preEmphasisMicroseconds)));
+  (amplitudeRatio(lineUpDbfs) * Math.sqrt(preEmphasisPower(lineUpToneHz, preEmphasisMicroseconds)));

@@ -1,9 +1,10 @@
 import { magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
+import { powerRatio } from '../units/decibels.js';
 import type { Db, Hz } from '../units/quantity.js';
 import { db } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
-import { deviationPerFullScale, type Modulation, pilotDeviation, usualLineUpsDbfs } from './line-up.js';
+import { deviationPerFullScale, type Modulation, pilotDeviation } from './line-up.js';
 import { pinkShare } from './pink-share.js';
 import { preEmphasisPower } from './pre-emphasis.js';
 import { type Programme, powerAtPilot, type ToneProgramme, usualProgramme } from './programme.js';
@@ -26,20 +27,26 @@ export interface PilotSituation extends Modulation {
  *
  * `chain` is what one output's filters are for one way of building them, the same on both legs of a pair.
  */
-export const pilotToProgrammeDb = (chain: readonly Section[], situation: PilotSituation): Db => {
-  const { programme } = situation;
+export const pilotToProgrammeDb = (chain: readonly Section[], situation: PilotSituation): Db =>
+  ratioDb(shareInWindow(chain, situation), situation);
+
+/** The ratio for a share of the programme that falls into the window; Infinity for none. */
+const ratioDb = (
+  share: number,
+  { programme, ...modulation }: Omit<PilotSituation, 'pilotHz' | 'windowHz'>,
+): Db => {
   const arriving =
-    meanSquareOfSine(deviationPerFullScale(situation)) *
-    10 ** (programme.levelDbfs / 10) *
+    meanSquareOfSine(deviationPerFullScale(modulation)) *
+    powerRatio(programme.levelDbfs) *
     powerAtPilot(programme.image) *
-    shareInWindow(chain, situation);
+    share;
   return db(10 * Math.log10(meanSquareOfSine(pilotDeviation) / arriving));
 };
 
 const meanSquareOfSine = (peak: number): number => (peak * peak) / 2;
 
 /** The programme's power in the window, filters and pre-emphasis included, over all of its power without them. */
-const shareInWindow = (chain: readonly Section[], situation: PilotSituation): number => {
+const shareInWindow = (chain: readonly Section[], situation: Omit<PilotSituation, 'lineUpDbfs'>): number => {
   const { programme, pilotHz, windowHz, preEmphasisMicroseconds } = situation;
   if (programme.kind === 'pink') {
     const window = { fromHz: pilotHz - windowHz, toHz: pilotHz + windowHz };
@@ -62,6 +69,8 @@ const toneGain = (
   return Number.isNaN(power) ? 0 : power * preEmphasisPower(frequencyHz, preEmphasisMicroseconds);
 };
 
+type PilotScope = Pick<GuardScope, 'pilotHz' | 'windowHz' | 'preEmphasisMicroseconds' | 'lineUpDbfs'>;
+
 /** The least and the most of a figure over what is not known. */
 export interface DbRange {
   readonly leastDb: Db;
@@ -69,20 +78,30 @@ export interface DbRange {
 }
 
 /**
- * `pilotToProgrammeDb` over every pre-emphasis of a scope and every line-up in question: what can be said where
- * a rig tells neither.
+ * `pilotToProgrammeDb` over every pre-emphasis and every line-up of a scope: what can be said where a rig tells
+ * neither. Null where nothing of the programme falls into the window.
  */
 export const pilotToProgrammeRange = (
   chain: readonly Section[],
-  scope: Pick<GuardScope, 'pilotHz' | 'windowHz' | 'preEmphasisMicroseconds'>,
+  { pilotHz, windowHz, preEmphasisMicroseconds, lineUpDbfs }: PilotScope,
   programme: Programme = usualProgramme,
-  lineUpsDbfs: readonly Db[] = usualLineUpsDbfs,
-): DbRange => {
-  const { pilotHz, windowHz } = scope;
-  const figures = scope.preEmphasisMicroseconds.flatMap((preEmphasisMicroseconds) =>
-    lineUpsDbfs.map((lineUpDbfs) =>
-      pilotToProgrammeDb(chain, { pilotHz, windowHz, preEmphasisMicroseconds, lineUpDbfs, programme }),
-    ),
-  );
-  return { leastDb: db(Math.min(...figures)), mostDb: db(Math.max(...figures)) };
+): DbRange | null => {
+  const figures = preEmphasisMicroseconds.flatMap((microseconds) => {
+    const situation = { pilotHz, windowHz, preEmphasisMicroseconds: microseconds, programme };
+    const share = shareInWindow(chain, situation);
+    return lineUpDbfs.map((each) => ratioDb(share, { ...situation, lineUpDbfs: each }));
+  });
+  const [leastDb, mostDb] = [Math.min(...figures), Math.max(...figures)];
+  return Number.isFinite(mostDb) ? { leastDb: db(leastDb), mostDb: db(mostDb) } : null;
+};
+
+/** Of several ranges the worst: either end the least there is. Null, which is nothing in the window, is worse than none. */
+export const worstRange = (ranges: readonly (DbRange | null)[]): DbRange | null => {
+  const told = ranges.filter((range) => range !== null);
+  return told.length === 0
+    ? null
+    : {
+        leastDb: db(Math.min(...told.map(({ leastDb }) => leastDb))),
+        mostDb: db(Math.min(...told.map(({ mostDb }) => mostDb))),
+      };
 };

@@ -25,13 +25,13 @@ export interface ToneProgramme {
 export type Programme = PinkProgramme | ToneProgramme;
 
 /** Pink noise at −18 dBFS RMS from 20 Hz to 20 kHz, in mono, which reaches the pilot with the most power. */
-export const usualProgramme: PinkProgramme = {
+export const usualProgramme = {
   kind: 'pink',
   levelDbfs: db(-18),
   lowHz: hz(20),
   highHz: hz(20000),
   image: 'identical',
-};
+} as const satisfies PinkProgramme;
 
 /** The power of M = (L + R)/2 and of S = (L − R)/2, each over the power of one channel that sounds. */
 const channelPowers: Readonly<Record<StereoImage, { readonly sum: number; readonly difference: number }>> = {

@@ -1,4 +1,4 @@
-import { open } from 'node:fs/promises';
+import { type FileHandle, open } from 'node:fs/promises';
 import { type Outcome, problem } from '../model/problem.js';
 import { largestInputBytes } from '../reading/decode.js';
 import { printable } from '../units/quote.js';
@@ -34,6 +34,18 @@ const readStream = async (stream: AsyncIterable<Uint8Array>, source: string): Pr
   return ok({ bytes: Buffer.concat(chunks), source });
 };
 
+/** How much is asked for at once: a whole rig or target in one go. */
+const chunkBytes = 64 * 1024;
+
+/** A file's bytes piece by piece; a stream would do the same, and cost a few milliseconds to load and start. */
+async function* piecesOf(file: FileHandle): AsyncIterable<Uint8Array> {
+  for (;;) {
+    const { bytesRead, buffer } = await file.read(new Uint8Array(chunkBytes), 0, chunkBytes, null);
+    if (bytesRead === 0) return;
+    yield buffer.subarray(0, bytesRead);
+  }
+}
+
 /** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */
 export const readInput = async (path: string): Promise<Outcome<Input>> => {
   if (path === '-') return readStream(process.stdin, 'standard input');
@@ -41,7 +53,7 @@ export const readInput = async (path: string): Promise<Outcome<Input>> => {
   try {
     const file = await open(path);
     try {
-      return await readStream(file.createReadStream({ autoClose: false }), source);
+      return await readStream(piecesOf(file), source);
     } finally {
       await file.close();
     }

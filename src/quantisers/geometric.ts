@@ -27,7 +27,8 @@ export const geometric: QuantiserKind = {
         `"count" is ${count}, too many steps to tell apart from ${formatExact(from)} to ${formatExact(to)}; make it smaller.`,
       );
     }
-    const ratio = to / from;
-    return ok(makeGrid(count, (index) => (index === last ? to : from * ratio ** (index / last))));
+    // Not `ratio ** …`: its last bit is not the same in all versions of V8.
+    const span = Math.log(to / from);
+    return ok(makeGrid(count, (index) => (index === last ? to : from * Math.exp((index / last) * span))));
   },
 };

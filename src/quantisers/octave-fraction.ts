@@ -21,7 +21,9 @@ const midBands = (bands: number): Family => {
     member: (x) => {
       const n = 6 * x + offset;
       const decade = Math.floor(n / perDecade);
-      return timesPowerOfTen(10 ** ((n - decade * perDecade) / perDecade), 3 + decade);
+      const withinDecade = (n - decade * perDecade) / perDecade;
+      // Not `10 ** …`: its last bit is not the same in all versions of V8.
+      return timesPowerOfTen(Math.exp(withinDecade * Math.LN10), 3 + decade);
     },
   };
 };

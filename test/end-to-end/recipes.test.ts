@@ -83,9 +83,12 @@ describe('every rig on every shipped target', () => {
   });
 
   it('is the same to the byte when it is made again', () => {
-    for (const { files, again } of matrix.recipes) {
-      expect(Object.keys(again)).toEqual(Object.keys(files));
-      for (const [name, bytes] of Object.entries(files)) expect(again[name]?.equals(bytes), name).toBe(true);
+    const twice = matrix.recipes.filter(({ again }) => again);
+    expect(twice.length).toBeGreaterThanOrEqual(2 * matrix.targets.length);
+    for (const { files, again } of twice) {
+      expect(Object.keys(again ?? {})).toEqual(Object.keys(files));
+      for (const [name, bytes] of Object.entries(files))
+        expect(again?.[name]?.equals(bytes), name).toBe(true);
     }
   });
 });
@@ -276,6 +279,18 @@ describe('the guard', () => {
     }
     expect(known.size).toBeGreaterThan(40);
     expect([...rates].sort()).toEqual([44100, 48000, 96000]);
+  });
+
+  it('asks at the pilot for what pre-emphasis adds there, the greater where it is not known', () => {
+    // ITU-R BS.450: 1 + (2πfτ)² of power; 19 kHz at 50 and 75 microseconds.
+    const liftDb = { 'rig-small.json': 19.094, 'rig-quay.xml': 15.638 };
+    for (const [rig, lift] of Object.entries(liftDb)) {
+      const guards = matrix.recipes
+        .filter((each) => each.rig === rig)
+        .map(({ json }) => json.mixes[0]?.guard);
+      expect(guards.length).toBeGreaterThanOrEqual(matrix.targets.length);
+      for (const guard of guards) expect(guard?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(lift, 3);
+    }
   });
 
   it('takes the worst of what each way of building gives', () => {

@@ -77,10 +77,24 @@ export const runProgram = (
 export const run = (args: readonly string[], options: RunOptions = {}): Promise<Run> =>
   runProgram(process.execPath, [options.main ?? binary, ...args], options);
 
+const emptyFolder = async (): Promise<string> => realpath(await mkdtemp(join(tmpdir(), 'bandwright-')));
+
+const remove = (folder: string): Promise<void> => rm(folder, { recursive: true, force: true });
+
+/** Does some work in an empty folder that is gone again afterwards. */
+export const inFolder = async <Result>(work: (folder: string) => Promise<Result>): Promise<Result> => {
+  const folder = await emptyFolder();
+  try {
+    return await work(folder);
+  } finally {
+    await remove(folder);
+  }
+};
+
 /** An empty folder that is gone again once the test has ended. */
 export const scratchFolder = async (): Promise<string> => {
-  const folder = await realpath(await mkdtemp(join(tmpdir(), 'bandwright-')));
-  onTestFinished(() => rm(folder, { recursive: true, force: true }));
+  const folder = await emptyFolder();
+  onTestFinished(() => remove(folder));
   return folder;
 };
 

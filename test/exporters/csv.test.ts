@@ -95,6 +95,8 @@ describe('the records', () => {
       keep_loss_db: '0.9',
       rise_db: '0.02',
       guard_band_db: '9.7',
+      pilot_to_programme_least_db: '17.43',
+      pilot_to_programme_most_db: '32.42',
       verdict: 'met',
     });
     expect(rows[5]).toMatchObject({

@@ -87,11 +87,20 @@ const lowShelf: Band = {
   error: { ...frequencyError(0, 0), gainDb: db(0) },
 };
 
-const figures = (attenuation: number, loss: number, rise: number, guardBand: number) => ({
+const range = (leastDb: number, mostDb: number) => ({ leastDb: db(leastDb), mostDb: db(mostDb) });
+
+const figures = (
+  attenuation: number,
+  loss: number,
+  rise: number,
+  guardBand: number,
+  overProgramme: ReturnType<typeof range>,
+) => ({
   pilotAttenuationDb: db(attenuation),
   keepLossDb: db(loss),
   riseDb: db(rise),
   guardBandDb: db(guardBand),
+  pilotToProgrammeDb: overProgramme,
 });
 
 const scope = {
@@ -100,6 +109,15 @@ const scope = {
   keepLowHz: hz(80),
   keepHighHz: hz(12000),
   preEmphasisMicroseconds: [50, 75],
+  lineUpDbfs: [db(0), db(-12)],
+  programme: {
+    kind: 'pink',
+    levelDbfs: db(-18),
+    lowHz: hz(20),
+    highHz: hz(20000),
+    image: 'identical',
+  } as const,
+  unfilteredPilotToProgrammeDb: range(-4.05, 10.94),
   limits: {
     pilotAttenuationAtLeastDb: db(19.094),
     keepLossAtMostDb: db(1),
@@ -110,18 +128,18 @@ const scope = {
 const met: Guard = {
   ...scope,
   byRealisation: [
-    { id: 'cookbook-48k', ...figures(24.31, 0.82, -0, 11.2) },
-    { id: 'cookbook-96k', ...figures(21.44, 0.9, 0.02, 9.7) },
-    { id: 'matched-48k', ...figures(22.18, 0.71, 0.01, 10.1) },
+    { id: 'cookbook-48k', ...figures(24.31, 0.82, -0, 11.2, range(20.31, 35.3)) },
+    { id: 'cookbook-96k', ...figures(21.44, 0.9, 0.02, 9.7, range(17.43, 32.42)) },
+    { id: 'matched-48k', ...figures(22.18, 0.71, 0.01, 10.1, range(18.2, 33.19)) },
   ],
-  worst: figures(21.44, 0.9, 0.02, 9.7),
+  worst: figures(21.44, 0.9, 0.02, 9.7, range(17.43, 32.42)),
   verdict: 'met',
 };
 
 const short: Guard = {
   ...scope,
-  byRealisation: [{ id: 'cookbook-48k', ...figures(19.07, 1.62, 0, 6.4) }],
-  worst: figures(19.07, 1.62, 0, 6.4),
+  byRealisation: [{ id: 'cookbook-48k', ...figures(19.07, 1.62, 0, 6.4, range(14.9, 14.9)) }],
+  worst: figures(19.07, 1.62, 0, 6.4, range(14.9, 14.9)),
   verdict: 'falls-short',
 };
 

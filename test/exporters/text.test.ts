@@ -156,6 +156,7 @@ describe('the guard', () => {
     const block = blockWith('Singer');
     expect(block).toMatch(/^GUARD MET +in the worst of 3 ways/m);
     expect(block).toMatch(/^ +pilot +21\.4 dB down at 19 kHz \+-100 Hz; at least 19\.1 dB asked$/m);
+    expect(block).toMatch(/^ +\+17\.4 to \+32\.4 dB over pink noise; was -4\.0 to \+10\.9 dB$/m);
     expect(block).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; at most 1\.0 dB asked$/m);
     expect(block).toMatch(/^ +boost +0\.0 dB; at most 0\.1 dB asked$/m);
   });
@@ -164,6 +165,12 @@ describe('the guard', () => {
     const block = blockWith('[ ] 5');
     expect(block).toMatch(/^FALLS SHORT +pilot by 0\.02 dB, music by 0\.6 dB, for the one way/m);
     expect(block).toMatch(/boost +none/);
+  });
+
+  it('tells one figure over pink noise where nothing is open, and that nothing of it is there', async () => {
+    expect(blockWith('[ ] 5')).toMatch(/^ +\+14\.9 dB over pink noise; was/m);
+    const silent = await textOf(text, withGuard({ pilotToProgrammeDb: null }));
+    expect(silent).toMatch(/^ +nothing of pink noise falls into its window; was/m);
   });
 
   it.each([

@@ -21,6 +21,7 @@ const rig: Rig = {
       audioHighHz: hz(15000),
       pilotHz: hz(19000),
       preEmphasisMicroseconds: 50,
+      lineUpDbfs: db(-9),
     },
     unsaid: { link: 'fm-stereo', audioLowHz: hz(40), audioHighHz: hz(15000) },
     cable: { link: 'wired' },
@@ -74,11 +75,15 @@ describe('a recipe', () => {
       expect.arrayContaining([
         ['pilot-assumed', 'systems.unsaid.pilotHz'],
         ['pre-emphasis-unknown', 'systems.unsaid.preEmphasisMicroseconds'],
+        ['line-up-unknown', 'systems.unsaid.lineUpDbfs'],
+        ['programme-assumed', ''],
         ['slots-assumed-free', 'mixes'],
         ['target-unproved', 'target.evidence'],
       ]),
     );
-    expect(recipe.assumptions.some(({ path }) => path.startsWith('systems.packs'))).toBe(false);
+    expect(recipe.assumptions.map(({ path }) => path)).not.toEqual(
+      expect.arrayContaining([expect.stringMatching(/^systems\.packs\.(pilotHz|preEmphasisMicroseconds)$/)]),
+    );
   });
 
   it('judges by what pre-emphasis adds at the pilot, by the worst usual one where it is not known', () => {
@@ -86,6 +91,32 @@ describe('a recipe', () => {
     expect(recipe.mixes[0]?.guard?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(15.638, 3);
     expect(recipe.mixes[1]?.guard?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(19.094, 3);
     expect(recipe.mixes[1]?.guard?.preEmphasisMicroseconds).toEqual([50, 75]);
+  });
+
+  it('takes the line-up a system states, and the usual ones where none is stated', () => {
+    expect(recipe.mixes.map(({ guard }) => guard?.lineUpDbfs)).toEqual([
+      [-9],
+      [0, -6, -12],
+      undefined,
+      undefined,
+    ]);
+    const { leastDb, mostDb } = recipe.mixes[0]?.guard?.worst.pilotToProgrammeDb ?? {};
+    expect(leastDb).toBe(mostDb);
+  });
+
+  it('judges by what is asked for beside the rig before what the rig asks for', () => {
+    const desk = makeDesk(targetNamed('log-201'));
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const asking: Rig = { ...rig, guard: { windowHz: hz(200), pilotAttenuationAtLeastDb: db(12) } };
+    const guard = { windowHz: hz(50), keepHighHz: hz(10000), keepLossLimitDb: db(3) };
+    const made = makeRecipe(asking, desk.value, { fit: nearest, spareSlots: 0, guard });
+    if (!made.ok) throw new Error(JSON.stringify(made.error));
+    expect(made.value.mixes[0]?.guard).toMatchObject({
+      windowHz: 50,
+      keepHighHz: 10000,
+      limits: { keepLossAtMostDb: 3, pilotAttenuationAtLeastDb: 12 },
+    });
+    expect(made.value.assumptions.some(({ code }) => code === 'pilot-limit-derived')).toBe(false);
   });
 
   it('judges by what the rig asks for instead', () => {
@@ -120,5 +151,27 @@ describe('what could not be done as asked', () => {
       ['output-unknown', 'mixes[0].outputs[1]'],
       ['slot-unknown', 'mixes[0].freeSlots[1]'],
     ]);
+  });
+});
+
+describe('frequencies no sample rate carries', () => {
+  it.each([
+    {
+      name: 'a pilot above half of it',
+      change: {
+        systems: { ...rig.systems, packs: { ...rig.systems.packs, pilotHz: hz(30000) } },
+      } as Partial<Rig>,
+      path: 'systems.packs.pilotHz',
+    },
+    {
+      name: 'a band to keep that reaches above',
+      change: { guard: { keepHighHz: hz(25000) } },
+      path: 'guard.keepHighHz',
+    },
+  ])('are refused: $name', ({ change, path }) => {
+    const desk = makeDesk(targetNamed('log-201'));
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const refused = makeRecipe({ ...rig, ...change }, desk.value, { fit: nearest, spareSlots: 0 });
+    expect(refused.ok ? [] : refused.error).toMatchObject([{ code: 'beyond-sample-rate', path }]);
   });
 });

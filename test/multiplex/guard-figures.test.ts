@@ -75,7 +75,14 @@ describe('guard scope', () => {
 
 describe('verdict', () => {
   const limits = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(15), keepLossLimitDb: db(1) });
-  const good = { pilotAttenuationDb: db(15), keepLossDb: db(1), riseDb: db(0.1), guardBandDb: db(10) };
+  const range = (leastDb: number, mostDb: number) => ({ leastDb: db(leastDb), mostDb: db(mostDb) });
+  const good = {
+    pilotAttenuationDb: db(15),
+    keepLossDb: db(1),
+    riseDb: db(0.1),
+    guardBandDb: db(10),
+    pilotToProgrammeDb: range(-4, 9),
+  };
 
   it.each([
     { name: 'every limit just met', change: {}, holds: true },
@@ -87,13 +94,26 @@ describe('verdict', () => {
   });
 
   it('takes the worst of every figure over the ways of building', () => {
-    const other = { pilotAttenuationDb: db(20), keepLossDb: db(2), riseDb: db(-1), guardBandDb: db(3) };
+    const other = {
+      pilotAttenuationDb: db(20),
+      keepLossDb: db(2),
+      riseDb: db(-1),
+      guardBandDb: db(3),
+      pilotToProgrammeDb: range(-3, 8),
+    };
     expect(worstFigures([good, other])).toEqual({
       pilotAttenuationDb: 15,
       keepLossDb: 2,
       riseDb: 0.1,
       guardBandDb: 3,
+      pilotToProgrammeDb: { leastDb: -4, mostDb: 8 },
     });
+  });
+
+  it('takes nothing in the window for better than anything there', () => {
+    const silent = { ...good, pilotToProgrammeDb: null };
+    expect(worstFigures([silent, good]).pilotToProgrammeDb).toEqual({ leastDb: -4, mostDb: 9 });
+    expect(worstFigures([silent, silent]).pilotToProgrammeDb).toBeNull();
   });
 });
 

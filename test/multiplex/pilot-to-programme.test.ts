@@ -131,19 +131,25 @@ describe('pink noise', () => {
 });
 
 describe('range over what a rig does not tell', () => {
+  const at = (microseconds: number, lineUpDbfs: number) =>
+    pilotToProgrammeDb([], { ...usual, preEmphasisMicroseconds: microseconds, lineUpDbfs: db(lineUpDbfs) });
+
   it('spans the usual line-ups and pre-emphases', () => {
-    const { leastDb, mostDb } = pilotToProgrammeRange([], guardScope(hz(19000)));
-    const at = (microseconds: number, lineUpDbfs: number) =>
-      pilotToProgrammeDb([], { ...usual, preEmphasisMicroseconds: microseconds, lineUpDbfs: db(lineUpDbfs) });
-    expect(mostDb).toBe(at(50, 0));
-    expect(leastDb).toBe(at(75, -12));
+    const range = pilotToProgrammeRange([], guardScope(hz(19000)));
+    expect(range).toEqual({ leastDb: at(75, -12), mostDb: at(50, 0) });
     // 12 dB of line-up, and what 75 µs lift 19 kHz over 1 kHz more than 50 µs: 3.456 − 0.462 dB.
-    expect(mostDb - leastDb).toBeCloseTo(12 + 2.994, 2);
+    expect(at(50, 0) - at(75, -12)).toBeCloseTo(12 + 2.994, 2);
   });
 
   it('is one figure where both are told', () => {
-    const scope = guardScope(hz(19000), { preEmphasisMicroseconds: 50 });
-    const { leastDb, mostDb } = pilotToProgrammeRange([], scope, usualProgramme, [db(-6)]);
-    expect(leastDb).toBe(mostDb);
+    const scope = guardScope(hz(19000), { preEmphasisMicroseconds: 50, lineUpDbfs: db(-6) });
+    expect(pilotToProgrammeRange([], scope)).toEqual({ leastDb: at(50, -6), mostDb: at(50, -6) });
+  });
+
+  it('is null where nothing of the programme falls into the window', () => {
+    expect(pilotToProgrammeRange([], guardScope(hz(21000)))).toBeNull();
+    expect(
+      pilotToProgrammeRange([], guardScope(hz(19000)), { ...tone(), frequencyHz: hz(1000) }),
+    ).toBeNull();
   });
 });

@@ -1,12 +1,12 @@
-import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/reach/pilot-reach.js';
 import { placedFilter } from '../../fitting/placement.js';
+import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/reach/pilot-reach.js';
 import { filterPhrase } from '../../model/words.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';
 import { wrap } from '../wrap.js';
 import { decibels, offsetNumbers } from './reach-words.js';
-import type { CheckedTarget } from './run-check.js';
+import type { CheckedTarget } from './run-reach.js';
 
 const widest = 80;
 

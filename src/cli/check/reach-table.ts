@@ -4,7 +4,7 @@ import { formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';
 import { wrap } from '../wrap.js';
 import { decibels, offsetNumbers } from './reach-words.js';
-import type { CheckedTarget } from './run-check.js';
+import type { CheckedTarget } from './run-reach.js';
 
 /** The least and the most over the ways of building: `5.4 to 12.1`. */
 const range = (cuts: readonly (PilotCut | null)[]): string => {

@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
 import { fitNames } from '../../fitting/names.js';
 import { parseCount, parseOutputs } from '../../units/parse.js';
+import { keepHighOption, keepLossOption, windowOption } from '../guard-options.js';
 import {
   forceOption,
   jsonOption,
@@ -46,6 +47,9 @@ export const recipeCommand = (): Command =>
         .argParser(parsedBy((text) => parseCount(text, 0)))
         .default(0),
     )
+    .addOption(windowOption('as the rig asks, or 100 Hz'))
+    .addOption(keepHighOption('as the rig asks, or 12 kHz'))
+    .addOption(keepLossOption('as the rig asks, or 1 dB'))
     .addOption(quantiserOption())
     .addOption(jsonOption().conflicts('format'))
     .addHelpText('after', example)

@@ -12,13 +12,15 @@ import { readDocument } from '../../reading/read.js';
 import { quote } from '../../units/quote.js';
 import { fail } from '../../units/result.js';
 import type { ExitCode } from '../exit-code.js';
+import { type GuardOptions, givenOption, guardWishes } from '../guard-options.js';
 import { loadDesk } from '../load.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
 import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeVerdict } from './recipe-verdict.js';
+import { rigGuardProblem } from './rig-guard-problem.js';
 
-export interface RecipeOptions {
+export interface RecipeOptions extends Omit<GuardOptions, 'pilot'> {
   readonly target: string;
   readonly fit: string;
   readonly format: readonly string[];
@@ -46,9 +48,14 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
   if (document.value.format === 'bandwright-rig/1') {
     if (options.outputs)
       return usage('This is for intents files; a rig names the outputs of its mixes itself.', '--outputs');
-    return placed(makeRecipe(document.value, desk, { fit, spareSlots: options.spareSlots }));
+    const wrong = rigGuardProblem(options, document.value, desk);
+    if (wrong) return fail([wrong]);
+    const { spareSlots } = options;
+    return placed(makeRecipe(document.value, desk, { fit, spareSlots, guard: guardWishes(options) }));
   }
   if (document.value.format === 'bandwright-intents/1') {
+    const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss');
+    if (stray) return usage('This is for rigs: an intents file has no pilot to guard. Leave it out.', stray);
     const { id, outputs } = desk.target;
     const beyond = options.outputs?.find((output) => output > outputs.count);
     if (beyond !== undefined) {

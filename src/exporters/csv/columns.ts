@@ -89,17 +89,29 @@ const errorColumns: readonly CsvColumn[] = [
   ofBand('error_slope_db_per_octave', 'slope set less asked', ({ error }) => error.slopeDbPerOctave),
 ];
 
-const worst = (name: string, meaning: string, figure: keyof GuardFigures): CsvColumn =>
+const worst = (name: string, meaning: string, figure: (worst: GuardFigures) => Cell): CsvColumn =>
   ofMix(name, `${meaning}, the worst over every way the desk may build its filters`, ({ guard }) =>
-    guard ? guard.worst[figure] : null,
+    guard ? figure(guard.worst) : null,
   );
+
+const overProgramme = 'pilot over the pink noise that falls into its window';
 
 const guardColumns: readonly CsvColumn[] = [
   ofMix('pilot_hz', 'frequency of the pilot', ({ guard }) => guard?.pilotHz ?? null),
-  worst('pilot_attenuation_db', 'least attenuation at the pilot', 'pilotAttenuationDb'),
-  worst('keep_loss_db', 'most loss in the band to keep', 'keepLossDb'),
-  worst('rise_db', 'most rise above 0 dB', 'riseDb'),
-  worst('guard_band_db', 'reduction of programme round the pilot', 'guardBandDb'),
+  worst('pilot_attenuation_db', 'least attenuation at the pilot', (each) => each.pilotAttenuationDb),
+  worst('keep_loss_db', 'most loss in the band to keep', (each) => each.keepLossDb),
+  worst('rise_db', 'most rise above 0 dB', (each) => each.riseDb),
+  worst('guard_band_db', 'reduction of programme round the pilot', (each) => each.guardBandDb),
+  worst(
+    'pilot_to_programme_least_db',
+    `${overProgramme}, the least over line-ups and pre-emphases`,
+    (each) => each.pilotToProgrammeDb?.leastDb ?? null,
+  ),
+  worst(
+    'pilot_to_programme_most_db',
+    `${overProgramme}, the most over line-ups and pre-emphases`,
+    (each) => each.pilotToProgrammeDb?.mostDb ?? null,
+  ),
   ofMix('verdict', 'met or falls-short', ({ guard }) => guard?.verdict ?? null),
 ];
 

@@ -1,6 +1,7 @@
 import type { Guard } from '../../model/recipe.js';
 import { formatFrequency } from '../../units/format.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
+import { overProgrammeText } from './over-programme.js';
 import { pageColumns } from './page.js';
 
 /** One figure, the limit it is held to, and which way it must lie. */
@@ -82,17 +83,20 @@ const originText = (ways: number): string =>
     ? 'for the one way this desk is known to build filters'
     : `in the worst of ${ways} ways this desk may build filters`;
 
-/** The verdict and its reason, and under it each figure with the limit it was judged by. */
+/**
+ * The verdict and its reason, and under it each figure with the limit it was judged by. What the pilot comes to
+ * over a programme has no limit; it stands under the pilot.
+ */
 export const guardLines = (guard: Guard): readonly string[] => {
   const figures = judgedFigures(guard);
   const missed = figures.filter(isMissed).map(missText);
   const verdict = guard.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT';
   const reason = `${missed.length > 0 ? `${missed.join(', ')}, ` : ''}${originText(guard.byRealisation.length)}`;
   const widths = [11, 5];
+  const [pilot = [], ...others] = figures.map((judged) => [judged.what, figureText(judged)]);
+  const rows = [pilot, ['', overProgrammeText(guard)], ...others];
   return [
     ...columnLines([verdict, reason], [11, widthBeside([11], pageColumns)]),
-    ...figures.flatMap((judged) =>
-      columnLines(['', judged.what, figureText(judged)], [...widths, widthBeside(widths, pageColumns)]),
-    ),
+    ...rows.flatMap((cells) => columnLines(['', ...cells], [...widths, widthBeside(widths, pageColumns)])),
   ];
 };

@@ -1,9 +1,10 @@
-import { buildSections } from '../../filters/build.js';
+import { designFor } from '../../filters/designs/registry.js';
 import type { Filter } from '../../filters/filter.js';
+import { planSections } from '../../filters/plan.js';
 import type { Realisation } from '../../filters/realisation.js';
-import { attenuationDbAt } from '../../filters/response.js';
-import { hz } from '../../units/quantity.js';
+import { hz, type Q, q } from '../../units/quantity.js';
 import { filterAt, type Lattice } from './lattice.js';
+import { attenuationsOf, type PerPoint, type Points } from './points.js';
 
 export type Range = readonly [from: number, to: number];
 
@@ -15,60 +16,96 @@ export interface Extent {
   readonly g: Range;
 }
 
-/**
- * Where a realisation is looked at for bounds: some points of the pilot's window, the end of the keep band and,
- * where a high cut may have a hump, some points it may rise at.
- */
-export interface BoundPoints {
-  readonly realisation: Realisation;
-  readonly windowHz: readonly number[];
-  readonly keepHighHz: number;
-  readonly riseHz: readonly number[];
-}
+/** The Q, as the cookbook has it, of the one section a bell or notch is made of. */
+const cookbookQOf = (cut: Filter, { design, qMeaning, sampleRateHz }: Realisation): Q => {
+  const [plan] = planSections(cut, qMeaning, designFor(design, cut.type), sampleRateHz ?? cut.frequencyHz);
+  if (plan?.order !== 2) throw new RangeError(`a ${cut.type} is no cut round a pilot`);
+  return plan.q;
+};
 
-/**
- * What no cut of a box exceeds at the window's points and at those of a rise, and what each takes at the keep
- * band's end at least.
- */
-export interface BoxBounds {
-  readonly inWindowDb: readonly (readonly number[])[];
-  readonly atKeepEndDb: readonly number[];
-  readonly atRiseDb: readonly (readonly number[])[];
-}
+/** The cuts of one width at the corners of a box: the first the shallowest, the last the deepest. */
+const cornersAt = ({ lattice, f, g }: Extent, w: number): readonly Filter[] =>
+  [...new Set(f)].flatMap((atF) => [...new Set(g)].map((atG) => filterAt(lattice, atF, w, atG)));
 
-const nearestWithin = (atHz: number, bottomHz: number, topHz: number): number =>
-  Math.min(Math.max(atHz, bottomHz), topHz);
+/** A cut told by the cookbook's Q. */
+const withQ = ({ bandwidthOctaves: _, ...cut }: Filter, cookbookQ: number): Filter => ({
+  ...cut,
+  q: q(cookbookQ),
+});
 
-const farthestWithin = (atHz: number, bottomHz: number, topHz: number): number =>
-  atHz * atHz > bottomHz * topHz ? bottomHz : topHz;
-
-/**
- * Bounds over a whole box, for every realisation, from its corners: nothing in the box takes more at a point
- * than its widest, deepest cut would if its centre lay as near to the point as the box reaches, and nothing
- * takes less than the narrowest, shallowest cut with its centre as far away as the box reaches.
- *
- * For this it is enough that what a cut takes at a point grows with its width and with its depth, and falls as
- * its centre moves away. A bell or notch is |H|² = (u + z) / (u + p), where u = (x − 1/x)² tells how far the
- * frequency lies from the centre, and z ≤ p are the inverse squares of the Qs of its zeros and poles. With
- * w = 1/Q² and the gain G < 1, (z, p) is (G·w, w/G), (w, w/G²) or (G²·w, w) for the three meanings of Q: in each,
- * attenuation grows with w and with 1/G and falls with u. The bilinear transform bends the frequency axis
- * without changing its order, so the same holds for the cookbook's filters. Matched and nyquist-gain filters
- * have no such form; that it holds for them too is kept by the law in test/laws/box-bounds.test.ts.
- */
-export const boxBounds = ({ lattice, f, w, g }: Extent, points: readonly BoundPoints[]): BoxBounds => {
-  const strongest = filterAt(lattice, f[0], w[0], g[1]);
-  const weakest = filterAt(lattice, f[0], w[1], g[0]);
-  const bottomHz = lattice.frequenciesHz[f[0]] as number;
-  const topHz = lattice.frequenciesHz[f[1]] as number;
-  const takes = (cut: Filter, centreHz: number, atHz: number, realisation: Realisation): number =>
-    attenuationDbAt(buildSections({ ...cut, frequencyHz: hz(centreHz) }, realisation), hz(atHz));
-  const most = (atHz: number, realisation: Realisation): number =>
-    takes(strongest, nearestWithin(atHz, bottomHz, topHz), atHz, realisation);
+/** What a realisation makes of a box: no cut inside takes more than the strongest, none less than the weakest. */
+const extremesOf = (wide: readonly Filter[], narrow: readonly Filter[], realisation: Realisation) => {
+  const qs = (cuts: readonly Filter[]) => cuts.map((cut) => cookbookQOf(cut, realisation));
   return {
-    inWindowDb: points.map(({ realisation, windowHz }) => windowHz.map((atHz) => most(atHz, realisation))),
-    atRiseDb: points.map(({ realisation, riseHz }) => riseHz.map((atHz) => most(atHz, realisation))),
-    atKeepEndDb: points.map(({ realisation, keepHighHz }) =>
-      takes(weakest, farthestWithin(keepHighHz, bottomHz, topHz), keepHighHz, realisation),
-    ),
+    strongest: withQ(wide.at(-1) as Filter, Math.min(...qs(wide))),
+    weakest: withQ(narrow[0] as Filter, Math.max(...qs(narrow))),
   };
+};
+
+/** Whether what a cut takes at a point falls all the way as its centre moves off, be it up or down. */
+const fallsAllTheWay = ({ design }: Realisation, { type }: Filter): boolean =>
+  ['cookbook', 'analogue'].includes(designFor(design, type).name);
+
+const boundsOf = (
+  { lattice, f }: Extent,
+  wide: readonly Filter[],
+  narrow: readonly Filter[],
+  points: Points,
+): Float64Array => {
+  const { realisation, frequenciesHz, keepFrom, riseFrom } = points;
+  const { strongest, weakest } = extremesOf(wide, narrow, realisation);
+  const readByCookbook: Points = { ...points, realisation: { ...realisation, qMeaning: 'cookbook' } };
+  const taken = (cut: Filter, centreHz: number, at: Points = readByCookbook): Float64Array =>
+    attenuationsOf([{ ...cut, frequencyHz: hz(centreHz) }], [at])[0] as Float64Array;
+
+  const [bottomHz, topHz] = [lattice.frequenciesHz[f[0]] as number, lattice.frequenciesHz[f[1]] as number];
+  const centresHz =
+    f[0] === f[1]
+      ? [bottomHz]
+      : fallsAllTheWay(realisation, strongest)
+        ? [bottomHz, topHz]
+        : lattice.frequenciesHz.slice(f[0], f[1] + 1);
+  const bounds = new Float64Array(frequenciesHz.length).fill(Number.NEGATIVE_INFINITY);
+  bounds.fill(Number.POSITIVE_INFINITY, keepFrom, riseFrom);
+  for (const centreHz of centresHz) {
+    const most = taken(strongest, centreHz);
+    const least = taken(weakest, centreHz);
+    for (let i = 0; i < bounds.length; i++) {
+      bounds[i] =
+        i >= keepFrom && i < riseFrom
+          ? Math.min(bounds[i] as number, least[i] as number)
+          : Math.max(bounds[i] as number, most[i] as number);
+    }
+  }
+  // A point between the box's ends may be the centre of a cut.
+  frequenciesHz.forEach((atHz, i) => {
+    if ((i >= keepFrom && i < riseFrom) || atHz <= bottomHz || atHz >= topHz) return;
+    const [own] = taken(strongest, atHz, { ...readByCookbook, frequenciesHz: Float64Array.of(atHz) });
+    bounds[i] = Math.max(bounds[i] as number, own as number);
+  });
+  return bounds;
+};
+
+/**
+ * Bounds over a whole box, for every point of each realisation: in the keep band what each cut inside takes at least,
+ * elsewhere what none exceeds. Nothing takes more at a point than the box's widest, deepest cut would with its centre
+ * as near as the box reaches, and nothing takes less than its narrowest, shallowest one at the farther end.
+ *
+ * For this it is enough that what a cut takes at a point grows with its width and with its depth, and falls as its
+ * centre moves away. A bell or notch is |H|² = (u + z) / (u + p), where u = (x − 1/x)² tells how far the frequency
+ * lies from the centre, and z ≤ p are the inverse squares of the Qs of its zeros and poles. Told by the cookbook's Q
+ * they are G/Q² and 1/(G Q²), for a notch 0 and 1/Q²: attenuation grows with 1/Q and with 1/G and falls with u. The
+ * bilinear transform bends the frequency axis without changing its order, so the same holds for the cookbook's filters.
+ *
+ * So widths are compared by the cookbook's Q, whatever the knob means. That Q may hang on the gain and, for a
+ * bandwidth, on the frequency too (near half the sample rate the cookbook's digital bandwidth widens without bound);
+ * but with each of them it rises or falls all the way, so that its extremes are found at corners of the box.
+ *
+ * Matched and nyquist-gain filters have no such form. With width and depth they behave alike, but as their centre nears
+ * half the sample rate what they take far below it turns and grows again, by up to some tenths of a dB: for them every
+ * frequency of the box is looked at. That all this is enough is kept by test/laws/box-bounds.test.ts.
+ */
+export const boxBounds = (extent: Extent, points: readonly Points[]): PerPoint => {
+  const [wide, narrow] = [cornersAt(extent, extent.w[0]), cornersAt(extent, extent.w[1])];
+  return points.map((each) => boundsOf(extent, wide, narrow, each));
 };

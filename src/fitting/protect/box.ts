@@ -1,9 +1,12 @@
-import { type BoundPoints, type BoxBounds, boxBounds, type Extent, type Range } from './box-bounds.js';
-import type { Lattice } from './lattice.js';
+import type { Filter } from '../../filters/filter.js';
+import { boxBounds, type Extent, type Range } from './box-bounds.js';
+import { filterAt, type Lattice } from './lattice.js';
+import { once } from './once.js';
+import { type Row, rowOf, type Sample } from './sample.js';
 
 /** A block of a lattice, with what bounds all cuts inside. Its parts are worked out when first asked for. */
 export interface Box extends Extent {
-  readonly bounds: BoxBounds;
+  readonly bounds: Row;
   /** How loose the bounds are on account of the side that loosens them most; 0 for a single cut. */
   readonly slack: number;
   /** The box cut in two across that side; none where it is a single cut. */
@@ -18,23 +21,26 @@ const isPoint = ([from, to]: Range): boolean => from === to;
 
 export const isSingle = ({ f, w, g }: Extent): boolean => isPoint(f) && isPoint(w) && isPoint(g);
 
+/** The one cut a single box holds. */
+export const singleFilter = ({ lattice, f, w, g }: Extent): Filter => filterAt(lattice, f[0], w[0], g[0]);
+
 const middleOf = ([from, to]: Range): number => (from + to) >> 1;
 
 /** What a decibel of loss in the keep band is worth at the pilot: about what cuts trade at, only to steer by. */
 const worthOfLoss = 5;
 
+const rowOfBounds = (extent: Extent, sample: Sample): Row => rowOf(boxBounds(extent, sample.points), sample);
+
 /** How much tighter bounds would be with a side shrunk to its middle, over all realisations. */
-const slackFrom = (extent: Extent, side: Side, bounds: BoxBounds, points: readonly BoundPoints[]): number => {
+const slackFrom = (extent: Extent, side: Side, bounds: Row, sample: Sample): number => {
   const middle = middleOf(extent[side]);
-  const shrunk = boxBounds({ ...extent, [side]: [middle, middle] }, points);
-  let slack = 0;
-  for (let r = 0; r < points.length; r++) {
-    const window = bounds.inWindowDb[r] as readonly number[];
-    const pilot = window.length >> 1;
-    slack += (window[pilot] as number) - ((shrunk.inWindowDb[r] as readonly number[])[pilot] as number);
-    slack += worthOfLoss * ((shrunk.atKeepEndDb[r] as number) - (bounds.atKeepEndDb[r] as number));
-  }
-  return slack;
+  const shrunk = rowOfBounds({ ...extent, [side]: [middle, middle] }, sample);
+  const looserDb = (from: number, to: number): number => {
+    let sum = 0;
+    for (let i = from; i < to; i++) sum += Math.abs((bounds[i] as number) - (shrunk[i] as number));
+    return sum / (to - from);
+  };
+  return looserDb(sample.windowFrom, bounds.length) + worthOfLoss * looserDb(0, sample.riseFrom);
 };
 
 const halvesOf = ([from, to]: Range): readonly Range[] => {
@@ -45,30 +51,22 @@ const halvesOf = ([from, to]: Range): readonly Range[] => {
   ];
 };
 
-const once = <Value>(make: () => Value): (() => Value) => {
-  let made: { readonly value: Value } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-};
-
-const makeBox = (extent: Extent, points: readonly BoundPoints[]): Box => {
-  const bounds = once(() => boxBounds(extent, points));
+const makeBox = (extent: Extent, sample: Sample): Box => {
+  const bounds = once(() => rowOfBounds(extent, sample));
   const loosest = once(() =>
     sides
       .filter((side) => !isPoint(extent[side]))
-      .map((side) => ({ side, slack: slackFrom(extent, side, bounds(), points) }))
-      .reduce((most, each) => (each.slack > most.slack ? each : most), {
+      .map((side) => ({ side, slack: slackFrom(extent, side, bounds(), sample) }))
+      .reduce((most, each) => (most.side === null || each.slack > most.slack ? each : most), {
         side: null as Side | null,
-        slack: -1,
+        slack: 0,
       }),
   );
   const halves = once(() => {
     const { side } = loosest();
     return side === null
       ? []
-      : halvesOf(extent[side]).map((range) => makeBox({ ...extent, [side]: range }, points));
+      : halvesOf(extent[side]).map((range) => makeBox({ ...extent, [side]: range }, sample));
   });
   return {
     ...extent,
@@ -85,7 +83,7 @@ const makeBox = (extent: Extent, points: readonly BoundPoints[]): Box => {
 };
 
 /** The whole of a lattice as one box. */
-export const wholeBox = (lattice: Lattice, points: readonly BoundPoints[]): Box =>
+export const wholeBox = (lattice: Lattice, sample: Sample): Box =>
   makeBox(
     {
       lattice,
@@ -93,5 +91,5 @@ export const wholeBox = (lattice: Lattice, points: readonly BoundPoints[]): Box 
       w: [0, lattice.widths.length - 1],
       g: [0, lattice.gains.length - 1],
     },
-    points,
+    sample,
   );

@@ -1,9 +1,11 @@
 import type { Filter } from '../../filters/filter.js';
 import type { DeskSlotType } from '../../model/desk.js';
-import { type Knob, knobNames, knobs } from '../../model/knob.js';
+import { type Knob, knobs } from '../../model/knob.js';
+import { leastWhere } from '../../quantisers/bisect.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
 import { nearestStep } from '../../quantisers/snap.js';
 import { type Step, step } from '../../units/quantity.js';
+import { filterOf } from '../filter-of.js';
 import type { SlotClass } from './slot-classes.js';
 
 /**
@@ -22,49 +24,81 @@ export interface Lattice {
   readonly thinned: boolean;
 }
 
-/** A knob with more steps than this is looked at in so many places, evenly spaced among its steps. */
-const mostStepsLookedAt = 1024;
+/** Which frequencies a lattice holds, and how many steps of a knob at most. */
+export interface LatticeBounds {
+  readonly fromHz: number;
+  readonly toHz: number;
+  /** A frequency whose nearest step is among those kept, however few they are. */
+  readonly aboutHz: number;
+  readonly mostSteps: number;
+}
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 
-export const widthKnobOf = ({ grids }: DeskSlotType): Knob | null =>
+const widthKnobOf = ({ grids }: DeskSlotType): Knob | null =>
   widthKnobs.find((knob) => grids[knob] !== undefined) ?? null;
 
-const evenly = (from: number, to: number): readonly Step[] => {
-  const count = Math.min(to - from + 1, mostStepsLookedAt);
-  return Array.from({ length: count }, (_, i) =>
-    step(count === 1 ? from : from + Math.round((i * (to - from)) / (count - 1))),
-  );
+/** Steps whose values lie from one to another. */
+const stepsWithin = (grid: Quantiser, from: number, to: number): readonly [first: number, last: number] => [
+  leastWhere(0, grid.count, (index) => grid.valueAt(step(index)) >= from),
+  leastWhere(0, grid.count, (index) => grid.valueAt(step(index)) > to) - 1,
+];
+
+/** All steps of a range or, where they are too many, those nearest to values evenly apart. */
+const stepsOf = (
+  knob: Knob,
+  grid: Quantiser,
+  [first, last]: readonly [number, number],
+  mostSteps: number,
+): readonly Step[] => {
+  const count = last - first + 1;
+  if (count <= mostSteps) return Array.from({ length: Math.max(0, count) }, (_, i) => step(first + i));
+  const { measure } = knobs[knob];
+  const [bottom, top] = [grid.valueAt(step(first)), grid.valueAt(step(last))];
+  const values = Array.from({ length: mostSteps }, (_, i) => {
+    const share = i / (mostSteps - 1);
+    return measure === 'ratio' ? bottom * (top / bottom) ** share : bottom + (top - bottom) * share;
+  });
+  const nearest = values.map((value) => nearestStep(grid, value, { measure, tie: 'up' }));
+  return [...new Set([step(first), ...nearest.filter((each) => each > first && each < last), step(last)])];
 };
 
 const withStep = (steps: readonly Step[], extra: Step): readonly Step[] =>
-  steps.includes(extra) ? steps : [...steps, extra].sort((a, b) => a - b);
+  steps.length === 0 || steps.includes(extra) ? steps : [...steps, extra].sort((a, b) => a - b);
 
-/** All frequencies of a grid; where it is too fine for that, the one nearest to the pilot is among those kept. */
-const frequencySteps = (grid: Quantiser, pilotHz: number): readonly Step[] =>
-  withStep(evenly(0, grid.count - 1), nearestStep(grid, pilotHz, { measure: 'ratio', tie: 'up' }));
-
-const gainSteps = (grid: Quantiser): readonly Step[] => {
-  const highest = nearestStep(grid, 0, { measure: 'difference', tie: 'down' });
-  const top = grid.valueAt(highest) > 0 ? highest - 1 : highest;
-  return top < 0 ? [] : [...evenly(0, top)].reverse();
+const frequencySteps = (grid: Quantiser, { fromHz, toHz, aboutHz, mostSteps }: LatticeBounds) => {
+  const range = stepsWithin(grid, fromHz, toHz);
+  const steps = stepsOf('frequency', grid, range, mostSteps);
+  const about = nearestStep(grid, aboutHz, { measure: 'ratio', tie: 'up' });
+  const isWithin = about >= range[0] && about <= range[1];
+  return { steps: isWithin ? withStep(steps, about) : steps, count: range[1] - range[0] + 1 };
 };
 
-export const makeLattice = (slotClass: SlotClass, slotType: DeskSlotType, pilotHz: number): Lattice => {
+/** The lattice of a slot type; null where none of its frequencies or gains will do. */
+export const makeLattice = (
+  slotClass: SlotClass,
+  slotType: DeskSlotType,
+  bounds: LatticeBounds,
+): Lattice | null => {
   const { frequency, gain } = slotType.grids;
   const widthKnob = widthKnobOf(slotType);
   const widthGrid = widthKnob ? slotType.grids[widthKnob] : undefined;
-  const rising = widthGrid ? evenly(0, widthGrid.count - 1) : [step(0)];
-  const frequencies = frequencySteps(frequency, pilotHz);
-  const counts = [frequency.count, widthGrid?.count ?? 1, gain?.count ?? 1];
+  const { mostSteps } = bounds;
+  const frequencies = frequencySteps(frequency, bounds);
+  const narrowing =
+    widthKnob && widthGrid ? stepsOf(widthKnob, widthGrid, [0, widthGrid.count - 1], mostSteps) : [step(0)];
+  const gainRange = gain ? stepsWithin(gain, Number.NEGATIVE_INFINITY, 0) : ([0, 0] as const);
+  const rising = gain ? stepsOf('gain', gain, gainRange, mostSteps) : [step(0)];
+  if (frequencies.steps.length === 0 || rising.length === 0) return null;
+  const counts = [frequencies.count, widthGrid?.count ?? 1, gainRange[1] + 1];
   return {
     slotClass,
     slotType,
-    frequencies,
-    frequenciesHz: frequencies.map((each) => frequency.valueAt(each)),
-    widths: widthKnob === 'bandwidth' ? [...rising].reverse() : rising,
-    gains: gain ? gainSteps(gain) : [step(0)],
-    thinned: counts.some((count) => count > mostStepsLookedAt),
+    frequencies: frequencies.steps,
+    frequenciesHz: frequencies.steps.map((each) => frequency.valueAt(each)),
+    widths: widthKnob === 'bandwidth' ? [...narrowing].reverse() : narrowing,
+    gains: [...rising].reverse(),
+    thinned: counts.some((count) => count > mostSteps),
   };
 };
 
@@ -85,16 +119,5 @@ export const stepsAt = (
 };
 
 /** The filter at one point of a lattice. */
-export const filterAt = (lattice: Lattice, f: number, w: number, g: number): Filter => {
-  const steps = stepsAt(lattice, f, w, g);
-  const { slotType } = lattice;
-  const values = Object.fromEntries(
-    knobNames.flatMap((knob) => {
-      const grid = slotType.grids[knob];
-      const index = steps[knob];
-      return grid && index !== undefined ? [[knobs[knob].value, grid.valueAt(index)] as const] : [];
-    }),
-  );
-  const family = slotType.grids.slope ? { family: slotType.family ?? 'butterworth' } : {};
-  return { type: slotType.type, ...values, ...family } as unknown as Filter;
-};
+export const filterAt = (lattice: Lattice, f: number, w: number, g: number): Filter =>
+  filterOf(lattice.slotType, stepsAt(lattice, f, w, g));

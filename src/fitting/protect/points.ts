@@ -1,7 +1,7 @@
-import { buildSections } from '../../filters/build.js';
+import { buildChain } from '../../filters/build.js';
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
-import { magnitudeDb } from '../../filters/response.js';
+import { magnitudeFloorDb, magnitudeSquared } from '../../filters/response.js';
 import { keepFrequencies, riseFrequencies, windowFrequencies } from '../../multiplex/guard-figures.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 
@@ -36,53 +36,31 @@ export const pointsOf = (realisation: Realisation, scope: GuardScope): Points =>
   };
 };
 
-/** A filter's attenuation in dB at all points of each realisation. Attenuations of a chain add up. */
-export type Attenuations = readonly Float64Array[];
+/** One number for each point of each realisation. */
+export type PerPoint = readonly Float64Array[];
+
+/** What filters take at each point, in dB. Attenuations of a chain add up. */
+export type Attenuations = PerPoint;
+
+/** The most a figure says a chain takes: 200 dB. */
+export const mostTakenDb = -magnitudeFloorDb;
+
+/** What a notch lets through at its own frequency is told as 1000 dB down, so that sums of such are numbers. */
+const leastPower = 1e-100;
 
 export const attenuationsOf = (filters: readonly Filter[], points: readonly Points[]): Attenuations =>
   points.map(({ realisation, frequenciesHz }) => {
-    const out = new Float64Array(frequenciesHz.length);
-    magnitudeDb(
-      filters.flatMap((filter) => buildSections(filter, realisation)),
-      frequenciesHz,
-      out,
-    );
-    return out.map((gainDb) => -gainDb);
+    const power = new Float64Array(frequenciesHz.length);
+    magnitudeSquared(buildChain(filters, realisation), frequenciesHz, power);
+    return power.map((each) => -10 * Math.log10(Math.max(leastPower, each)));
   });
 
-/** The least of a sum of attenuations over a range of points, over all realisations. */
-export const leastOfSum = (
-  terms: readonly Attenuations[],
-  points: readonly Points[],
-  range: (points: Points) => readonly [from: number, to: number],
-): number => fold(terms, points, range, Number.POSITIVE_INFINITY, Math.min);
-
-/** The most of a sum of attenuations over a range of points, over all realisations. */
-export const mostOfSum = (
-  terms: readonly Attenuations[],
-  points: readonly Points[],
-  range: (points: Points) => readonly [from: number, to: number],
-): number => fold(terms, points, range, Number.NEGATIVE_INFINITY, Math.max);
-
-const fold = (
-  terms: readonly Attenuations[],
-  points: readonly Points[],
-  range: (points: Points) => readonly [from: number, to: number],
-  start: number,
-  pick: (a: number, b: number) => number,
-): number => {
-  let result = start;
-  for (let r = 0; r < points.length; r++) {
-    const [from, to] = range(points[r] as Points);
-    for (let i = from; i < to; i++) {
-      let sum = 0;
-      for (const term of terms) sum += (term[r] as Float64Array)[i] as number;
-      result = pick(result, sum);
-    }
-  }
-  return result;
+/** What filters and others take together. */
+export const together = (terms: readonly [Attenuations, ...Attenuations[]]): Attenuations => {
+  const [first, ...others] = terms;
+  return first.map((takenDb, r) =>
+    takenDb.map((db, i) =>
+      others.reduce((sum, other) => sum + ((other[r] as Float64Array)[i] as number), db),
+    ),
+  );
 };
-
-export const inWindow = ({ keepFrom }: Points) => [0, keepFrom] as const;
-export const inKeepBand = ({ keepFrom, riseFrom }: Points) => [keepFrom, riseFrom] as const;
-export const inRiseBand = ({ riseFrom, frequenciesHz }: Points) => [riseFrom, frequenciesHz.length] as const;

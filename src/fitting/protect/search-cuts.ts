@@ -1,10 +1,9 @@
-import type { Box } from './box.js';
-import { type Found, makeEvaluator } from './evaluate.js';
-import { filterAt } from './lattice.js';
-import { type Searched, search } from './search.js';
-import { makeSearchSpace, type SearchProblem, type SearchSpace, slotsSuffice } from './space.js';
-
-const single = ({ lattice, f, w, g }: Box) => filterAt(lattice, f[0], w[0], g[0]);
+import { type Box, singleFilter } from './box.js';
+import { evaluate, type Found } from './evaluate.js';
+import { type Patience, type Searched, search } from './search.js';
+import { slotsSuffice } from './slots.js';
+import { isBetter } from './solution.js';
+import { makeSearchSpace, type SearchProblem, type SearchSpace, withCuts } from './space.js';
 
 const byStep = (a: Box, b: Box): number => a.f[0] - b.f[0] || a.w[0] - b.w[0] || a.g[0] - b.g[0];
 
@@ -18,24 +17,17 @@ const mostRounds = 8;
  * A good setting with one cut more than `from` has, to begin a search with: the best cut to add to those there
  * are, then each cut in turn made the best beside the others, until nothing improves.
  */
-const climb = (from: Found, space: SearchSpace): Found | null => {
-  const evaluator = makeEvaluator(space);
+const climb = (from: Found, space: SearchSpace, patience: Patience): Found | null => {
   const bestBeside = (others: readonly Box[]): Found | null => {
-    const beside = makeSearchSpace({ ...space, fixed: [...space.fixed, ...others.map(single)] });
-    const { found } = search(beside, 1);
-    const cut = found?.cuts[0];
-    if (
-      !found ||
-      !cut ||
-      !slotsSuffice(found.highCut.lattice, [...others.map(({ lattice }) => lattice), cut.lattice])
-    ) {
-      return null;
-    }
-    const highCut = space.allHighCuts.find(
-      ({ lattice, at }) => lattice === found.highCut.lattice && at.join() === found.highCut.at.join(),
-    );
-    return highCut
-      ? evaluator.evaluate(highCut, ordered([...others, cut], space), Number.NEGATIVE_INFINITY)
+    const { found } = search(withCuts(space, others.map(singleFilter)), 1, { patience });
+    if (!found) return null;
+    const cuts = [...others, ...found.cuts];
+    const lattices = [
+      ...(found.highCut.lattice ? [found.highCut.lattice] : []),
+      ...cuts.map(({ lattice }) => lattice),
+    ];
+    return slotsSuffice(lattices)
+      ? evaluate(found.highCut, ordered(cuts, space), space, Number.NEGATIVE_INFINITY)
       : null;
   };
   let best = bestBeside(from.cuts);
@@ -50,17 +42,36 @@ const climb = (from: Found, space: SearchSpace): Found | null => {
   return best;
 };
 
+/** Numbers of cuts there are slots for; none where there is nothing to cut with. */
+const countsUpTo = (mostCuts: number, { pilotCuts }: SearchProblem): readonly number[] => {
+  const slots = new Set(pilotCuts.flatMap(({ slotClass }) => slotClass.slots));
+  return slots.size === 0
+    ? [0]
+    : Array.from({ length: Math.min(mostCuts, slots.size) }, (_, index) => index + 1);
+};
+
 /**
- * The best setting of at least one and at most `mostCuts` cuts (none where there is nothing to cut with); of
- * equals the one with fewer.
+ * The best setting of at least one and at most `mostCuts` cuts; of equals the one with fewer. Every number of cuts is
+ * tried: where two are no better than one, three may be.
  */
-export const searchCuts = (problem: SearchProblem, mostCuts: number): Searched => {
+export const searchCuts = (problem: SearchProblem, mostCuts: number, patience: Patience): Searched => {
   const space = makeSearchSpace(problem);
-  let best = search(space, problem.pilotCuts.length === 0 ? 0 : 1);
-  for (let count = 2; best.found && count <= mostCuts; count++) {
-    const more = search(space, count, climb(best.found, space));
-    if (!more.found || more.found.pilotAttenuationDb <= best.found.pilotAttenuationDb) return best;
-    best = more;
+  let best: Found | null = null;
+  let openDb = Number.NEGATIVE_INFINITY;
+  for (const count of countsUpTo(mostCuts, problem)) {
+    const climbed: Found | null = best && climb(best, space, patience);
+    const known: Found | null = climbed && best && isBetter(climbed, best) ? climbed : best;
+    const searched = search(space, count, { known, patience });
+    best = searched.found;
+    openDb = Math.max(openDb, searched.openDb);
   }
-  return best;
+  return { found: best, openDb };
+};
+
+/** Whether any setting keeps within the limits, so far as patience lasts. */
+export const canBeKept = (problem: SearchProblem, mostCuts: number, patience: Patience): boolean => {
+  const space = makeSearchSpace(problem);
+  return countsUpTo(mostCuts, problem).some(
+    (count) => search(space, count, { patience, anyWillDo: true }).found !== null,
+  );
 };

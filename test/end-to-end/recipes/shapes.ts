@@ -21,6 +21,7 @@ export interface GuardJson {
   readonly keepHighHz: number;
   readonly preEmphasisMicroseconds: readonly number[];
   readonly byRealisation: readonly (Numbers & { readonly id: never })[];
+  readonly limits: Numbers;
   readonly worst: Numbers;
   readonly verdict: 'met' | 'falls-short';
 }

@@ -1,7 +1,7 @@
 import { OfflineAudioContext } from 'node-web-audio-api';
 import type { BandJson } from './shapes.js';
 
-const magnitudes = ({ type, set }: BandJson, rateHz: number, at: Float32Array): Float32Array => {
+const magnitudes = ({ type, set }: BandJson, rateHz: number, at: Float32Array<ArrayBuffer>): Float32Array => {
   const node = new OfflineAudioContext(1, 1, rateHz).createBiquadFilter();
   node.type = type as BiquadFilterType;
   node.frequency.value = set.frequencyHz;

@@ -25,13 +25,29 @@ const band = record({
     { qRatio: number, gainDb: number, slopeDbPerOctave: number },
   ),
 });
-const figures = { pilotAttenuationDb: number, keepLossDb: number, riseDb: number, guardBandDb: number };
+const dbRange = fc.oneof(record({ leastDb: number, mostDb: number }), fc.constant(null));
+const figures = {
+  pilotAttenuationDb: number,
+  keepLossDb: number,
+  riseDb: number,
+  guardBandDb: number,
+  pilotToProgrammeDb: dbRange,
+};
 const guard = record({
   pilotHz: frequencyHz,
   windowHz: number,
   keepLowHz: frequencyHz,
   keepHighHz: frequencyHz,
   preEmphasisMicroseconds: some(number, 3, 1),
+  lineUpDbfs: some(number, 3, 1),
+  programme: record({
+    kind: fc.constant('pink'),
+    levelDbfs: number,
+    lowHz: frequencyHz,
+    highHz: frequencyHz,
+    image: fc.constant('identical'),
+  }),
+  unfilteredPilotToProgrammeDb: dbRange,
   limits: record({ pilotAttenuationAtLeastDb: number, keepLossAtMostDb: number, riseAtMostDb: number }),
   byRealisation: some(record({ id, ...figures }), 3, 1),
   worst: record(figures),

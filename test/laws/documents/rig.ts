@@ -11,7 +11,12 @@ const fmStereo = audioBand.chain(([audioLowHz, audioHighHz]) =>
       audioLowHz: fc.constant(audioLowHz),
       audioHighHz: fc.constant(audioHighHz),
     },
-    { title: text, pilotHz: between(18_001, 400_000), preEmphasisMicroseconds: between(1e-9, 1000) },
+    {
+      title: text,
+      pilotHz: between(18_001, 400_000),
+      preEmphasisMicroseconds: between(1e-9, 1000),
+      lineUpDbfs: between(-60, 24),
+    },
   ),
 );
 const plainSystem = record(

@@ -1,0 +1,20 @@
+import { csvText } from '../../exporters/csv/rfc4180.js';
+import { placedFilter } from '../../fitting/placement.js';
+import type { Tradeoff, TradeoffPoint } from '../../fitting/tradeoff.js';
+import { filterPhrase } from '../../model/words.js';
+
+const header = ['chosen_by', 'keep_loss_limit_db', 'keep_loss_db', 'pilot_attenuation_db', 'settings'];
+
+const cells = ({ keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint) => [
+  keepLossDb,
+  pilotAttenuationDb,
+  bands.map(({ slot, type, set }) => `${slot}: ${filterPhrase(placedFilter(type, set))}`).join('; '),
+];
+
+/** The frontier as CSV (RFC 4180), and a row for nearest, which keeps no limit. */
+export const tradeoffCsv = ({ frontier, nearest }: Tradeoff): string =>
+  csvText([
+    header,
+    ...frontier.map((point) => ['protect', point.keepLossLimitDb, ...cells(point)]),
+    ['nearest', null, ...cells(nearest)],
+  ]);

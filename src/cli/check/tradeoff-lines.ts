@@ -1,0 +1,80 @@
+import type { Tradeoff } from '../../fitting/tradeoff.js';
+import type { Intent } from '../../model/intent.js';
+import type { Target } from '../../model/target.js';
+import { filterPhrase } from '../../model/words.js';
+import type { GuardScope } from '../../multiplex/guard-scope.js';
+import { formatFrequency } from '../../units/format.js';
+import { plotLines } from '../plot.js';
+import { wrap } from '../wrap.js';
+import { shownBand, tradeoffTable } from './tradeoff-table.js';
+
+const widest = 80;
+
+const plotOf = ({ frontier, nearest }: Tradeoff): readonly string[] => {
+  const place = ({ keepLossDb, pilotAttenuationDb }: Tradeoff['nearest']) => ({
+    x: Math.max(0, keepLossDb),
+    y: pilotAttenuationDb,
+  });
+  return plotLines(
+    [
+      { mark: 'o', points: frontier.map(place), stepped: true },
+      { mark: 'N', points: [place(nearest)] },
+    ],
+    { x: 'music lost, dB', y: 'attenuation at the pilot, dB' },
+  );
+};
+
+/** What nearest gives against the best there is for the same loss. */
+const comparison = ({ frontier, nearest }: Tradeoff): string => {
+  const best = frontier.findLast(({ keepLossDb }) => keepLossDb <= nearest.keepLossDb + 1e-9);
+  const gives = `Nearest takes ${nearest.pilotAttenuationDb.toFixed(1)} dB out at the pilot and ${Math.max(0, nearest.keepLossDb).toFixed(2)} dB of the music`;
+  return best
+    ? `${gives}; for no more loss the best steps take ${best.pilotAttenuationDb.toFixed(1)} dB.`
+    : `${gives}; nothing better was found for no more loss.`;
+};
+
+const unmet = ({ unmetLimitDb }: Tradeoff): readonly string[] =>
+  unmetLimitDb === null ? [] : [`No setting keeps the music within ${unmetLimitDb.toFixed(2)} dB.`];
+
+const unproved = ({ frontier }: Tradeoff): readonly string[] => {
+  const open = frontier.filter(({ unproved }) => (unproved?.missedAtMostDb ?? 0) > 0.005);
+  const more = open.map(
+    ({ keepLossLimitDb, unproved }) =>
+      `${unproved?.missedAtMostDb.toFixed(1)} dB within ${keepLossLimitDb.toFixed(2)} dB`,
+  );
+  const thinned = frontier.some(({ unproved }) => unproved?.thinned);
+  return [
+    ...(more.length > 0
+      ? [`Not all is proved to be the best; of attenuation at most so much more might be had: ${more.join(', ')}.`]
+      : []),
+    ...(thinned ? ['Some knobs are so fine that only part of their steps was looked at.'] : []),
+  ];
+};
+
+/** The low cut is the same throughout, and its loss is part of every point's. */
+const lowCut = ({ nearest }: Tradeoff): string => {
+  const band = nearest.bands.find(({ role }) => role === 'low-cut');
+  return band ? `The low cut stays at ${shownBand(band)}.` : 'There is no place for the low cut.';
+};
+
+/** One desk's frontier, for people: what it is, a table, a plot, and where nearest lies. */
+export const tradeoffLines = (
+  { id, title, realisations }: Target,
+  intents: readonly Intent[],
+  found: Tradeoff,
+  { pilotHz, windowHz, keepLowHz, keepHighHz }: GuardScope,
+): readonly string[] => [
+  `${id}: ${title}`,
+  '',
+  ...wrap(
+    `The most attenuation at the pilot, ${formatFrequency(pilotHz)} +-${windowHz} Hz, for at most so much loss from ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}; both in the worst of ${realisations.length} ways the desk may build its filters. Asked: ${intents.map(filterPhrase).join('; ')}. ${lowCut(found)}`,
+    widest,
+  ),
+  '',
+  ...tradeoffTable(found),
+  '',
+  ...plotOf(found),
+  '',
+  'o  the best steps    N  every knob at its own nearest step',
+  ...wrap([comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
+];

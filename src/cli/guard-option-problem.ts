@@ -1,0 +1,78 @@
+import { type Problem, problem } from '../model/problem.js';
+import type { Target } from '../model/target.js';
+import type { GuardScope } from '../multiplex/guard-scope.js';
+import { type GuardOptions, givenOption } from './guard-options.js';
+
+/** As wide and as lossy as a rig file may ask for. */
+const mostWindowHz = 1000;
+const mostLossDb = 60;
+
+type Fault = readonly [option: string, message: string];
+
+const lossFault = ({ keepLoss }: GuardOptions): Fault | null => {
+  if (keepLoss === undefined || (keepLoss >= 0 && keepLoss <= mostLossDb)) return null;
+  const wrong = keepLoss < 0 ? 'would be a gain' : 'would leave no music';
+  return [
+    '--keep-loss',
+    `A loss of ${keepLoss} dB ${wrong}; give a number from 0 to ${mostLossDb}, as in 1.`,
+  ];
+};
+
+const keepFault = ({ keepHigh }: GuardOptions, { keepLowHz }: GuardScope): Fault | null =>
+  keepHigh !== undefined && keepHigh <= keepLowHz
+    ? [
+        '--keep-high',
+        `The music is kept from ${keepLowHz} Hz up; ${keepHigh} Hz is no upper end for it. Give a higher frequency, as in 12k.`,
+      ]
+    : null;
+
+const windowFault = ({ window }: GuardOptions): Fault | null =>
+  window !== undefined && window > mostWindowHz
+    ? [
+        '--window',
+        `A window of +-${window} Hz is wider than the +-${mostWindowHz} Hz allowed; give less, as in 100.`,
+      ]
+    : null;
+
+/** What lies beyond half of a sample rate is not there to be judged. */
+const beyondFault = (
+  options: GuardOptions,
+  { pilotHz, windowHz, keepHighHz }: GuardScope,
+  { id, realisations }: Target,
+): Fault | null => {
+  const halfRateHz = Math.min(...realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity)) / 2;
+  const told = `is not below ${halfRateHz} Hz, half of the lowest sample rate target ${id} may run at; nothing is known there. Give a lower frequency.`;
+  const pilotOrWindow = givenOption(options, 'pilot', 'window');
+  if (pilotOrWindow && pilotHz + windowHz >= halfRateHz) {
+    return [pilotOrWindow, `A pilot at ${pilotHz} Hz +-${windowHz} Hz ${told}`];
+  }
+  return options.keepHigh !== undefined && keepHighHz >= halfRateHz
+    ? ['--keep-high', `Music up to ${keepHighHz} Hz ${told}`]
+    : null;
+};
+
+/** Nothing can be taken from the pilot's window and kept for the music at once. */
+const overlapFault = (options: GuardOptions, { pilotHz, windowHz, keepHighHz }: GuardScope): Fault | null => {
+  const option = givenOption(options, 'keepHigh', 'window', 'pilot');
+  return option && pilotHz - windowHz <= keepHighHz
+    ? [
+        option,
+        `The pilot at ${pilotHz} Hz +-${windowHz} Hz reaches into the music that is kept, up to ${keepHighHz} Hz. Keep less of it, or narrow the window.`,
+      ]
+    : null;
+};
+
+/** The first thing that makes no sense in what was asked for, given what it comes to; null where all does. */
+export const guardOptionProblem = (
+  options: GuardOptions,
+  scope: GuardScope,
+  target: Target,
+): Problem | null => {
+  const fault =
+    lossFault(options) ??
+    keepFault(options, scope) ??
+    windowFault(options) ??
+    beyondFault(options, scope, target) ??
+    overlapFault(options, scope);
+  return fault && problem('usage', ...fault);
+};

@@ -1,0 +1,19 @@
+import type { Desk } from '../../model/desk.js';
+import type { Problem } from '../../model/problem.js';
+import { usualPilotHz } from '../../model/protection.js';
+import type { Rig } from '../../model/rig.js';
+import { guardScope } from '../../multiplex/guard-scope.js';
+import { guardOptionProblem } from '../guard-option-problem.js';
+import { type GuardOptions, guardWishes } from '../guard-options.js';
+
+/** What makes no sense in the guard asked for on the command line, for any pilot of a rig. */
+export const rigGuardProblem = (options: GuardOptions, rig: Rig, { target }: Desk): Problem | null => {
+  const guarded = Object.entries(rig.systems).flatMap(([id, system]) =>
+    system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [system] : [],
+  );
+  const problems = guarded.map(({ pilotHz = usualPilotHz }) => {
+    const scope = guardScope(pilotHz, { ...rig.guard, ...guardWishes(options) });
+    return guardOptionProblem(options, scope, target);
+  });
+  return problems.find((each) => each !== null) ?? null;
+};

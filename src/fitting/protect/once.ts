@@ -1,0 +1,8 @@
+/** Works a value out when it is first asked for, and keeps it. */
+export const once = <Value>(make: () => Value): (() => Value) => {
+  let made: { readonly value: Value } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+};

@@ -1,0 +1,106 @@
+import type { GuardScope } from '../../multiplex/guard-scope.js';
+import { step } from '../../units/quantity.js';
+import type { Lattice } from './lattice.js';
+import type { PerPoint, Points } from './points.js';
+
+/**
+ * Some of the points of each realisation, where settings are looked at before they are worked out. Numbers at them are
+ * kept in one row: those of all keep bands, then of all rise bands, then of all windows.
+ */
+export interface Sample {
+  readonly points: readonly Points[];
+  /** The points of the sample by their index among all of a realisation's. */
+  readonly indices: readonly (readonly number[])[];
+  /** Where in a row the rise bands and the windows begin. */
+  readonly riseFrom: number;
+  readonly windowFrom: number;
+}
+
+/** Numbers at the points of a sample, as one row. */
+export type Row = Float64Array;
+
+/** Puts numbers told for each realisation's points of the sample in a row. */
+export const rowOf = (perPoint: PerPoint, { points }: Sample): Row => {
+  const parts = [
+    ...points.map(({ keepFrom, riseFrom }, r) => perPoint[r]?.subarray(keepFrom, riseFrom)),
+    ...points.map(({ riseFrom }, r) => perPoint[r]?.subarray(riseFrom)),
+    ...points.map(({ keepFrom }, r) => perPoint[r]?.subarray(0, keepFrom)),
+  ];
+  return Float64Array.from(parts.flatMap((part) => [...(part ?? [])]));
+};
+
+/** The numbers of a sample among those of all points. */
+export const sampled = (all: PerPoint, sample: Sample): Row =>
+  rowOf(
+    sample.indices.map((chosen, r) => Float64Array.from(chosen, (index) => all[r]?.[index] as number)),
+    sample,
+  );
+
+/** The ends and the middle of the window will do for bells; a notch shows only where it is looked at. */
+const inWindow = (
+  { keepFrom }: Points,
+  pilotCuts: readonly Lattice[],
+  { windowHz }: GuardScope,
+): readonly number[] => {
+  if (windowHz === 0) return [0];
+  const all = Array.from({ length: keepFrom }, (_, i) => i);
+  return pilotCuts.some(({ slotType }) => slotType.type === 'notch') ? all : all.filter((i) => i % 4 === 0);
+};
+
+/** The point where the limit leaves least room, and the end of the keep band. */
+const inKeepBand = ({ keepFrom, riseFrom }: Points, roomDb: Float64Array): readonly number[] => {
+  const end = riseFrom - 1;
+  let tightest = end;
+  for (let i = keepFrom; i < end; i++) {
+    if ((roomDb[i] as number) < (roomDb[tightest] as number)) tightest = i;
+  }
+  return tightest === end ? [end] : [tightest, end];
+};
+
+/** Only a Q above 1/√2 makes a hump. */
+const canHump = ({ slotType: { grids } }: Lattice): boolean =>
+  grids.q !== undefined && grids.q.valueAt(step(grids.q.count - 1)) > Math.SQRT1_2 + 1e-9;
+
+/** Every fifth point, a fifth of an octave, between the keep band's upper part and the pilot: enough to see a hump. */
+const inRiseBand = (
+  { riseFrom, frequenciesHz }: Points,
+  highCuts: readonly Lattice[],
+  { keepHighHz, pilotHz }: GuardScope,
+): readonly number[] =>
+  highCuts.some(canHump)
+    ? Array.from(frequenciesHz.keys()).filter((i) => {
+        const hz = frequenciesHz[i] as number;
+        return i >= riseFrom && (i - riseFrom) % 5 === 0 && hz > keepHighHz / 2 && hz < pilotHz;
+      })
+    : [];
+
+/** A sample that tells most settings' worth. `roomDb` is what limits leave at each point beside what is there anyhow. */
+export const sampleOf = (
+  points: readonly Points[],
+  roomDb: PerPoint,
+  highCuts: readonly Lattice[],
+  pilotCuts: readonly Lattice[],
+  scope: GuardScope,
+): Sample => {
+  const chosen = points.map((each, r) => ({
+    window: inWindow(each, pilotCuts, scope),
+    keep: inKeepBand(each, roomDb[r] as Float64Array),
+    rise: inRiseBand(each, highCuts, scope),
+  }));
+  const indices = chosen.map(({ window, keep, rise }) => [...window, ...keep, ...rise]);
+  const countOf = (part: 'keep' | 'rise') => chosen.reduce((count, each) => count + each[part].length, 0);
+  return {
+    indices,
+    points: chosen.map(({ window, keep }, r) => {
+      const { realisation, frequenciesHz } = points[r] as Points;
+      return {
+        realisation,
+        frequenciesHz: Float64Array.from(indices[r] ?? [], (index) => frequenciesHz[index] as number),
+        keepFrom: window.length,
+        riseFrom: window.length + keep.length,
+      };
+    }),
+    riseFrom: countOf('keep'),
+    windowFrom: countOf('keep') + countOf('rise'),
+  };
+};
