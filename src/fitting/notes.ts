@@ -4,6 +4,7 @@ import { type Problem, problem } from '../model/problem.js';
 import { usualLineUpsDbfs } from '../multiplex/line-up.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
 import { usualProgramme } from '../multiplex/programme.js';
+import { formatFrequency } from '../units/format.js';
 import { quote } from '../units/quote.js';
 import type { FitOutcome } from './fit.js';
 
@@ -25,7 +26,7 @@ export const lineUpNote = (id: string): Problem =>
 export const programmeNote = problem(
   'programme-assumed',
   '',
-  `Pilot over programme is worked out for pink noise at ${usualProgramme.levelDbfs} dBFS RMS from ${usualProgramme.lowHz} Hz to ${usualProgramme.highHz} Hz, the same in both channels, which reaches the pilot with the most power. Music differs, and a transmitter's limiter is not in the figure.`,
+  `Pilot over programme is worked out for pink noise at ${usualProgramme.levelDbfs} dBFS RMS from ${formatFrequency(usualProgramme.lowHz)} to ${formatFrequency(usualProgramme.highHz)}, the same in both channels, which reaches the pilot with the most power. Music differs, and a transmitter's limiter is not in the figure.`,
 );
 
 /** Where the attenuation asked for at the pilot comes from, unless the rig asks for one of its own. */

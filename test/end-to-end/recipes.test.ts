@@ -273,6 +273,12 @@ describe('the guard', () => {
             const difference = Math.abs((told?.[name] ?? Number.NaN) - figures[name]);
             expect(difference, `${target.id} ${id} ${name}`).toBeLessThan(0.01);
           }
+          for (const end of ['leastDb', 'mostDb'] as const) {
+            const difference = Math.abs(
+              (told?.pilotToProgrammeDb?.[end] ?? Number.NaN) - figures.pilotToProgrammeDb[end],
+            );
+            expect(difference, `${target.id} ${id} ${end}`).toBeLessThan(0.01);
+          }
           rates.add(sampleRateHz);
         }
       }
@@ -297,13 +303,15 @@ describe('the guard', () => {
     for (const { json } of matrix.recipes) {
       for (const { guard } of json.mixes) {
         if (!guard) continue;
-        const all = (name: (typeof figureNames)[number]) =>
-          guard.byRealisation.map((each) => each[name] as number);
+        const all = (name: (typeof figureNames)[number]) => guard.byRealisation.map((each) => each[name]);
+        const ends = (end: 'leastDb' | 'mostDb') =>
+          guard.byRealisation.map((each) => each.pilotToProgrammeDb?.[end] ?? Infinity);
         expect(guard.worst).toEqual({
           pilotAttenuationDb: Math.min(...all('pilotAttenuationDb')),
           keepLossDb: Math.max(...all('keepLossDb')),
           riseDb: Math.max(...all('riseDb')),
           guardBandDb: Math.min(...all('guardBandDb')),
+          pilotToProgrammeDb: { leastDb: Math.min(...ends('leastDb')), mostDb: Math.min(...ends('mostDb')) },
         });
       }
     }

@@ -148,8 +148,6 @@ describe('range over what a rig does not tell', () => {
 
   it('is null where nothing of the programme falls into the window', () => {
     expect(pilotToProgrammeRange([], guardScope(hz(21000)))).toBeNull();
-    expect(
-      pilotToProgrammeRange([], guardScope(hz(19000)), { ...tone(), frequencyHz: hz(1000) }),
-    ).toBeNull();
+    expect(pilotToProgrammeRange([], guardScope(hz(19000)), { ...tone(), frequencyHz: hz(1000) })).toBeNull();
   });
 });

@@ -45,7 +45,9 @@ const unproved = ({ frontier }: Tradeoff): readonly string[] => {
   const thinned = frontier.some(({ unproved }) => unproved?.thinned);
   return [
     ...(more.length > 0
-      ? [`Not all is proved to be the best; of attenuation at most so much more might be had: ${more.join(', ')}.`]
+      ? [
+          `Not all is proved to be the best; of attenuation at most so much more might be had: ${more.join(', ')}.`,
+        ]
       : []),
     ...(thinned ? ['Some knobs are so fine that only part of their steps was looked at.'] : []),
   ];

@@ -105,12 +105,12 @@ export const searchNear = (space: MatchSpace, start: Found, mode = 'both'): Foun
     better: (f, b) => f.squares < b.squares * (1 - 1e-4),
   };
   const starts = [...(mode.includes('R') ? [] : [start]), ...(mode.includes('D') ? [] : [climb(space, start, rms, false)])];
-  const ends = [start, ...starts.map((s) => climb(space, s, worst))];
+  const ends = [start, ...starts.map((s) => climb(space, s, worst, !mode.includes('N')))];
   const least = Math.min(...ends.map((e) => e.worstDb));
   const worstDb = Math.min(least + 0.1, start.worstDb) + equalDb;
   const tidy: Goal = {
     limits: (best) => ({ worstDb, squares: best.squares * (1 + 1e-4) }),
     better: (f, b) => compareSquares(f, b, space.start, 1e-4) < 0,
   };
-  return [...ends, ...starts].filter((e) => e.worstDb <= worstDb).map((e) => climb(space, e, tidy)).reduce((a, b) => compareSquares(a, b, space.start) <= 0 ? a : b);
+  return [...ends, ...starts].filter((e) => e.worstDb <= worstDb).map((e) => climb(space, e, tidy, !mode.includes('N'))).reduce((a, b) => compareSquares(a, b, space.start) <= 0 ? a : b);
 };

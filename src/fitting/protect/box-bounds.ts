@@ -1,7 +1,7 @@
 import { designFor } from '../../filters/designs/registry.js';
 import type { Filter } from '../../filters/filter.js';
 import { planSections } from '../../filters/plan.js';
-import type { Realisation } from '../../filters/realisation.js';
+import type { DesignName, Realisation } from '../../filters/realisation.js';
 import { hz, type Q, q } from '../../units/quantity.js';
 import { filterAt, type Lattice } from './lattice.js';
 import { attenuationsOf, type PerPoint, type Points } from './points.js';
@@ -42,12 +42,33 @@ const extremesOf = (wide: readonly Filter[], narrow: readonly Filter[], realisat
   };
 };
 
-/** Whether what a cut takes at a point falls all the way as its centre moves off, be it up or down. */
-const fallsAllTheWay = ({ design }: Realisation, { type }: Filter): boolean =>
-  ['cookbook', 'analogue'].includes(designFor(design, type).name);
+/**
+ * From which share of half the sample rate on a centre that moves up no longer needs to take less far below it, by
+ * design; 1 where it always does.
+ */
+const turnsFrom: Readonly<Record<DesignName, number>> = {
+  cookbook: 1,
+  analogue: 1,
+  matched: 0.8,
+  'nyquist-gain': 0,
+};
+
+/** Centres that take the least and the most of all: both ends, and beyond the last one before the turn, every one. */
+const centresToTry = (
+  { lattice: { frequenciesHz }, f: [first, last] }: Extent,
+  { type }: Filter,
+  { design, sampleRateHz }: Realisation,
+): readonly number[] => {
+  const turnHz = (turnsFrom[designFor(design, type).name] * (sampleRateHz ?? Infinity)) / 2;
+  const centres = [frequenciesHz[first] as number];
+  for (let index = first + 1; index < last; index++) {
+    if ((frequenciesHz[index + 1] as number) > turnHz) centres.push(frequenciesHz[index] as number);
+  }
+  return last > first ? [...centres, frequenciesHz[last] as number] : centres;
+};
 
 const boundsOf = (
-  { lattice, f }: Extent,
+  extent: Extent,
   wide: readonly Filter[],
   narrow: readonly Filter[],
   points: Points,
@@ -58,13 +79,8 @@ const boundsOf = (
   const taken = (cut: Filter, centreHz: number, at: Points = readByCookbook): Float64Array =>
     attenuationsOf([{ ...cut, frequencyHz: hz(centreHz) }], [at])[0] as Float64Array;
 
-  const [bottomHz, topHz] = [lattice.frequenciesHz[f[0]] as number, lattice.frequenciesHz[f[1]] as number];
-  const centresHz =
-    f[0] === f[1]
-      ? [bottomHz]
-      : fallsAllTheWay(realisation, strongest)
-        ? [bottomHz, topHz]
-        : lattice.frequenciesHz.slice(f[0], f[1] + 1);
+  const centresHz = centresToTry(extent, strongest, realisation);
+  const [bottomHz, topHz] = [centresHz[0] as number, centresHz.at(-1) as number];
   const bounds = new Float64Array(frequenciesHz.length).fill(Number.NEGATIVE_INFINITY);
   bounds.fill(Number.POSITIVE_INFINITY, keepFrom, riseFrom);
   for (const centreHz of centresHz) {
@@ -102,8 +118,9 @@ const boundsOf = (
  * but with each of them it rises or falls all the way, so that its extremes are found at corners of the box.
  *
  * Matched and nyquist-gain filters have no such form. With width and depth they behave alike, but as their centre nears
- * half the sample rate what they take far below it turns and grows again, by up to some tenths of a dB: for them every
- * frequency of the box is looked at. That all this is enough is kept by test/laws/box-bounds.test.ts.
+ * half the sample rate what they take far below it turns and grows again, by some tenths of a dB: matched ones from
+ * 0.809 of it on, nyquist-gain ones anywhere. There every frequency of the box is looked at. That all this is enough is
+ * kept by test/laws/box-bounds.test.ts.
  */
 export const boxBounds = (extent: Extent, points: readonly Points[]): PerPoint => {
   const [wide, narrow] = [cornersAt(extent, extent.w[0]), cornersAt(extent, extent.w[1])];

@@ -32,6 +32,8 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
   keep_loss_db: cell(guard?.worst.keepLossDb),
   rise_db: cell(guard?.worst.riseDb),
   guard_band_db: cell(guard?.worst.guardBandDb),
+  pilot_to_programme_least_db: cell(guard?.worst.pilotToProgrammeDb?.leastDb),
+  pilot_to_programme_most_db: cell(guard?.worst.pilotToProgrammeDb?.mostDb),
   verdict: cell(guard?.verdict),
 });
 

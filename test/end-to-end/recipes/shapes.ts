@@ -14,15 +14,29 @@ export interface BandJson {
   readonly error: Numbers;
 }
 
+export interface RangeJson {
+  readonly leastDb: number;
+  readonly mostDb: number;
+}
+
+export interface FiguresJson {
+  readonly pilotAttenuationDb: number;
+  readonly keepLossDb: number;
+  readonly riseDb: number;
+  readonly guardBandDb: number;
+  readonly pilotToProgrammeDb: RangeJson | null;
+}
+
 export interface GuardJson {
   readonly pilotHz: number;
   readonly windowHz: number;
   readonly keepLowHz: number;
   readonly keepHighHz: number;
   readonly preEmphasisMicroseconds: readonly number[];
-  readonly byRealisation: readonly (Numbers & { readonly id: never })[];
+  readonly lineUpDbfs: readonly number[];
+  readonly byRealisation: readonly (FiguresJson & { readonly id: string })[];
   readonly limits: Numbers;
-  readonly worst: Numbers;
+  readonly worst: FiguresJson;
   readonly verdict: 'met' | 'falls-short';
 }
 

@@ -1,0 +1,275 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { filesUnder, fixture, run, scratchFolder } from './run.js';
+
+const Papa: {
+  parse(
+    text: string,
+    options: { header: true; newline: string; skipEmptyLines: true },
+  ): {
+    readonly data: readonly Readonly<Record<string, string>>[];
+    readonly errors: readonly unknown[];
+  };
+} = createRequire(import.meta.url)('papaparse');
+
+interface Point {
+  readonly keepLossLimitDb: number;
+  readonly keepLossDb: number;
+  readonly pilotAttenuationDb: number;
+  readonly bands: readonly unknown[];
+}
+
+interface TradeoffJson {
+  readonly target: string;
+  readonly pilotHz: number;
+  readonly windowHz: number;
+  readonly keepHighHz: number;
+  readonly frontier: readonly Point[];
+  readonly nearest: Omit<Point, 'keepLossLimitDb'>;
+}
+
+const unwrapped = (text: string): string => text.replace(/\s+/g, ' ');
+
+const tradeoff = (...more: readonly string[]) =>
+  run(['check', '--tradeoff', '--target', 'cut-section', ...more]);
+
+describe('check --tradeoff', () => {
+  it('draws a table and a plot of what stands in its JSON', async () => {
+    const [plain, json] = await Promise.all([tradeoff(), tradeoff('--json')]);
+    expect([plain.exitCode, plain.stderr, json.exitCode, json.stderr]).toEqual([0, '', 0, '']);
+    const { frontier, nearest } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const text = plain.stdout.toString();
+    const rows = text.split('\n').filter((line) => /^ *(\d+\.\d\d|nearest) +\d/.test(line));
+    expect(rows).toHaveLength(frontier.length + 1);
+    [...frontier, { ...nearest, keepLossLimitDb: null }].forEach((point, index) => {
+      const [within, lost, pilot] = rows[index]?.trim().split(/ +/) ?? [];
+      expect([within, lost, pilot]).toEqual([
+        point.keepLossLimitDb?.toFixed(2) ?? 'nearest',
+        point.keepLossDb.toFixed(2),
+        point.pilotAttenuationDb.toFixed(1),
+      ]);
+    });
+    const canvas = text.split('\n').filter((line) => / \|/.test(line));
+    expect(canvas.join('').match(/N/g)).toHaveLength(1);
+    expect(canvas.join('').match(/o/g)?.length).toBeGreaterThan(5);
+    expect(text).toMatch(/^attenuation at the pilot, dB$/m);
+    expect(text).toMatch(/^ +music lost, dB$/m);
+    expect(Math.max(...text.split('\n').map(({ length }) => length))).toBeLessThanOrEqual(80);
+  });
+
+  it('says the same in CSV', async () => {
+    const [csv, json] = await Promise.all([tradeoff('--csv'), tradeoff('--json')]);
+    const { frontier, nearest } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const { data, errors } = Papa.parse(csv.stdout.toString(), {
+      header: true,
+      newline: '\r\n',
+      skipEmptyLines: true,
+    });
+    expect(errors).toEqual([]);
+    const numbers = data.map((row) => [
+      row.chosen_by,
+      row.keep_loss_limit_db === '' ? null : Number(row.keep_loss_limit_db),
+      Number(row.keep_loss_db),
+      Number(row.pilot_attenuation_db),
+    ]);
+    expect(numbers).toEqual([
+      ...frontier.map((each) => ['protect', each.keepLossLimitDb, each.keepLossDb, each.pilotAttenuationDb]),
+      ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
+    ]);
+    for (const { settings } of data) expect(settings).toContain('bell at 18.88 kHz');
+  });
+
+  it('is about the pilot, the window and the music that are asked for, and may spend further slots', async () => {
+    const asked = ['--pilot', '18.5k', '--window', '50 Hz', '--keep-high', '10k', '--json'];
+    const [one, two] = await Promise.all([tradeoff(...asked), tradeoff(...asked, '--spare-slots', '1')]);
+    const [single, pair] = [one, two].map(({ stdout }) => JSON.parse(stdout.toString()) as TradeoffJson);
+    expect(single).toMatchObject({ target: 'cut-section', pilotHz: 18500, windowHz: 50, keepHighHz: 10000 });
+    const most = (of: TradeoffJson | undefined) => of?.frontier.at(-1);
+    expect(most(single)?.bands).toHaveLength(3);
+    expect(most(pair)?.bands).toHaveLength(4);
+    expect(most(pair)?.pilotAttenuationDb).toBeGreaterThan(most(single)?.pilotAttenuationDb ?? Infinity);
+  });
+});
+
+interface LockJson {
+  readonly kept: boolean;
+  readonly peakRadians: number;
+}
+
+interface HearJson {
+  readonly file: string;
+  readonly sampleRateHz: number;
+  readonly gainDb: number;
+  readonly realisation: { readonly id: string };
+  readonly pilotAttenuationDb: number;
+  readonly link: Readonly<Record<string, number>>;
+  readonly without: { readonly toSeconds: number; readonly lock: LockJson };
+  readonly with: { readonly fromSeconds: number; readonly toSeconds: number; readonly lock: LockJson };
+}
+
+const hear = (cwd: string, ...more: readonly string[]) =>
+  run(['check', '--hear', 'hear.wav', '--target', 'cut-section', ...more], { cwd });
+
+/** RIFF/WAVE, linear PCM of 24 bits in two channels: the samples of the left one, 1 being full scale. */
+const leftOf = (wav: Buffer): { readonly rateHz: number; readonly left: Float64Array } => {
+  expect([wav.toString('latin1', 0, 4), wav.toString('latin1', 8, 16)]).toEqual(['RIFF', 'WAVEfmt ']);
+  expect([wav.readUInt16LE(20), wav.readUInt16LE(22), wav.readUInt16LE(34)]).toEqual([1, 2, 24]);
+  expect(wav.readUInt32LE(4)).toBe(wav.length - 8);
+  expect(wav.readUInt32LE(40)).toBe(wav.length - 44);
+  const frames = (wav.length - 44) / 6;
+  const left = Float64Array.from({ length: frames }, (_, n) => wav.readIntLE(44 + 6 * n, 3) / (2 ** 23 - 1));
+  return { rateHz: wav.readUInt32LE(24), left };
+};
+
+const rms = (samples: Float64Array): number =>
+  Math.sqrt(samples.reduce((sum, sample) => sum + sample * sample, 0) / samples.length);
+
+describe('check --hear', () => {
+  it('writes sound, silence and sound, and says what was taken for it', async () => {
+    const folder = await scratchFolder();
+    const { exitCode, stdout, stderr } = await hear(folder);
+    expect([exitCode, stdout.length]).toEqual([0, 0]);
+    expect(await filesUnder(folder)).toEqual(['hear.wav']);
+    const { rateHz, left } = leftOf(await readFile(join(folder, 'hear.wav')));
+    expect([rateHz, left.length]).toEqual([48000, 480_000]);
+    // 4.5 s without, 1 s of silence, 4.5 s with.
+    const [first, pause, second] = [
+      left.subarray(0, 216_000),
+      left.subarray(216_000, 264_000),
+      left.subarray(264_000),
+    ];
+    expect(rms(pause)).toBe(0);
+    expect(rms(first)).toBeGreaterThan(0.01);
+    expect(rms(second)).toBeGreaterThan(0.01);
+    const said = unwrapped(stderr);
+    for (const part of [
+      'Wrote hear.wav',
+      'Start with the level all the way down',
+      'not hearing protection',
+      'line-up -6 dBFS',
+      'pre-emphasis 75 microseconds',
+      'loop noise bandwidth 30 Hz',
+      'gain none',
+      'without 0.0 to 4.5 s: lock LOST',
+      'with 5.5 to 10.0 s: lock kept',
+    ]) {
+      expect(said).toContain(part);
+    }
+  });
+
+  it('gives the figures as JSON, for the way of building that does least unless one is named', async () => {
+    const [first, second, tradeoffs] = await Promise.all([
+      hear(await scratchFolder(), '--json'),
+      hear(await scratchFolder(), '--json', '--realisation', 'cookbook-48k'),
+      tradeoff('--json'),
+    ]);
+    const [least, named] = [first, second].map(({ stdout }) => JSON.parse(stdout.toString()) as HearJson);
+    expect(least).toMatchObject({
+      file: 'hear.wav',
+      sampleRateHz: 48000,
+      gainDb: 0,
+      link: { pilotHz: 19000, lineUpDbfs: -6, preEmphasisMicroseconds: 75, loopNoiseBandwidthHz: 30 },
+      without: { toSeconds: 4.5, lock: { kept: false } },
+      with: { fromSeconds: 5.5, toSeconds: 10, lock: { kept: true } },
+    });
+    const { frontier } = JSON.parse(tradeoffs.stdout.toString()) as TradeoffJson;
+    const withinOne = frontier.find(({ keepLossLimitDb }) => keepLossLimitDb === 1);
+    expect(least?.pilotAttenuationDb).toBeCloseTo(withinOne?.pilotAttenuationDb ?? Number.NaN, 9);
+    expect(named?.realisation.id).toBe('cookbook-48k');
+    expect(named?.pilotAttenuationDb).toBeGreaterThan(least?.pilotAttenuationDb ?? Infinity);
+    expect(named?.with.lock.peakRadians).toBeLessThan(least?.with.lock.peakRadians ?? 0);
+  });
+
+  it('ends with 1 where even the protection cannot hold the pilot', async () => {
+    const folder = await scratchFolder();
+    const { exitCode, stderr } = await run(['check', '--hear', 'hear.wav', '-t', 'graphic-31'], {
+      cwd: folder,
+    });
+    expect(unwrapped(stderr)).toContain('with 5.5 to 10.0 s: lock LOST');
+    expect(exitCode).toBe(1);
+    expect(await filesUnder(folder)).toEqual(['hear.wav']);
+  });
+
+  it('replaces no file without --force', async () => {
+    const folder = await scratchFolder();
+    await writeFile(join(folder, 'hear.wav'), 'mine');
+    const refused = await hear(folder);
+    expect([refused.exitCode, (await readFile(join(folder, 'hear.wav'))).toString()]).toEqual([4, 'mine']);
+    expect(refused.stderr).toContain('[output-exists]');
+    expect((await hear(folder, '--force')).exitCode).toBe(0);
+    expect(leftOf(await readFile(join(folder, 'hear.wav'))).left).toHaveLength(480_000);
+  });
+
+  it('goes into a folder under a name of its own', async () => {
+    const folder = await scratchFolder();
+    const { exitCode } = await run(['check', '--hear', 'sounds/', '-t', 'cut-section'], { cwd: folder });
+    expect([exitCode, await filesUnder(folder)]).toEqual([0, ['sounds', 'sounds/hear.wav']]);
+  });
+});
+
+describe('what a guard is asked for on the command line', () => {
+  it('comes before what the rig asks for, and leaves the rest of it', async () => {
+    const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as object;
+    const guard = { windowHz: 200, keepLowHz: 100, keepLossLimitDb: 3, pilotAttenuationAtLeastDb: 12 };
+    const asked = ['--window', '50', '--keep-high', '10 kHz', '--keep-loss', '2 dB'];
+    const { stdout } = await run(['recipe', '-', '-t', 'log-201', '--json', ...asked], {
+      stdin: JSON.stringify({ ...rig, guard }),
+    });
+    const { mixes } = JSON.parse(stdout.toString()) as { readonly mixes: readonly { guard: unknown }[] };
+    expect(mixes[0]?.guard).toMatchObject({
+      windowHz: 50,
+      keepLowHz: 100,
+      keepHighHz: 10000,
+      limits: { keepLossAtMostDb: 2, pilotAttenuationAtLeastDb: 12 },
+    });
+  });
+
+  const recipe = ['recipe', fixture('rig-small.json'), '--target', 'log-201'];
+  const intents = ['recipe', fixture('intents.json'), '--target', 'log-201'];
+  const check = ['check', '--target', 'log-201'];
+
+  it.each([
+    { args: [...recipe, '--window', '0'], says: ['--window', 'not above zero'] },
+    { args: [...recipe, '--window', '1500'], says: ['--window', '1000 Hz'] },
+    { args: [...recipe, '--window', '5 dB'], says: ['--window', '"dB" after the number'] },
+    { args: [...recipe, '--keep-high', '70'], says: ['--keep-high', '80 Hz'] },
+    { args: [...recipe, '--keep-high', '18.95k'], says: ['--keep-high', '19000 Hz +-100 Hz'] },
+    { args: [...recipe, '--keep-high', '30k'], says: ['--keep-high', '24000 Hz', 'log-201'] },
+    { args: [...recipe, '--keep-loss', '-1'], says: ['--keep-loss', '-1 dB', '0 to 60'] },
+    { args: [...recipe, '--keep-loss', '61'], says: ['--keep-loss', '61 dB', '0 to 60'] },
+    { args: [...intents, '--keep-loss', '2'], says: ['--keep-loss', 'no pilot to guard'] },
+    { args: [...intents, '--window', '50'], says: ['--window', 'no pilot to guard'] },
+    { args: [...check, '--window', '50'], says: ['--window', '--tradeoff or --hear'] },
+    { args: [...check, '--csv'], says: ['--csv', '--tradeoff'] },
+    { args: [...check, '--force'], says: ['--force', '--hear'] },
+    { args: [...check, '--spare-slots', '1'], says: ['--spare-slots', '--tradeoff or --hear'] },
+    { args: [...check, '--realisation', 'analogue'], says: ['--realisation', '--hear'] },
+    { args: [...check, '--pilot', '12k'], says: ['--pilot', '12000 Hz +-100 Hz reaches into the music'] },
+    { args: [...check, '--tradeoff', '--keep-loss', '2'], says: ['--tradeoff', '--keep-loss'] },
+    { args: [...check, '--tradeoff', '--hear', 'x.wav'], says: ['--tradeoff', '--hear'] },
+    {
+      args: [...check, '--tradeoff', '--window', '999', '--keep-high', '18.5k'],
+      says: ['--keep-high', '18500 Hz'],
+    },
+    { args: ['check', '--tradeoff'], says: ['--target', 'bandwright check --tradeoff --target log-201'] },
+    { args: ['check', '--hear', 'x.wav'], says: ['--target', 'bandwright check --hear'] },
+    { args: [...check, '--hear', '-'], says: ['--hear', 'hear.wav'] },
+    { args: [...check, '--hear', ''], says: ['--hear', 'name a file'] },
+    {
+      args: [...check, '--hear', 'x.wav', '--realisation', 'cookbok-48k'],
+      says: ['--realisation', 'did you mean "cookbook-48k"?'],
+    },
+    {
+      args: [...check, '--hear', 'x.wav', '--pilot', '15k', '--keep-high', '10k'],
+      says: ['--pilot', '16000 to 24000 Hz'],
+    },
+  ])('is refused where it makes no sense: $args', async ({ args, says }) => {
+    const folder = await scratchFolder();
+    const { exitCode, stdout, stderr } = await run(args, { cwd: folder });
+    const said = unwrapped(stderr);
+    for (const part of says) expect(said).toContain(part);
+    expect([exitCode, stdout.toString(), await filesUnder(folder)]).toEqual([2, '', []]);
+  });
+});
