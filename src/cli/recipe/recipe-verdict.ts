@@ -1,4 +1,5 @@
 import type { Recipe } from '../../model/recipe.js';
+import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 
 const plural = (count: number, one: string, many = `${one}s`): string =>
@@ -27,6 +28,18 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
         : []),
     ].join('; ')}.`,
   ];
+};
+
+/** Where to look next, if a protective fit could not attenuate the pilot enough within the loss allowed. */
+export const recipeHint = ({ fit, mixes }: Recipe, target: string): readonly string[] => {
+  const pilotIsShort = mixes.some(
+    ({ guard }) => guard && guard.worst.pilotAttenuationDb < guard.limits.pilotAttenuationAtLeastDb,
+  );
+  return fit === 'protect' && pilotIsShort
+    ? [
+        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)}; then recipe --keep-loss.`,
+      ]
+    : [];
 };
 
 /** Falls short where a guard does, or where anything could not be done as asked. */

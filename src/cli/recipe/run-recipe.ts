@@ -17,7 +17,7 @@ import { loadDesk } from '../load.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
 import { deliver, planDelivery } from './deliver.js';
-import { recipeExitCode, recipeVerdict } from './recipe-verdict.js';
+import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
 import { rigGuardProblem } from './rig-guard-problem.js';
 
 export interface RecipeOptions extends Omit<GuardOptions, 'pilot'> {
@@ -120,5 +120,6 @@ export const runRecipe = async (
   if (!delivered.ok) return stop(delivered);
   const textShown = names.includes('text') && options.output === undefined;
   if (!textShown) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
+  for (const line of recipeHint(recipe.value, options.target)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };
