@@ -1,12 +1,39 @@
 import type { Desk } from '../model/desk.js';
 import type { IntentsDocument } from '../model/intent.js';
 import { type Outcome, problem } from '../model/problem.js';
-import type { Recipe } from '../model/recipe.js';
+import type { Band, Recipe } from '../model/recipe.js';
+import { formatDecibels, formatFrequency } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import type { Fit } from './fit.js';
+import { curveDifference } from './match/curve-difference.js';
+import { nearest } from './nearest.js';
 import { evidenceNote, slotsNote } from './notes.js';
+import { placedFilter } from './placement.js';
 import { recipeTarget } from './recipe-target.js';
 import { tellShortcoming } from './tell-shortcoming.js';
+
+const differenceOf = ({ intents }: IntentsDocument, bands: readonly Band[], { target }: Desk) =>
+  curveDifference(
+    bands.map(({ type, set }) => placedFilter(type, set)),
+    intents,
+    target.realisations,
+  );
+
+/** Why the filters are there, and how close they come to the curve they are to make. */
+const reasonOf = (
+  document: IntentsDocument,
+  bands: readonly Band[],
+  plain: readonly Band[],
+  desk: Desk,
+): string => {
+  const { differenceDb, atHz, realisation } = differenceOf(document, bands, desk);
+  const plainDb = differenceOf(document, plain, desk).differenceDb;
+  return [
+    'filters asked for by an intents file;',
+    `at most ${formatDecibels(differenceDb)} from the curve asked for, at ${formatFrequency(atHz)} if built as ${realisation}`,
+    `(every knob at its own nearest step: ${formatDecibels(plainDb)})`,
+  ].join(' ');
+};
 
 /** Fits an intents file on a desk, for the outputs named or for none in particular. No pilot is guarded. */
 export const makeIntentsRecipe = (
@@ -21,12 +48,8 @@ export const makeIntentsRecipe = (
       problem('output-unknown', 'outputs', `Output ${tooHigh}: this desk has ${desk.target.outputs.count}.`),
     ]);
   }
-  const { bands, shortcomings } = fit.fit(document.intents, {
-    desk,
-    slots: desk.slots,
-    scope: null,
-    spareSlots: 0,
-  });
+  const context = { desk, slots: desk.slots, scope: null, spareSlots: 0 };
+  const { bands, shortcomings } = fit.fit(document.intents, context);
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: document.title },
@@ -40,7 +63,7 @@ export const makeIntentsRecipe = (
         system: null,
         link: null,
         treatment: 'as-asked',
-        reason: 'filters asked for by an intents file',
+        reason: reasonOf(document, bands, nearest.fit(document.intents, context).bands, desk),
         bands,
         guard: null,
         nearest: null,

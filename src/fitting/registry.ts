@@ -1,9 +1,13 @@
 import type { Fit } from './fit.js';
+import { match } from './match/match.js';
 import { type FitName, fitNames } from './names.js';
 import { nearest } from './nearest.js';
 import { protect } from './protect/protect.js';
 
-const byName: Readonly<Record<FitName, Fit>> = { nearest, protect };
+const byName: Readonly<Record<FitName, Fit>> = { nearest, match, protect };
+
+/** The fit of a name. */
+export const fitNamed = (name: FitName): Fit => byName[name];
 
 /** Every fit there is. */
 export const fits: readonly Fit[] = fitNames.map((name) => byName[name]);

@@ -41,7 +41,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     const reason =
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
-        : `Of the ${shortcoming.slotsFree} free slots none that is left can make a ${typeWords[intent.type]}, or stand in for one, within a third of an octave of that frequency.`;
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency.`;
     return problem(
       'no-place',
       path,
@@ -61,7 +61,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     return problem(
       'stand-in',
       path,
-      `${asked} No free slot that is left can make a ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
+      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
     );
   }
   const reached = shortcoming.knobs.map((knob) => {

@@ -49,7 +49,9 @@ describe('what moved away from the nearest steps', () => {
   });
 
   it('tells a filter that was added', () => {
-    expect(beside(others, 12, 0.2)).toMatch(/a bell added.*12\.0 dB more at the pilot, 0\.2 dB more music lost/);
+    expect(beside(others, 12, 0.2)).toMatch(
+      /a bell added.*12\.0 dB more at the pilot, 0\.2 dB more music lost/,
+    );
   });
 
   it('stays within the page', () => {

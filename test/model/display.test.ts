@@ -21,7 +21,7 @@ describe('what a desk shows', () => {
     { knob: 'frequency', value: 19321.0176, display: {}, shown: '19321 Hz' },
     { knob: 'frequency', value: 19321.0176, display: { frequency: { decimals: 0 } }, shown: '19321 Hz' },
     { knob: 'q', value: 9.9996, display: four, shown: '10.0' },
-    { knob: 'q', value: 0.70710678, display: four, shown: '0.707' },
+    { knob: 'q', value: Math.SQRT1_2, display: four, shown: '0.707' },
     { knob: 'gain', value: -15, display: four, shown: '-15.0 dB' },
     { knob: 'gain', value: 3, display: four, shown: '+3.0 dB' },
     { knob: 'gain', value: -0.04, display: four, shown: '0.0 dB' },

@@ -33,7 +33,12 @@ export const recipeCommand = (): Command =>
     )
     .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
     .addOption(targetOption())
-    .addOption(new Option('--fit <name>', 'how steps are chosen').choices(fitNames).default('nearest'))
+    .addOption(
+      new Option(
+        '--fit <name>',
+        'how steps are chosen (default: protect for a rig, match for an intents file)',
+      ).choices(fitNames),
+    )
     .addOption(formatOption())
     .addOption(outputOption())
     .addOption(forceOption())

@@ -1,7 +1,8 @@
 import { exporters } from '../../exporters/registry.js';
 import { makeIntentsRecipe } from '../../fitting/make-intents-recipe.js';
 import { makeRecipe } from '../../fitting/make-recipe.js';
-import { fits } from '../../fitting/registry.js';
+import type { FitName } from '../../fitting/names.js';
+import { fitNamed } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import { problem } from '../../model/problem.js';
@@ -22,7 +23,7 @@ import { rigGuardProblem } from './rig-guard-problem.js';
 
 export interface RecipeOptions extends Omit<GuardOptions, 'pilot'> {
   readonly target: string;
-  readonly fit: string;
+  readonly fit?: FitName;
   readonly format: readonly string[];
   readonly output?: string;
   readonly force?: boolean;
@@ -36,8 +37,6 @@ const usage = (message: string, path = ''): Outcome<never> => fail([problem('usa
 
 /** Reads a rig or intents file and fits it. */
 const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promise<Outcome<Recipe>> => {
-  const fit = fits.find(({ name }) => name === options.fit);
-  if (!fit) throw new RangeError(`no fit is called ${options.fit}`);
   const input = await readInput(path);
   if (!input.ok) return input;
   const document = await readDocument(input.value.bytes, { source: input.value.source });
@@ -51,6 +50,7 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     const wrong = rigGuardProblem(options, document.value, desk);
     if (wrong) return fail([wrong]);
     const { spareSlots } = options;
+    const fit = fitNamed(options.fit ?? 'protect');
     return placed(makeRecipe(document.value, desk, { fit, spareSlots, guard: guardWishes(options) }));
   }
   if (document.value.format === 'bandwright-intents/1') {
@@ -64,7 +64,13 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
         '--outputs',
       );
     }
-    return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
+    if (options.fit === 'protect') {
+      return usage(
+        'The protective fit is for rigs: an intents file has no pilot to guard. Use match or nearest.',
+        '--fit',
+      );
+    }
+    return placed(makeIntentsRecipe(document.value, desk, fitNamed(options.fit ?? 'match'), options.outputs));
   }
   return fail([
     {

@@ -29,6 +29,8 @@ const headLines = (mixes: readonly RecipeMix[], firsts: readonly string[]): read
   return mixes.flatMap((mix, index) => columnLines([firsts[index] ?? '', mix.name, systemText(mix)], widths));
 };
 
+const capitalised = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
 const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabels): readonly string[] => {
   const [mix] = mixes;
   if (!mix) return [];
@@ -43,6 +45,7 @@ const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabe
       : []),
     '',
     ...(mix.bands.length > 0 ? bandLines(mix.bands, labels) : ['Nothing to dial: no filter found a slot.']),
+    ...(mix.treatment === 'as-asked' ? ['', ...wrap(capitalised(mix.reason), pageColumns)] : []),
     ...(mix.guard ? ['', ...guardLines(mix.guard), ...nearestLines(mix)] : []),
     '',
   ];

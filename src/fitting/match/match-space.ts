@@ -50,8 +50,7 @@ export const scored = (settings: readonly Setting[], space: MatchSpace): Found =
     settings.map((setting, band) => (space.responses[band] as Responses)(setting)),
     space,
   );
-  const score = space.score(sum, space.wire, space.wire, { worstDb: Infinity, squares: Infinity });
+  const score = space.score(sum, space.wire, Number.POSITIVE_INFINITY);
   if (!score) throw new RangeError('a response is not a number');
   return { ...score, settings };
 };
-

@@ -17,56 +17,53 @@ export interface Found extends Score {
 /** Differences closer than this differ by rounding only. */
 export const equalDb = 1e-9;
 
-/** What a score may not exceed. */
-export type Limits = Score;
-
-/** The score of three responses together, or null where it exceeds a limit. */
-export type Scorer = (a: Response, b: Response, c: Response, limits: Limits) => Score | null;
+/** The score of two responses together, or null where the greatest difference exceeds `atMostDb`. */
+export type Scorer = (a: Response, b: Response, atMostDb: number) => Score | null;
 
 export const makeScorer = (askedDb: Float64Array): Scorer => {
   // Where the last one failed the next most likely fails too, so it is looked at first.
   let hot = 0;
-  return (a, b, c, limits) => {
+  return (a, b, atMostDb) => {
     const differenceAt = (i: number): number =>
-      Math.abs(
-        Math.max(floorDb, (a[i] as number) + (b[i] as number) + (c[i] as number)) - (askedDb[i] as number),
-      );
-    if (differenceAt(hot) > limits.worstDb) return null;
+      Math.abs(Math.max(floorDb, (a[i] as number) + (b[i] as number)) - (askedDb[i] as number));
+    if (differenceAt(hot) > atMostDb) return null;
     let worstDb = 0;
     let squares = 0;
     for (let i = 0; i < askedDb.length; i++) {
       const differenceDb = differenceAt(i);
       if (differenceDb > worstDb) {
         worstDb = differenceDb;
-        if (worstDb > limits.worstDb) {
+        if (worstDb > atMostDb) {
           hot = i;
           return null;
         }
       }
       squares += differenceDb * differenceDb;
-      if (squares > limits.squares) return null;
     }
     return { worstDb, squares };
   };
 };
 
-const travelOf = (settings: readonly Setting[], start: readonly Setting[]): number =>
-  settings.reduce(
-    (sum, setting, band) =>
-      setting.reduce((all, index, knob) => all + Math.abs(index - (start[band]?.[knob] as number)), sum),
-    0,
-  );
+/** What a search is after: the greatest difference it lets pass, and which of two is the better. */
+export interface Goal {
+  readonly atMostDb: (best: Found) => number;
+  readonly isBetter: (a: Score, b: Score) => boolean;
+}
 
-/**
- * Which of two is nearer on the whole, negative for the first: less of squares; of equals the one fewer steps
- * away from nearest, then the one with lower steps.
- */
-export const compareSquares = (a: Found, b: Found, start: readonly Setting[], equal = equalDb): number => {
-  const squares = a.squares - b.squares;
-  if (Math.abs(squares) > equal * (1 + b.squares)) return squares;
-  const travel = travelOf(a.settings, start) - travelOf(b.settings, start);
-  if (travel !== 0) return travel;
-  const [first, second] = [a.settings.flat(), b.settings.flat()];
-  const at = first.findIndex((index, i) => index !== second[i]);
-  return at < 0 ? 0 : (first[at] as number) - (second[at] as number);
+/** The least greatest difference. */
+export const leastWorst: Goal = {
+  atMostDb: (best) => best.worstDb,
+  isBetter: (a, b) => a.worstDb < b.worstDb - equalDb,
 };
+
+/** A tenth of a dB, or two per cent of what is a large difference anyway, is not worth bending other filters for. */
+const toleranceDb = (worstDb: number): number => Math.max(0.1, 0.02 * worstDb);
+
+/** The smallest sum of squares among what is as near as the least greatest difference, but for a tolerance. */
+export const leastSquares = (leastWorstDb: number): Goal => ({
+  atMostDb: () => leastWorstDb + toleranceDb(leastWorstDb),
+  isBetter: (a, b) => a.squares < b.squares - equalDb * (1 + b.squares),
+});
+
+/** Whether a goal would have a setting at all. */
+export const passes = (found: Found, goal: Goal): boolean => found.worstDb <= goal.atMostDb(found) + equalDb;

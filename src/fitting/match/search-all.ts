@@ -1,12 +1,14 @@
 import { type BandSpace, type Setting, settingCount } from './band-space.js';
 import type { MatchSpace } from './match-space.js';
 import type { Response, Responses } from './responses.js';
-import { compareSquares, equalDb, type Found, type Limits } from './score.js';
+import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes } from './score.js';
 
-/** Settings of single bands, and of all bands together, that are all looked at in a fraction of a second. */
+/** Combinations that are all looked at in about a second, and settings whose responses fit in memory. */
+const mostCombinations = 100_000;
+const mostSettings = 4096;
 
 /** Whether there are few enough settings to look at every one. */
-export const canSearchAll = (bands: readonly BandSpace[], mostSettings = 4096, mostCombinations = 262_144): boolean => {
+export const canSearchAll = ({ bands }: MatchSpace): boolean => {
   const counts = bands.map(settingCount);
   return (
     counts.reduce((sum, count) => sum + count, 0) <= mostSettings &&
@@ -24,48 +26,33 @@ const settingsOf = ({ ranges }: BandSpace): readonly Setting[] =>
     [[]],
   );
 
-type Judge = { limits: () => Limits; take: (found: Found) => void };
-
-const visit = (space: MatchSpace, { limits, take }: Judge): void => {
+const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
   const choices = space.bands.map(settingsOf);
   const last = choices.length - 1;
-  const sums = choices.map(() => new Float64Array(space.wire.length));
-  const chosen: Setting[] = choices.map(() => []);
+  const chosen: Setting[] = [];
+  let best = start;
   const descend = (band: number, before: Response): void => {
-    for (const setting of choices[band] as readonly Setting[]) {
+    for (const setting of choices[band] ?? []) {
       chosen[band] = setting;
       const response = (space.responses[band] as Responses)(setting);
       if (band < last) {
-        const sum = sums[band] as Float64Array;
-        for (let i = 0; i < sum.length; i++) sum[i] = (before[i] as number) + (response[i] as number);
-        descend(band + 1, sum);
+        descend(
+          band + 1,
+          before.map((takenDb, i) => takenDb + (response[i] as number)),
+        );
         continue;
       }
-      const score = space.score(before, response, space.wire, limits());
-      if (score) take({ ...score, settings: [...chosen] });
+      const score = space.score(before, response, goal.atMostDb(best) + equalDb);
+      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...chosen] };
     }
   };
-  if (choices.length > 0) descend(0, space.wire);
+  descend(0, space.wire);
+  return best;
 };
 
 /** The best of all settings there are, `start` among them: every combination is looked at. */
 export const searchAll = (space: MatchSpace, start: Found): Found => {
-  const squares = start.squares * (1 + equalDb);
-  let least = start.worstDb;
-  visit(space, {
-    limits: () => ({ worstDb: least, squares }),
-    take: (found) => {
-      least = Math.min(least, found.worstDb);
-    },
-  });
-  let best = start;
-  const worstDb = Math.min(least + 0.1, start.worstDb) + equalDb;
-  if (start.worstDb > worstDb) best = { ...start, squares: Infinity };
-  visit(space, {
-    limits: () => ({ worstDb, squares: Math.min(squares, best.squares * (1 + equalDb)) }),
-    take: (found) => {
-      if (compareSquares(found, best, space.start) < 0) best = found;
-    },
-  });
-  return best;
+  const nearest = bestOfAll(space, start, leastWorst);
+  const goal = leastSquares(nearest.worstDb);
+  return bestOfAll(space, passes(start, goal) ? start : nearest, goal);
 };

@@ -1,17 +1,7 @@
 import type { BandSpace, Setting } from './band-space.js';
 import { type MatchSpace, sumOf } from './match-space.js';
 import type { Response, Responses } from './responses.js';
-import { compareSquares, equalDb, type Found, type Score } from './score.js';
-
-/** Knobs finer than this are turned in strides of the same number of strides to a knob. */
-const mostLevels = 20;
-const mostSweeps = 8;
-
-const levelsOf = (bands: readonly BandSpace[]): number =>
-  Math.min(
-    mostLevels,
-    Math.max(0, ...bands.flatMap(({ ranges }) => ranges.map(({ from, to }) => Math.ceil(Math.log2(to - from + 1))))),
-  );
+import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes } from './score.js';
 
 /** A setting and those round it: each knob where it is, a stride down and a stride up. */
 const roundOf = ({ ranges }: BandSpace, centre: Setting, level: number): readonly Setting[] =>
@@ -25,92 +15,82 @@ const roundOf = ({ ranges }: BandSpace, centre: Setting, level: number): readonl
     [[]],
   );
 
-export const stats = { looks: 0 };
-interface Goal { limits: (best: Found) => Score; better: (found: Found, best: Found) => boolean }
-const climb = (space: MatchSpace, start: Found, goal: Goal, pairs = true): Found => {
+/** Halvings of a knob's range down to a single step; a finer knob is turned in strides of so many. */
+const mostLevels = 20;
+
+const levelsOf = (bands: readonly BandSpace[]): number =>
+  Math.min(
+    mostLevels,
+    Math.max(
+      0,
+      ...bands.flatMap(({ ranges }) => ranges.map(({ from, to }) => Math.ceil(Math.log2(to - from + 1)))),
+    ),
+  );
+
+/** Strides go from half a knob's range down to one step, so often at most. */
+const mostSweeps = 8;
+
+const climb = (space: MatchSpace, start: Found, goal: Goal): Found => {
   let best = start;
-  const responseAt = (band: number, setting: Setting): Response => (space.responses[band] as Responses)(setting);
-  const others = (...left: readonly number[]): Response =>
+  const responseAt = (band: number, setting: Setting): Response =>
+    (space.responses[band] as Responses)(setting);
+  const without = (bands: readonly number[]): Response =>
     sumOf(
-      best.settings.flatMap((setting, band) => (left.includes(band) ? [] : [responseAt(band, setting)])),
+      best.settings.flatMap((setting, band) => (bands.includes(band) ? [] : [responseAt(band, setting)])),
       space,
     );
-  const consider = (changes: readonly (readonly [band: number, setting: Setting])[], base: Response): void => {
-    const [first, second] = changes;
-    stats.looks++;
-    const score = space.score(
-      base,
-      first ? responseAt(...first) : space.wire,
-      second ? responseAt(...second) : space.wire,
-      goal.limits(best),
-    );
-    if (!score) return;
-    const settings = [...best.settings];
-    for (const [band, setting] of changes) settings[band] = setting;
-    const found = { ...score, settings };
-    if (goal.better(found, best)) best = found;
-  };
-  const round = (band: number, level: number) =>
+  const around = (band: number, level: number): readonly Setting[] =>
     roundOf(space.bands[band] as BandSpace, best.settings[band] as Setting, level);
+  const plus = (a: Response, b: Response): Response => a.map((takenDb, i) => takenDb + (b[i] as number));
 
-  const improveSingles = (level: number): boolean => {
+  /** Looks at every way of moving the bands a stride; whether one is nearer. */
+  const improve = (first: number, second: number | null, level: number): boolean => {
     const before = best;
-    for (let again = true; again; ) {
-      again = false;
-      for (let band = 0; band < space.bands.length; band++) {
-        for (let moved = true; moved; ) {
-          const was = best;
-          const base = others(band);
-          for (const setting of round(band, level)) consider([[band, setting]], base);
-          moved = best !== was;
-          again ||= moved;
-        }
+    const rest = without(second === null ? [first] : [first, second]);
+    const [firsts, seconds] = [around(first, level), second === null ? [] : around(second, level)];
+    const settings = [...best.settings];
+    const look = (base: Response, response: Response): void => {
+      const score = space.score(base, response, goal.atMostDb(best) + equalDb);
+      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...settings] };
+    };
+    for (const setting of firsts) {
+      settings[first] = setting;
+      if (second === null) {
+        look(rest, responseAt(first, setting));
+        continue;
+      }
+      const base = plus(rest, responseAt(first, setting));
+      for (const other of seconds) {
+        settings[second] = other;
+        look(base, responseAt(second, other));
       }
     }
     return best !== before;
   };
-  const improvePairs = (level: number): boolean => {
-    for (let a = 0; a < space.bands.length; a++) {
-      for (let b = a + 1; b < space.bands.length; b++) {
-        const was = best;
-        const base = others(a, b);
-        const [roundA, roundB] = [round(a, level), round(b, level)];
-        for (const inA of roundA) for (const inB of roundB) consider([[a, inA], [b, inB]], base);
-        if (best !== was) return true;
-      }
-    }
-    return false;
-  };
+
+  const bands = space.bands.map((_, band) => band);
+  const improveSingles = (level: number): boolean =>
+    bands.map((band) => improve(band, null, level)).some((improved) => improved);
+  const improvePairs = (level: number): boolean =>
+    bands.some((first) => bands.slice(first + 1).some((second) => improve(first, second, level)));
 
   for (let sweep = 0; sweep < mostSweeps; sweep++) {
     const before = best;
     for (let level = 1; level <= levelsOf(space.bands); level++) {
-      do improveSingles(level);
-      while (pairs && improvePairs(level));
+      do while (improveSingles(level));
+      while (improvePairs(level));
     }
     if (best === before) break;
   }
   return best;
 };
 
-
-export const searchNear = (space: MatchSpace, start: Found, mode = 'both'): Found => {
-  const squares = start.squares * (1 + equalDb);
-  const worst: Goal = {
-    limits: (best) => ({ worstDb: best.worstDb + (mode.includes('P') ? 1e-4 : 0), squares }),
-    better: (f, b) => f.worstDb < b.worstDb - 1e-4 || (mode.includes('P') && f.squares < b.squares * (1 - 1e-4)),
-  };
-  const rms: Goal = {
-    limits: (best) => ({ worstDb: Infinity, squares: best.squares }),
-    better: (f, b) => f.squares < b.squares * (1 - 1e-4),
-  };
-  const starts = [...(mode.includes('R') ? [] : [start]), ...(mode.includes('D') ? [] : [climb(space, start, rms, false)])];
-  const ends = [start, ...starts.map((s) => climb(space, s, worst, !mode.includes('N')))];
-  const least = Math.min(...ends.map((e) => e.worstDb));
-  const worstDb = Math.min(least + 0.1, start.worstDb) + equalDb;
-  const tidy: Goal = {
-    limits: (best) => ({ worstDb, squares: best.squares * (1 + 1e-4) }),
-    better: (f, b) => compareSquares(f, b, space.start, 1e-4) < 0,
-  };
-  return [...ends, ...starts].filter((e) => e.worstDb <= worstDb).map((e) => climb(space, e, tidy, !mode.includes('N'))).reduce((a, b) => compareSquares(a, b, space.start) <= 0 ? a : b);
+/**
+ * A setting that nothing near improves: no band by itself and no two bands together, each knob a stride down, a
+ * stride up or where it is, for strides from half the range to one step. It need not be the nearest of all.
+ */
+export const searchNear = (space: MatchSpace, start: Found): Found => {
+  const nearest = climb(space, start, leastWorst);
+  const goal = leastSquares(nearest.worstDb);
+  return climb(space, passes(start, goal) ? start : nearest, goal);
 };
