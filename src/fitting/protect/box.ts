@@ -2,6 +2,7 @@ import type { Filter } from '../../filters/filter.js';
 import { boxBounds, type Extent, type Range } from './box-bounds.js';
 import { filterAt, type Lattice } from './lattice.js';
 import { once } from './once.js';
+import { boundsLooks, type Patience } from './patience.js';
 import { type Row, rowOf, type Sample } from './sample.js';
 
 /** A block of a lattice, with what bounds all cuts inside. Its parts are worked out when first asked for. */
@@ -29,12 +30,15 @@ const middleOf = ([from, to]: Range): number => (from + to) >> 1;
 /** What a decibel of loss in the keep band is worth at the pilot: about what cuts trade at, only to steer by. */
 const worthOfLoss = 5;
 
-const rowOfBounds = (extent: Extent, sample: Sample): Row => rowOf(boxBounds(extent, sample.points), sample);
+const rowOfBounds = (extent: Extent, sample: Sample, patience: Patience): Row => {
+  patience.left -= boundsLooks * sample.points.length;
+  return rowOf(boxBounds(extent, sample.points), sample);
+};
 
 /** How much tighter bounds would be with a side shrunk to its middle, over all realisations. */
-const slackFrom = (extent: Extent, side: Side, bounds: Row, sample: Sample): number => {
+const slackFrom = (extent: Extent, side: Side, bounds: Row, sample: Sample, patience: Patience): number => {
   const middle = middleOf(extent[side]);
-  const shrunk = rowOfBounds({ ...extent, [side]: [middle, middle] }, sample);
+  const shrunk = rowOfBounds({ ...extent, [side]: [middle, middle] }, sample, patience);
   const looserDb = (from: number, to: number): number => {
     let sum = 0;
     for (let i = from; i < to; i++) sum += Math.abs((bounds[i] as number) - (shrunk[i] as number));
@@ -51,12 +55,12 @@ const halvesOf = ([from, to]: Range): readonly Range[] => {
   ];
 };
 
-const makeBox = (extent: Extent, sample: Sample): Box => {
-  const bounds = once(() => rowOfBounds(extent, sample));
+const makeBox = (extent: Extent, sample: Sample, patience: Patience): Box => {
+  const bounds = once(() => rowOfBounds(extent, sample, patience));
   const loosest = once(() =>
     sides
       .filter((side) => !isPoint(extent[side]))
-      .map((side) => ({ side, slack: slackFrom(extent, side, bounds(), sample) }))
+      .map((side) => ({ side, slack: slackFrom(extent, side, bounds(), sample, patience) }))
       .reduce((most, each) => (most.side === null || each.slack > most.slack ? each : most), {
         side: null as Side | null,
         slack: 0,
@@ -66,7 +70,7 @@ const makeBox = (extent: Extent, sample: Sample): Box => {
     const { side } = loosest();
     return side === null
       ? []
-      : halvesOf(extent[side]).map((range) => makeBox({ ...extent, [side]: range }, sample));
+      : halvesOf(extent[side]).map((range) => makeBox({ ...extent, [side]: range }, sample, patience));
   });
   return {
     ...extent,
@@ -83,7 +87,7 @@ const makeBox = (extent: Extent, sample: Sample): Box => {
 };
 
 /** The whole of a lattice as one box. */
-export const wholeBox = (lattice: Lattice, sample: Sample): Box =>
+export const wholeBox = (lattice: Lattice, sample: Sample, patience: Patience): Box =>
   makeBox(
     {
       lattice,
@@ -92,4 +96,5 @@ export const wholeBox = (lattice: Lattice, sample: Sample): Box =>
       g: [0, lattice.gains.length - 1],
     },
     sample,
+    patience,
   );

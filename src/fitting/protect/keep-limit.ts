@@ -2,7 +2,7 @@ import type { Found } from './evaluate.js';
 import { besideOthers, everywhere, type KeepRule } from './limits.js';
 import type { Attempt, LineUp } from './line-ups.js';
 import { attenuationsOf, pointsOf } from './points.js';
-import type { Patience, Searched } from './search.js';
+import type { Searched } from './search.js';
 import { canBeKept, searchCuts } from './search-cuts.js';
 import { equalDb, isBetter } from './solution.js';
 import type { SearchProblem } from './space.js';
@@ -58,18 +58,17 @@ export const searchWithinLimit = (
   { lineUps, mayLoseMore }: Attempt,
   around: Surroundings,
   mostCuts: number,
-  patience: Patience,
 ): WithinLimit | null => {
   const askedDb = around.scope.keepLossAtMostDb;
   const best = (keepRule: KeepRule): Searched =>
     lineUps
-      .map((lineUp) => searchCuts({ ...around, ...lineUp, keepRule }, mostCuts, patience))
+      .map((lineUp) => searchCuts({ ...around, ...lineUp, keepRule }, mostCuts))
       .reduce((a, b) => ({
         found: a.found && (!b.found || !isBetter(b.found, a.found)) ? a.found : b.found,
         openDb: Math.max(a.openDb, b.openDb),
       }));
   const canKeep = (keepRule: KeepRule): boolean =>
-    lineUps.some((lineUp) => canBeKept({ ...around, ...lineUp, keepRule }, mostCuts, patience));
+    lineUps.some((lineUp) => canBeKept({ ...around, ...lineUp, keepRule }, mostCuts));
 
   const mostOfOthersDb = mostTakenBy(around);
   const othersDb = mostOfOthersDb > askedDb + equalDb ? mostOfOthersDb : null;

@@ -76,42 +76,52 @@ const isNear =
     return Math.abs(centsBetween(wantedHz, hz(reached))) <= farthestCents;
   };
 
-/** Whether the desk has a slot for each. */
-const isPossible = ({ highCuts, pilotCuts }: LineUp): boolean => {
-  if (highCuts.length === 0 || pilotCuts.length === 0) return highCuts.length + pilotCuts.length > 0;
-  return highCuts.some((highCut) => pilotCuts.some((pilotCut) => slotsSuffice([highCut, pilotCut])));
-};
+const none: readonly Lattice[] = [];
+
+const both = (highCuts: readonly Lattice[], pilotCuts: readonly Lattice[]): readonly LineUp[] =>
+  highCuts.some((highCut) => pilotCuts.some((pilotCut) => slotsSuffice([highCut, pilotCut])))
+    ? [{ highCuts, pilotCuts }]
+    : [];
+
+const alone = ({ highCuts = none, pilotCuts = none }: Partial<LineUp>): readonly LineUp[] =>
+  highCuts.length + pilotCuts.length > 0 ? [{ highCuts, pilotCuts }] : [];
 
 /**
- * What is tried, in this order, until something keeps within the limits: a high cut and a cut round the pilot; the
- * same with a high shelf for the high cut; one of the two alone. More loss than asked is allowed only where nothing
- * keeps it, and only for a high cut that nearest would take for one too: any other is better left out.
+ * What is tried, in this order, until something keeps within the limits. What nearest has a place for gets one: both a
+ * high cut and a cut round the pilot or, if not both have one, the same with a high shelf or, failing that too, one of
+ * the two alone. High cuts farther off than nearest would go come into question as well, where they do better; but no
+ * more loss than asked is allowed for their sake.
  */
 export const attemptsOf = (
   { highCut, pilotCut }: Movers,
   classes: readonly SlotClass[],
   scope: GuardScope,
 ): readonly Attempt[] => {
-  const pilotCuts = pilotCut ? pilotCutLattices(classes, scope.pilotHz) : [];
-  const latticesFor = (type: FilterType) => (highCut ? highCutLattices(classes, type, highCut, scope) : []);
+  const pilotCuts = pilotCut ? pilotCutLattices(classes, scope.pilotHz) : none;
+  const latticesFor = (type: FilterType) => (highCut ? highCutLattices(classes, type, highCut, scope) : none);
+  const near = (lattices: readonly Lattice[]) => (highCut ? lattices.filter(isNear(highCut)) : none);
   const [cuts, shelves] = [latticesFor('lowpass'), latticesFor('highshelf')];
-  const near = (highCuts: readonly Lattice[]) => (highCut ? highCuts.filter(isNear(highCut)) : []);
+  const [nearCuts, nearShelves] = [near(cuts), near(shelves)];
 
-  const both = (highCuts: readonly Lattice[]): readonly LineUp[] =>
-    highCuts.length > 0 && pilotCuts.length > 0 ? [{ highCuts, pilotCuts }] : [];
-  const either = (...kinds: readonly (readonly Lattice[])[]): readonly LineUp[] => [
-    { highCuts: [], pilotCuts },
-    { highCuts: kinds.find((highCuts) => highCuts.length > 0) ?? [], pilotCuts: [] },
-  ];
-  const attempts: readonly Attempt[] = [
-    { lineUps: both(cuts), mayLoseMore: false },
-    { lineUps: both(near(cuts)), mayLoseMore: true },
-    { lineUps: both(shelves), mayLoseMore: false },
-    { lineUps: both(near(shelves)), mayLoseMore: true },
-    { lineUps: either(cuts, shelves), mayLoseMore: false },
-    { lineUps: either(near(cuts), near(shelves)), mayLoseMore: true },
-  ];
-  return attempts
-    .map(({ lineUps, mayLoseMore }) => ({ lineUps: lineUps.filter(isPossible), mayLoseMore }))
+  const withCuts = { all: both(cuts, pilotCuts), near: both(nearCuts, pilotCuts) };
+  const withShelves = {
+    all: [...withCuts.all, ...both(shelves, pilotCuts)],
+    near: both(nearShelves, pilotCuts),
+  };
+  const oneOfThem = {
+    all: [
+      ...withShelves.all,
+      ...alone({ pilotCuts }),
+      ...alone({ highCuts: cuts }),
+      ...(nearCuts.length > 0 ? [] : alone({ highCuts: shelves })),
+    ],
+    near: [...alone({ pilotCuts }), ...alone({ highCuts: nearCuts.length > 0 ? nearCuts : nearShelves })],
+  };
+  return [withCuts, withShelves, oneOfThem]
+    .filter((each) => each.near.length > 0 || each === oneOfThem)
+    .flatMap((each) => [
+      { lineUps: each.all, mayLoseMore: false },
+      { lineUps: each.near, mayLoseMore: true },
+    ])
     .filter(({ lineUps }) => lineUps.length > 0);
 };

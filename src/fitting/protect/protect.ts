@@ -7,7 +7,7 @@ import { giveSlots } from './bands.js';
 import { type Surroundings, searchWithinLimit, type WithinLimit } from './keep-limit.js';
 import { type Attempt, attemptsOf } from './line-ups.js';
 import { moversOf } from './movers.js';
-import { usualPatience } from './search.js';
+import { usualPatience } from './patience.js';
 import { shortcomingsOf } from './shortcomings.js';
 import { slotClasses } from './slot-classes.js';
 
@@ -23,9 +23,8 @@ const firstSuccess = (
   around: Surroundings,
   mostCuts: number,
 ): Success | null => {
-  const patience = usualPatience();
   for (const attempt of attempts) {
-    const within = searchWithinLimit(attempt, around, mostCuts, patience);
+    const within = searchWithinLimit(attempt, around, mostCuts);
     if (within) return { attempt, within };
   }
   return null;
@@ -69,19 +68,19 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
     fixed: fixed.map(({ type, set }) => placedFilter(type, set)),
     realisations: desk.target.realisations,
     scope,
+    patience: usualPatience(),
   };
   const success = firstSuccess(attempts, around, 1 + spareSlots);
-  if (!success) return plain;
-
   const { display } = desk.target;
-  const given = giveSlots(success.within.found, movers, display);
+  // Where not even one of the two keeps within the limits, both are better left out than harmful.
+  const given = success ? giveSlots(success.within.found, movers, display) : [];
   const order = new Map(slots.map(({ id }, index) => [id, index]));
   const bands = [...fixed, ...given.map(({ band }) => band)].sort(
     (a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0),
   );
   const unserved = intents.filter((intent) => moves(intent) && !bands.some(({ asked }) => asked === intent));
   const hasType = ({ type }: Intent): boolean =>
-    success.attempt.lineUps.some(({ highCuts, pilotCuts }) =>
+    (success?.attempt.lineUps ?? []).some(({ highCuts, pilotCuts }) =>
       [...highCuts, ...pilotCuts].some(({ slotType }) => slotType.type === type),
     );
   return {
@@ -90,9 +89,9 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
       ...plain.shortcomings.filter(({ intent }) => !moves(intent)),
       ...unserved.map((intent) => ({ kind: 'no-place', intent, slotsFree: slots.length }) as const),
       ...given.flatMap((each) => shortcomingsOf(each, display, hasType(each.band.asked))),
-      ...keepLimitOf(moving, scope.keepLossAtMostDb, success.within),
+      ...(success ? keepLimitOf(moving, scope.keepLossAtMostDb, success.within) : []),
     ],
-    ...unprovedOf(success),
+    ...(success ? unprovedOf(success) : {}),
   };
 };
 

@@ -1,6 +1,6 @@
 import { type Box, singleFilter } from './box.js';
 import { evaluate, type Found } from './evaluate.js';
-import { type Patience, type Searched, search } from './search.js';
+import { type Searched, search } from './search.js';
 import { slotsSuffice } from './slots.js';
 import { isBetter } from './solution.js';
 import { makeSearchSpace, type SearchProblem, type SearchSpace, withCuts } from './space.js';
@@ -17,9 +17,9 @@ const mostRounds = 8;
  * A good setting with one cut more than `from` has, to begin a search with: the best cut to add to those there
  * are, then each cut in turn made the best beside the others, until nothing improves.
  */
-const climb = (from: Found, space: SearchSpace, patience: Patience): Found | null => {
+const climb = (from: Found, space: SearchSpace): Found | null => {
   const bestBeside = (others: readonly Box[]): Found | null => {
-    const { found } = search(withCuts(space, others.map(singleFilter)), 1, { patience });
+    const { found } = search(withCuts(space, others.map(singleFilter)), 1);
     if (!found) return null;
     const cuts = [...others, ...found.cuts];
     const lattices = [
@@ -54,14 +54,14 @@ const countsUpTo = (mostCuts: number, { pilotCuts }: SearchProblem): readonly nu
  * The best setting of at least one and at most `mostCuts` cuts; of equals the one with fewer. Every number of cuts is
  * tried: where two are no better than one, three may be.
  */
-export const searchCuts = (problem: SearchProblem, mostCuts: number, patience: Patience): Searched => {
+export const searchCuts = (problem: SearchProblem, mostCuts: number): Searched => {
   const space = makeSearchSpace(problem);
   let best: Found | null = null;
   let openDb = Number.NEGATIVE_INFINITY;
   for (const count of countsUpTo(mostCuts, problem)) {
-    const climbed: Found | null = best && climb(best, space, patience);
+    const climbed: Found | null = best && climb(best, space);
     const known: Found | null = climbed && best && isBetter(climbed, best) ? climbed : best;
-    const searched = search(space, count, { known, patience });
+    const searched = search(space, count, { known });
     best = searched.found;
     openDb = Math.max(openDb, searched.openDb);
   }
@@ -69,9 +69,9 @@ export const searchCuts = (problem: SearchProblem, mostCuts: number, patience: P
 };
 
 /** Whether any setting keeps within the limits, so far as patience lasts. */
-export const canBeKept = (problem: SearchProblem, mostCuts: number, patience: Patience): boolean => {
+export const canBeKept = (problem: SearchProblem, mostCuts: number): boolean => {
   const space = makeSearchSpace(problem);
   return countsUpTo(mostCuts, problem).some(
-    (count) => search(space, count, { patience, anyWillDo: true }).found !== null,
+    (count) => search(space, count, { anyWillDo: true }).found !== null,
   );
 };

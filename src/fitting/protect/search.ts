@@ -2,6 +2,7 @@ import { type Box, isSingle } from './box.js';
 import { evaluate, type Found } from './evaluate.js';
 import { makeHeap } from './heap.js';
 import type { HighCut } from './high-cuts.js';
+import { boxesLooks, guardBandLooks } from './patience.js';
 import { promisingIn } from './promise.js';
 import { latticeChoices, slotsSuffice } from './slots.js';
 import { equalDb, isBetter, tieSoFar } from './solution.js';
@@ -20,24 +21,12 @@ export interface Searched {
   readonly openDb: number;
 }
 
-/** How much more work a fit may spend, counted in high cuts looked at beside boxes. Searches use it up. */
-export interface Patience {
-  left: number;
-}
-
 export interface SearchOptions {
-  readonly patience: Patience;
   /** A setting found otherwise, to begin with. */
   readonly known?: Found | null;
   /** Whether any setting within the limits is enough. */
   readonly anyWillDo?: boolean;
 }
-
-/** Some seconds of work. */
-export const usualPatience = (): Patience => ({ left: 15_000_000 });
-
-/** What it costs to compare the guard bands of two settings, counted the same way. */
-const guardBandLooks = 1000;
 
 /** Cuts on one lattice are looked at in one order only: two that change places make the same setting. */
 const inOrder = (boxes: readonly Box[]): boolean =>
@@ -72,15 +61,16 @@ const loosestOf = (boxes: readonly Box[]): number =>
 export const search = (
   space: SearchSpace,
   cutCount: number,
-  { known = null, patience, anyWillDo = false }: SearchOptions,
+  { known = null, anyWillDo = false }: SearchOptions = {},
 ): Searched => {
+  const { patience } = space;
   const promising = promisingIn(space);
   const open = makeHeap<Node>();
   let best = known;
 
   const consider = (boxes: readonly Box[], from: readonly HighCut[]): void => {
     if (!inOrder(boxes)) return;
-    patience.left -= from.length;
+    patience.left -= boxesLooks + from.length;
     const { highCuts, reachDb } = promising(boxes, from, best);
     if (highCuts.length > 0) open.push(reachDb, { boxes, highCuts });
   };
@@ -90,7 +80,7 @@ export const search = (
       const floorDb = best ? best.pilotAttenuationDb - equalDb : Number.NEGATIVE_INFINITY;
       const found = evaluate(highCut, boxes, space, floorDb);
       if (!found) continue;
-      if (best && tieSoFar(found, best)) patience.left -= guardBandLooks;
+      if (best && tieSoFar(found, best)) patience.left -= guardBandLooks * space.realisations.length;
       if (!best || isBetter(found, best)) best = found;
     }
   };

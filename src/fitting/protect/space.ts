@@ -6,6 +6,7 @@ import { type HighCut, highCuts } from './high-cuts.js';
 import type { Lattice } from './lattice.js';
 import { type KeepRule, limitsOf } from './limits.js';
 import type { LineUp } from './line-ups.js';
+import type { Patience } from './patience.js';
 import {
   type Attenuations,
   attenuationsOf,
@@ -22,6 +23,7 @@ export interface SearchProblem extends LineUp {
   readonly realisations: readonly Realisation[];
   readonly scope: GuardScope;
   readonly keepRule: KeepRule;
+  readonly patience: Patience;
 }
 
 /** A problem with everything that is worked out once. */
@@ -65,7 +67,7 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
     limits,
     sample,
     allHighCuts: highCuts(problem.highCuts, points, sample),
-    roots: new Map(pilotCuts.map((lattice) => [lattice, wholeBox(lattice, sample)])),
+    roots: new Map(pilotCuts.map((lattice) => [lattice, wholeBox(lattice, sample, problem.patience)])),
     attenuationsOfSingle: rememberSingles(points),
   };
 };

@@ -5,7 +5,7 @@ import type { FitContext } from '../../../src/fitting/fit.js';
 import type { Intent } from '../../../src/model/intent.js';
 import { makeDesk } from '../../../src/model/make-desk.js';
 import type { SlotType, Target } from '../../../src/model/target.js';
-import { guardScope } from '../../../src/multiplex/guard-scope.js';
+import { type GuardScope, guardScope } from '../../../src/multiplex/guard-scope.js';
 import type { QuantiserSpec } from '../../../src/quantisers/quantiser.js';
 import { db, dbPerOctave, hz, q } from '../../../src/units/quantity.js';
 
@@ -13,6 +13,7 @@ import { db, dbPerOctave, hz, q } from '../../../src/units/quantity.js';
 export interface Case {
   readonly target: Target;
   readonly intents: readonly Intent[];
+  readonly scope: GuardScope;
   readonly context: FitContext;
 }
 
@@ -234,5 +235,16 @@ export const cases: fc.Arbitrary<Case> = fc
       keepHighHz: hz(keepHighHz),
       preEmphasisMicroseconds: 50,
     });
-    return { target, intents, context: { desk: desk.value, slots: desk.value.slots, scope, spareSlots } };
+    return {
+      target,
+      intents,
+      scope,
+      context: { desk: desk.value, slots: desk.value.slots, scope, spareSlots },
+    };
   });
+
+/** The same with another limit on what the music may lose. */
+export const withLimit = (each: Case, limitDb: number): Case => {
+  const scope = { ...each.scope, keepLossAtMostDb: db(limitDb) };
+  return { ...each, scope, context: { ...each.context, scope } };
+};

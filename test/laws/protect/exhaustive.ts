@@ -116,8 +116,10 @@ export interface Plain {
 
 export interface Exhausted {
   readonly best: Plain;
-  /** The limit it keeps: the one asked or, to a tenth up, the least that any choice keeps. */
-  readonly withinDb: number;
+  /** The limit it was held to: the one asked or, to a tenth up, the least that any choice keeps. */
+  readonly heldToDb: number;
+  /** The least limit any choice of the same kind keeps altogether; null where the one asked is kept. */
+  readonly leastDb: number | null;
 }
 
 const levels = (chain: readonly Section[], frequenciesHz: Float64Array): Float64Array => {
@@ -201,18 +203,33 @@ const attemptsOf = ({ free, highOn, cutOn }: Problem, mostCuts: number): readonl
       }
     };
   const isPossible = (choices: Choices): boolean => !choices().next().done;
-  const alone = (nearOnly: boolean): Choices => {
-    const cut = high('lowpass', nearOnly, false);
-    return isPossible(cut) ? cut : high('highshelf', nearOnly, false);
-  };
-  return [
-    { lineUps: [high('lowpass', false, true)], mayLoseMore: false },
-    { lineUps: [high('lowpass', true, true)], mayLoseMore: true },
-    { lineUps: [high('highshelf', false, true)], mayLoseMore: false },
-    { lineUps: [high('highshelf', true, true)], mayLoseMore: true },
-    { lineUps: [() => cuts(free), alone(false)], mayLoseMore: false },
-    { lineUps: [() => cuts(free), alone(true)], mayLoseMore: true },
+  const nearCut = isPossible(high('lowpass', true, false));
+  const pilotAlone: Choices = () => cuts(free);
+  const both = (type: FilterType, nearOnly: boolean): Choices => high(type, nearOnly, true);
+  const alone = (type: FilterType, nearOnly: boolean): Choices => high(type, nearOnly, false);
+
+  const farCuts = both('lowpass', false);
+  const farShelves = both('highshelf', false);
+  const kinds = [
+    { all: [farCuts], near: [both('lowpass', true)] },
+    { all: [farCuts, farShelves], near: [both('highshelf', true)] },
+    {
+      all: [
+        farCuts,
+        farShelves,
+        pilotAlone,
+        alone('lowpass', false),
+        ...(nearCut ? [] : [alone('highshelf', false)]),
+      ],
+      near: [pilotAlone, alone(nearCut ? 'lowpass' : 'highshelf', true)],
+    },
   ];
+  return kinds
+    .filter(({ near }, index) => index === 2 || near.some(isPossible))
+    .flatMap(({ all, near }) => [
+      { lineUps: all, mayLoseMore: false },
+      { lineUps: near, mayLoseMore: true },
+    ]);
 };
 
 /**
@@ -226,6 +243,7 @@ export const exhaust = (each: Case): Exhausted | null => {
   const high = intents.find(({ role }) => role === 'high-cut');
   const problem = problemOf(each, high, pilot);
   const judge = judgeOf(each, problem.fixed);
+  const askedDb = context.scope?.keepLossAtMostDb ?? 0;
 
   const bestWithin = (lineUps: readonly Choices[], limitDb: number): Plain | null => {
     let best: Plain | null = null;
@@ -246,16 +264,29 @@ export const exhaust = (each: Case): Exhausted | null => {
     return best;
   };
 
+  const leastOf = (lineUps: readonly Choices[]): number | null => {
+    let leastDb = Number.POSITIVE_INFINITY;
+    for (const choices of lineUps) {
+      for (const moving of choices()) {
+        const chains = judge.chains(moving);
+        const lossDb = judge.lossDb(chains);
+        if (lossDb < leastDb && judge.doesNotRise(chains)) leastDb = lossDb;
+      }
+    }
+    for (const limitDb of limitsFrom(askedDb)) {
+      if (leastDb <= limitDb + equalDb) return limitDb > askedDb ? limitDb : null;
+    }
+    return null;
+  };
   const isPossible = (choices: Choices): boolean => {
     for (const moving of choices()) if (judge.doesNotRise(judge.chains(moving))) return true;
     return false;
   };
-  const askedDb = context.scope?.keepLossAtMostDb ?? 0;
   for (const { lineUps, mayLoseMore } of attemptsOf(problem, 1 + context.spareSlots)) {
     const limits = !mayLoseMore ? [askedDb] : lineUps.some(isPossible) ? limitsFrom(askedDb) : [];
     for (const limitDb of limits) {
       const best = bestWithin(lineUps, limitDb);
-      if (best) return { best, withinDb: limitDb };
+      if (best) return { best, heldToDb: limitDb, leastDb: leastOf(lineUps) };
     }
   }
   return null;
