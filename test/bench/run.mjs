@@ -1,16 +1,18 @@
 // Speed as ratios, each taken within one run. Nothing here passes or fails. --json prints every number taken.
 import { cpus, loadavg } from 'node:os';
+import { measureProtect } from './protect.mjs';
 import { measureRecipe } from './recipe.mjs';
 import { measureResponse } from './response.mjs';
 import { measureStartUp } from './start-up.mjs';
 import { tables } from './tables.mjs';
 
-const rounds = { response: 31, recipe: 15, startUp: 31 };
+const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9 };
 
 const [loadBefore] = loadavg();
 const startUp = await measureStartUp(rounds.startUp);
 const recipe = await measureRecipe(rounds.recipe);
 const response = await measureResponse(rounds.response);
+const protect = await measureProtect(rounds.protect);
 const [loadAfter] = loadavg();
 
 const machine = {
@@ -20,7 +22,7 @@ const machine = {
   loadBefore,
   loadAfter,
 };
-const measured = { machine, rounds, response, recipe, startUp };
+const measured = { machine, rounds, response, recipe, startUp, protect };
 process.stdout.write(
   `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
 );

@@ -61,8 +61,41 @@ const startUpTable = (startUp, rounds) => [
   'Without NODE_ variables: what NODE_EXTRA_CA_CERTS adds to every start would flatter the ratios.',
 ];
 
+const compareRow = (name, { settings, milliseconds, exhaustiveMilliseconds, ratio, apartDb }) => [
+  name,
+  settings.toExponential(1),
+  ms(milliseconds),
+  ms(exhaustiveMilliseconds),
+  `${Math.round(ratio)} x`,
+  apartDb === null ? 'sampled' : apartDb.toExponential(0),
+];
+
+const protectTable = ({ reduced, whole, growth, steps }, rounds) => [
+  `Protective search on log-201, one cookbook realisation, in milliseconds; ${rounds} rounds`,
+  ...columns([
+    ['', 'settings', 'search', 'exhaustive', 'ratio', 'dB apart'],
+    compareRow('12 Qs, gain in 5 dB', reduced),
+    compareRow('whole, gain free', whole),
+  ]),
+  `Exhaustive: every bell beside every high cut, responses of single filters worked out once. Of the whole one bell`,
+  `in ${whole.oneIn} was looked at and the time scaled by ${whole.oneIn}; the smaller one was run in full, for the same answer.`,
+  '',
+  'How it grows, in milliseconds: cuts round the pilot beside the high cut, by ways of building',
+  ...columns([
+    ['', 'ways', 'search', 'unproved by, dB'],
+    ...growth.map(({ ways, cuts, milliseconds, missedAtMostDb }) => [
+      `${cuts} cut${cuts === 1 ? '' : 's'}`,
+      String(ways),
+      ms(milliseconds),
+      missedAtMostDb.toFixed(1),
+    ]),
+  ]),
+  'and by steps of the frequency knob, one cut, six ways',
+  ...columns([['', 'search'], ...steps.map(({ count, milliseconds }) => [String(count), ms(milliseconds)])]),
+];
+
 /** All that was measured, for people. */
-export const tables = ({ machine, rounds, response, recipe, startUp }) =>
+export const tables = ({ machine, rounds, response, recipe, startUp, protect }) =>
   [
     [
       `Medians of interleaved rounds on Node.js ${machine.node}, ${machine.processors} x ${machine.processor},`,
@@ -71,6 +104,7 @@ export const tables = ({ machine, rounds, response, recipe, startUp }) =>
     responseTable(response, rounds.response),
     recipeTable(recipe, rounds.recipe),
     startUpTable(startUp, rounds.startUp),
+    protectTable(protect, rounds.protect),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');
