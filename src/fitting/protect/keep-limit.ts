@@ -74,7 +74,9 @@ export const searchWithinLimit = (
   const othersDb = mostOfOthersDb > askedDb + equalDb ? mostOfOthersDb : null;
   const leastDb = () => leastTenth(askedDb, (limitDb) => canKeep(everywhere(limitDb)));
 
-  const asked = best(besideOthers(askedDb, askedDb));
+  const kept = best(everywhere(askedDb));
+  if (kept.found) return { ...kept, found: kept.found, stretched: null };
+  const asked = othersDb === null ? kept : best(besideOthers(askedDb, askedDb));
   if (asked.found) {
     const stretched = othersDb === null ? null : { othersDb, heldToDb: askedDb, leastDb: leastDb() };
     return { ...asked, found: asked.found, stretched };

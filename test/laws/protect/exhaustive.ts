@@ -245,14 +245,15 @@ export const exhaust = (each: Case): Exhausted | null => {
   const judge = judgeOf(each, problem.fixed);
   const askedDb = context.scope?.keepLossAtMostDb ?? 0;
 
-  const bestWithin = (lineUps: readonly Choices[], limitDb: number): Plain | null => {
+  const bestWithin = (lineUps: readonly Choices[], limitDb: number, strictly = false): Plain | null => {
     let best: Plain | null = null;
     for (const choices of lineUps) {
       for (const moving of choices()) {
         const chains = judge.chains(moving);
         const attenuationDb = judge.attenuationDb(chains);
         if (best && attenuationDb < best.attenuationDb - equalDb) continue;
-        if (!judge.keeps(chains, limitDb) || !judge.doesNotRise(chains)) continue;
+        const keeps = strictly ? judge.lossDb(chains) <= limitDb + equalDb : judge.keeps(chains, limitDb);
+        if (!keeps || !judge.doesNotRise(chains)) continue;
         const lossDb = judge.lossDb(chains);
         const isTie = best && attenuationDb < best.attenuationDb + equalDb;
         if (best && isTie && lossDb > best.lossDb + equalDb) continue;
@@ -284,6 +285,8 @@ export const exhaust = (each: Case): Exhausted | null => {
   };
   for (const { lineUps, mayLoseMore } of attemptsOf(problem, 1 + context.spareSlots)) {
     const limits = !mayLoseMore ? [askedDb] : lineUps.some(isPossible) ? limitsFrom(askedDb) : [];
+    const kept = bestWithin(lineUps, askedDb, true);
+    if (kept) return { best: kept, heldToDb: askedDb, leastDb: null };
     for (const limitDb of limits) {
       const best = bestWithin(lineUps, limitDb);
       if (best) return { best, heldToDb: limitDb, leastDb: leastOf(lineUps) };
