@@ -42,12 +42,12 @@ const beyondFault = (
 ): Fault | null => {
   const halfRateHz = Math.min(...realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity)) / 2;
   const told = `is not below ${halfRateHz} Hz, half of the lowest sample rate target ${id} may run at; nothing is known there. Give a lower frequency.`;
-  const pilotOrWindow = givenOption(options, 'pilot', 'window');
-  if (pilotOrWindow && pilotHz + windowHz >= halfRateHz) {
-    return [pilotOrWindow, `A pilot at ${pilotHz} Hz +-${windowHz} Hz ${told}`];
+  if (pilotHz + windowHz >= halfRateHz) {
+    const option = givenOption(options, 'pilot', 'window') ?? '--target';
+    return [option, `A pilot at ${pilotHz} Hz +-${windowHz} Hz ${told}`];
   }
-  return options.keepHigh !== undefined && keepHighHz >= halfRateHz
-    ? ['--keep-high', `Music up to ${keepHighHz} Hz ${told}`]
+  return keepHighHz >= halfRateHz
+    ? [options.keepHigh === undefined ? '--target' : '--keep-high', `Music up to ${keepHighHz} Hz ${told}`]
     : null;
 };
 

@@ -19,7 +19,7 @@ import {
 } from './notes.js';
 import { pilotCost } from './pilot-cost.js';
 import { recipeTarget } from './recipe-target.js';
-import { rigOnDeskProblems } from './rig-on-desk.js';
+import { guardedSystems, rigOnDeskProblems } from './rig-on-desk.js';
 import { tellShortcoming } from './tell-shortcoming.js';
 
 const untouched: Readonly<Record<'digital' | 'wired', string>> = {
@@ -146,9 +146,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
       : leaveAlone(mix, system.link);
   });
 
-  const guarded = Object.entries(rig.systems).flatMap(([id, system]) =>
-    system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [{ id, system }] : [],
-  );
+  const guarded = guardedSystems(rig);
   const assumptions = guarded.flatMap(({ id, system }) => [
     ...protectionNotes(id, system, rig),
     ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),

@@ -6,11 +6,17 @@ import type { Fit, FitContext, FitOutcome, Shortcoming } from './fit.js';
 import { errorOf, type Placement, place, placementDistance } from './placement.js';
 import { type Service, serviceOf } from './stand-ins.js';
 
+const ranksByRole: ReadonlyMap<string, number> = new Map([
+  ['pilot-cut', 0],
+  ['high-cut', 1],
+  ['low-cut', 3],
+]);
+
 /**
  * Which part of a cost an intent left without a place falls into: the pilot cut must find one first, then
  * the high cut, then filters of the user's own, then the low cut, which guards no pilot.
  */
-const rankOf = (role: string): number => ({ 'pilot-cut': 0, 'high-cut': 1, 'low-cut': 3 })[role] ?? 2;
+const rankOf = (role: string): number => ranksByRole.get(role) ?? 2;
 
 const unplacedCost = (intent: Intent): Cost => {
   const ranks = [0, 0, 0, 0];

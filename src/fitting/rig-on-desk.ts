@@ -1,38 +1,58 @@
 import type { Desk } from '../model/desk.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
-import type { Rig } from '../model/rig.js';
+import { usualPilotHz } from '../model/protection.js';
+import type { FmStereoSystem, Rig } from '../model/rig.js';
+import { guardScope } from '../multiplex/guard-scope.js';
 import { quote } from '../units/quote.js';
 
-/** Frequencies a rig asks about that some way of building the desk's filters cannot even carry. */
-const beyondDigital = (rig: Rig, { target }: Desk): readonly Problem[] => {
-  const rates = target.realisations.flatMap(({ sampleRateHz }) => sampleRateHz ?? []);
-  const halfHz = Math.min(...rates) / 2;
-  const windowHz = rig.guard?.windowHz ?? 0;
-  const asked: readonly (readonly [path: string, frequencyHz: number | undefined])[] = [
-    ...Object.entries(rig.systems).map(
-      ([id, system]) =>
-        [
-          pathTo(pathTo('systems', id), 'pilotHz'),
-          system.link === 'fm-stereo' && system.pilotHz !== undefined ? system.pilotHz + windowHz : undefined,
-        ] as const,
-    ),
-    ['guard.keepHighHz', rig.guard?.keepHighHz],
-    ...(rig.intents ?? []).map(
-      ({ frequencyHz }, index) => [`intents[${index}].frequencyHz`, frequencyHz] as const,
-    ),
-  ];
-  return asked.flatMap(([path, frequencyHz]) =>
-    frequencyHz !== undefined && frequencyHz >= halfHz
-      ? [
+/** The systems with a pilot that some mix feeds: a system nobody feeds is no matter. */
+export const guardedSystems = (
+  rig: Rig,
+): readonly { readonly id: string; readonly system: FmStereoSystem }[] =>
+  Object.entries(rig.systems).flatMap(([id, system]) =>
+    system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [{ id, system }] : [],
+  );
+
+/** Frequencies in effect that some way of building the desk's filters cannot even carry, or that collide. */
+const frequencyProblems = (rig: Rig, { target }: Desk): readonly Problem[] => {
+  const lowestRateHz = Math.min(...target.realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity));
+  const halfHz = lowestRateHz / 2;
+  const beyond = (path: string, frequencyHz: number, what: string): readonly Problem[] =>
+    frequencyHz < halfHz
+      ? []
+      : [
           problem(
             'beyond-sample-rate',
             path,
-            `${frequencyHz} Hz is asked about; target ${quote(target.id)} may run at ${Math.min(...rates)} Hz, where nothing from ${halfHz} Hz up exists. Correct the frequency, or the target's sample rates.`,
+            `${what} ${frequencyHz} Hz; target ${quote(target.id)} may run at ${lowestRateHz} Hz, where nothing from ${halfHz} Hz up exists. Correct the frequency, or the target's sample rates.`,
           ),
-        ]
-      : [],
+        ];
+  const guards = guardedSystems(rig).flatMap(({ id, system }) => {
+    const { pilotHz, windowHz, keepHighHz } = guardScope(system.pilotHz ?? usualPilotHz, rig.guard);
+    const path = pathTo(pathTo('systems', id), 'pilotHz');
+    const overlap = problem(
+      'keep-band-meets-pilot',
+      'guard.keepHighHz',
+      `The music is kept up to ${keepHighHz} Hz, and the pilot's window begins at ${pilotHz - windowHz} Hz: what is kept cannot be taken out. Keep less, or narrow windowHz.`,
+    );
+    return [
+      ...beyond(path, pilotHz + windowHz, "The pilot's window reaches"),
+      ...beyond('guard.keepHighHz', keepHighHz, 'The music is kept up to'),
+      ...(pilotHz - windowHz <= keepHighHz ? [overlap] : []),
+    ];
+  });
+  const intents = (rig.intents ?? []).flatMap(({ frequencyHz }, index) =>
+    beyond(`intents[${index}].frequencyHz`, frequencyHz, 'A filter is asked for at'),
   );
+  // What is wrong with the guard itself is the same for every system.
+  const told = new Set<string>();
+  return [...guards, ...intents].filter(({ path, message }) => {
+    const key = `${path} ${message}`;
+    if (told.has(key)) return false;
+    told.add(key);
+    return true;
+  });
 };
 
 /** What a rig asks of a desk that the desk does not have: outputs, slots, frequencies. */
@@ -40,7 +60,7 @@ export const rigOnDeskProblems = (rig: Rig, desk: Desk): readonly Problem[] => {
   const { count } = desk.target.outputs;
   const slotIds = desk.slots.map(({ id }) => id);
   return [
-    ...beyondDigital(rig, desk),
+    ...frequencyProblems(rig, desk),
     ...rig.mixes.flatMap((mix, index) => [
       ...mix.outputs.flatMap((output, leg) =>
         output > count

@@ -32,6 +32,20 @@ const knobWords: Readonly<Record<Knob, string>> = {
   slope: 'slope',
 };
 
+/** A limit that cannot be met: by whom, what could be met, and what the filters were chosen within. */
+const keepLimitSentence = ({
+  askedDb,
+  heldToDb,
+  leastDb,
+  othersDb,
+}: Extract<Shortcoming, { readonly kind: 'keep-limit' }>): string => {
+  const could =
+    leastDb === null ? 'none that is of use can be met' : `the least limit that can be met is ${leastDb} dB`;
+  return othersDb === null
+    ? `No setting keeps the music within ${askedDb} dB as asked; ${could}, and the filters were chosen within ${heldToDb} dB.`
+    : `The filters that are not chosen here take ${decibels(othersDb)} of the music by themselves, where ${askedDb} dB is asked for; ${could}. Beside them the others were chosen to take no more than ${heldToDb} dB.`;
+};
+
 /** Puts a shortcoming into words: what was asked, what is there, what was done, what it costs, what to change. */
 export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: PilotCost | null): Problem => {
   const { intent } = shortcoming;
@@ -52,7 +66,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     return problem(
       'keep-limit',
       path,
-      `No setting keeps the music within ${shortcoming.askedDb} dB as asked; the least limit that can be met is ${shortcoming.leastDb} dB, and the filters were chosen within that. Free other slots, lower the end of the band to keep, or allow more loss.`,
+      `${keepLimitSentence(shortcoming)} Free other slots, lower the end of the band to keep, or allow more loss.`,
     );
   }
   const { band } = shortcoming;

@@ -1,4 +1,5 @@
-import type { FilterType } from '../filters/filter.js';
+import type { CutFamily, FilterType } from '../filters/filter.js';
+import { familySlopes } from '../filters/slopes.js';
 import { fixedGrid } from '../quantisers/fixed.js';
 import type { Quantiser, QuantiserKind } from '../quantisers/quantiser.js';
 import { makeQuantiser, quantiserKinds } from '../quantisers/registry.js';
@@ -7,17 +8,29 @@ import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import type { Desk, DeskSlot, DeskSlotType } from './desk.js';
 import { type Knob, knobNames } from './knob.js';
+import { pathTo } from './path.js';
 import { type Outcome, type Problem, problem } from './problem.js';
 import type { Slot, SlotType, Target } from './target.js';
 
-const slopesKnown: readonly number[] = [6, 12, 18, 24, 30, 36, 42, 48];
+/** What the schemas let a value be: a recipe has to fit them. */
+const ranges: Readonly<Record<Exclude<Knob, 'slope'>, readonly [least: number, most: number]>> = {
+  frequency: [0, 400_000],
+  q: [0, 1000],
+  bandwidth: [0, 20],
+  gain: [-120, 60],
+};
 
 /** What a knob's grid must hold for a filter to be built from it. */
-const gridFault = (knob: Knob, grid: Quantiser, target: Target): string | null => {
+const gridFault = (knob: Knob, grid: Quantiser, family: CutFamily, target: Target): string | null => {
   const bottom = grid.valueAt(step(0));
   const top = grid.valueAt(step(grid.count - 1));
-  if (knob === 'gain') return null;
-  if (bottom <= 0) return `begins at ${bottom}; a ${knob} is above 0`;
+  if (knob !== 'gain' && bottom <= 0) return `begins at ${bottom}; a ${knob} is above 0`;
+  if (knob !== 'slope') {
+    const [least, most] = ranges[knob];
+    if (bottom < least || top > most) {
+      return `goes from ${bottom} to ${top}; a ${knob} may go from ${least} to ${most}`;
+    }
+  }
   if (knob === 'frequency') {
     const tooSlow = target.realisations.find(
       ({ sampleRateHz }) => sampleRateHz !== null && top >= sampleRateHz / 2,
@@ -29,8 +42,8 @@ const gridFault = (knob: Knob, grid: Quantiser, target: Target): string | null =
   if (knob === 'slope') {
     for (let index = 0; index < grid.count; index++) {
       const slope = grid.valueAt(step(index));
-      if (!slopesKnown.includes(slope)) {
-        return `holds ${slope} dB per octave; known slopes are ${slopesKnown.join(', ')}`;
+      if (!familySlopes[family].includes(slope)) {
+        return `holds ${slope} dB per octave; a ${family} cut may have ${familySlopes[family].join(', ')}`;
       }
     }
   }
@@ -47,7 +60,7 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
   for (const [name, spec] of Object.entries(target.quantisers)) {
     const made = makeQuantiser(spec, kinds);
     if (made.ok) grids.set(name, made.value);
-    else problems.push(problem('grid-refused', `quantisers.${name}`, made.error));
+    else problems.push(problem('grid-refused', pathTo('quantisers', name), made.error));
   }
 
   // One grid a value, so that knobs fixed alike are seen to be alike.
@@ -62,8 +75,15 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
     const reference = type[knob];
     if (reference === undefined) return undefined;
     const grid = typeof reference === 'number' ? fixedAt(reference) : grids.get(reference);
-    if (!grid) return undefined;
-    const fault = gridFault(knob, grid, target);
+    if (!grid) {
+      // A grid that was refused has been told already.
+      if (!Object.hasOwn(target.quantisers, reference)) {
+        const told = `There is no grid ${quote(reference)}; name one of the quantisers.`;
+        problems.push(problem('grid-unknown', `${path}.${knob}`, told));
+      }
+      return undefined;
+    }
+    const fault = gridFault(knob, grid, type.family ?? 'butterworth', target);
     if (fault)
       problems.push(problem('grid-unfit', `${path}.${knob}`, `The grid ${quote(reference)} ${fault}.`));
     return grid;

@@ -64,6 +64,12 @@ export const loadQuantiserKinds = async (
   for (const path of paths) {
     const loaded = await loadKind(path);
     if (!loaded.ok) return loaded;
+    const { kind } = loaded.value;
+    if (kinds.some((known) => known.kind === kind)) {
+      return fail([
+        refused(path, `${printable(path)} calls its kind "${kind}", as another module does. Rename one.`),
+      ]);
+    }
     kinds.push(loaded.value);
   }
   return ok(kinds);

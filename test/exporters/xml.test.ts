@@ -25,7 +25,7 @@ it('is XML that xmldom 0.9.12, an independent parser, reads without complaint', 
 });
 
 it('writes what a terminal would obey as references, and reads it back', async () => {
-  const name = 'Zo\u0308e \u{1f469}\u200d\u{1f3a4} \u00ad';
+  const name = 'Zo\u0308e \u{1f469}\u200d\u{1f3a4}';
   const written = await textOf(xml, withFirstMix({ name }));
   expect(written).toContain('&#x200d;');
   const read = await readDocument(written, { source: 'recipe.xml' });

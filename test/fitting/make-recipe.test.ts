@@ -6,7 +6,7 @@ import { makeDesk } from '../../src/model/make-desk.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import type { Rig } from '../../src/model/rig.js';
 import type { Target } from '../../src/model/target.js';
-import { db, hz } from '../../src/units/quantity.js';
+import { db, hz, q } from '../../src/units/quantity.js';
 
 const targetNamed = (id: string): Target =>
   JSON.parse(readFileSync(new URL(`../../targets/${id}.json`, import.meta.url), 'utf8'));
@@ -172,6 +172,48 @@ describe('frequencies no sample rate carries', () => {
     const desk = makeDesk(targetNamed('log-201'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const refused = makeRecipe({ ...rig, ...change }, desk.value, { fit: nearest, spareSlots: 0 });
-    expect(refused.ok ? [] : refused.error).toMatchObject([{ code: 'beyond-sample-rate', path }]);
+    expect(refused.ok ? [] : refused.error).toEqual(
+      expect.arrayContaining([expect.objectContaining({ code: 'beyond-sample-rate', path })]),
+    );
   });
+});
+
+it.each([
+  {
+    name: 'a band to keep that reaches into the window',
+    change: { guard: { keepHighHz: hz(18950) } },
+    code: 'keep-band-meets-pilot',
+  },
+  {
+    name: 'a system that no mix feeds is no matter',
+    change: {
+      systems: {
+        ...rig.systems,
+        spare: { link: 'fm-stereo', audioLowHz: hz(40), audioHighHz: hz(15000), pilotHz: hz(30000) },
+      },
+    },
+    code: null,
+  },
+] as { name: string; change: Partial<Rig>; code: string | null }[])(
+  'looks at frequencies in effect: $name',
+  ({ change, code }) => {
+    const desk = makeDesk(targetNamed('log-201'));
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const made = makeRecipe({ ...rig, ...change }, desk.value, { fit: nearest, spareSlots: 0 });
+    expect(made.ok ? [] : made.error.map((each) => each.code)).toEqual(code === null ? [] : [code]);
+  },
+);
+
+it("gives no role of a user's own a meaning it does not have", () => {
+  // "constructor" is a lawful role; looked up carelessly it would be found in every object.
+  const own = {
+    role: 'constructor',
+    type: 'peaking',
+    frequencyHz: hz(1000),
+    q: q(2),
+    gainDb: db(-3),
+  } as const;
+  const { mixes, problems } = recipeOf({ ...rig, mixes: rig.mixes.slice(1, 2), intents: [own] });
+  expect(mixes[0]?.bands.map(({ role }) => role)).toContain('constructor');
+  expect(problems).toEqual([]);
 });

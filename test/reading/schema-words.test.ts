@@ -372,7 +372,7 @@ const cases: readonly {
     changes: { 'realisations.0.sampleRateHz': 44 },
     code: 'out-of-range',
     path: 'realisations[0].sampleRateHz',
-    says: 'from 8000 up to 768000',
+    says: 'from 32000 up to 768000',
   },
   {
     of: 'target',

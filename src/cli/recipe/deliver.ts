@@ -5,6 +5,7 @@ import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
 import { isFolder } from '../../node/is-folder.js';
 import { openOutput, type PendingOutput, writeOutputs } from '../../node/write-outputs.js';
+import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import type { Terminal } from '../terminal.js';
 
@@ -89,7 +90,7 @@ export const deliver = async (
     else terminal.out(content.value);
   }
   const written = await writeOutputs(filled);
-  if (written.ok) for (const path of written.value) terminal.err(`Wrote ${path}`);
+  if (written.ok) for (const path of written.value) terminal.err(`Wrote ${printable(path)}`);
   return written;
 };
 

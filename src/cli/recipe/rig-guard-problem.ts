@@ -1,3 +1,4 @@
+import { guardedSystems } from '../../fitting/rig-on-desk.js';
 import type { Desk } from '../../model/desk.js';
 import type { Problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
@@ -8,10 +9,7 @@ import { type GuardOptions, guardWishes } from '../guard-options.js';
 
 /** What makes no sense in the guard asked for on the command line, for any pilot of a rig. */
 export const rigGuardProblem = (options: GuardOptions, rig: Rig, { target }: Desk): Problem | null => {
-  const guarded = Object.entries(rig.systems).flatMap(([id, system]) =>
-    system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [system] : [],
-  );
-  const problems = guarded.map(({ pilotHz = usualPilotHz }) => {
+  const problems = guardedSystems(rig).map(({ system: { pilotHz = usualPilotHz } }) => {
     const scope = guardScope(pilotHz, { ...rig.guard, ...guardWishes(options) });
     return guardOptionProblem(options, scope, target);
   });

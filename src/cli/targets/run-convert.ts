@@ -6,6 +6,7 @@ import { openOutput, writeOutputs } from '../../node/write-outputs.js';
 import { readDocument } from '../../reading/read.js';
 import { writeJson } from '../../reading/write-json.js';
 import { writeXml } from '../../reading/write-xml.js';
+import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
@@ -37,13 +38,14 @@ export const runConvert = async (
     terminal.out(isForProgram ? `${JSON.stringify({ xml: content }, null, 2)}\n` : content);
     return exitCodes.done;
   }
-  const output = (await isFolder(options.output))
-    ? `${options.output.replace(/[\\/]+$/, '')}/converted.${options.to}`
-    : options.output;
+  const output =
+    /[\\/]$/.test(options.output) || (await isFolder(options.output))
+      ? `${options.output.replace(/[\\/]+$/, '')}/converted.${options.to}`
+      : options.output;
   const pending = await openOutput(output, { inputs: [path.value], overwrite: options.force === true });
   if (!pending.ok) return stop(pending.error);
   const written = await writeOutputs([{ pending: pending.value, content }]);
   if (!written.ok) return stop(written.error);
-  for (const each of written.value) terminal.err(`Wrote ${each}`);
+  for (const each of written.value) terminal.err(`Wrote ${printable(each)}`);
   return exitCodes.done;
 };

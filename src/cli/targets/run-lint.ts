@@ -2,6 +2,7 @@ import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/desk-notices.js';
 import type { Problem } from '../../model/problem.js';
 import { targetNotices } from '../../reading/rules/target/registry.js';
+import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../exit-code.js';
 import { loadDesk } from '../load.js';
 import { problemLines } from '../problem-lines.js';
@@ -37,7 +38,7 @@ export const runLint = async (
   for (const { file, problems, notices } of linted) {
     if (!options.json) {
       terminal.out(
-        `${file}: ${problems.length > 0 ? `${problems.length} wrong` : 'good'}${notices.length > 0 ? `, ${notices.length} to know` : ''}\n`,
+        `${printable(file)}: ${problems.length > 0 ? `${problems.length} wrong` : 'good'}${notices.length > 0 ? `, ${notices.length} to know` : ''}\n`,
       );
       for (const { path, message } of notices) terminal.out(`  ${path}: ${message}\n`);
     }

@@ -20,11 +20,8 @@ export const filterForms: Readonly<Record<FilterType, FilterForm>> = {
   highpass: cut,
   bandpass: band,
   notch: band,
-  allpass: band,
+  allpass: { ...band, widths: ['q'] },
   peaking: bell,
   lowshelf: shelf,
   highshelf: shelf,
 };
-
-/** The slopes a Linkwitz-Riley cut can have: two equal Butterworth cuts in series (Linkwitz 1976). */
-export const linkwitzRileySlopes: readonly number[] = [12, 24, 36, 48];

@@ -15,7 +15,8 @@ const gain = record({ gainDb });
 
 const filter = fc.oneof(
   joined(record({ type: fc.constantFrom('lowpass', 'highpass'), frequencyHz }), cutWidth),
-  joined(record({ type: fc.constantFrom('notch', 'bandpass', 'allpass'), frequencyHz }), bandWidth),
+  joined(record({ type: fc.constantFrom('notch', 'bandpass'), frequencyHz }), bandWidth),
+  joined(record({ type: fc.constant('allpass'), frequencyHz }), record({ q })),
   joined(record({ type: fc.constant('peaking'), frequencyHz }), bandWidth, gain),
   joined(record({ type: fc.constantFrom('lowshelf', 'highshelf'), frequencyHz }), shelfWidth, gain),
 );

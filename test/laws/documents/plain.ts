@@ -57,7 +57,10 @@ export const text = pieces(
   6,
 ).filter(
   (each) =>
-    each.length > 0 && /^[^\p{Cc}\p{Cs}\u2028\u2029\u202A-\u202E\u2066-\u2069\uFFFE\uFFFF]+$/u.test(each),
+    each.length > 0 &&
+    /^[^\p{Cc}\p{Cs}\u00AD\u061C\u180E\u200B\u200E\u200F\u2028-\u202E\u2060-\u206F\uFEFF\uFFFE\uFFFF]+$/u.test(
+      each,
+    ),
 );
 
 export const id = fc.stringMatching(/^[a-z][a-z0-9-]{0,12}$/);

@@ -57,7 +57,7 @@ const slotTypes = (grids: readonly string[]): fc.Arbitrary<Plain> => {
       highpass: cut,
       bandpass: band,
       notch: band,
-      allpass: band,
+      allpass: knob('frequency', 'q'),
       peaking: bell,
       lowshelf: shelf,
       highshelf: shelf,
@@ -70,7 +70,7 @@ const realisation = fc.oneof(
     id,
     design: fc.constantFrom('cookbook', 'matched', 'nyquist-gain'),
     qMeaning: fc.constantFrom('cookbook', 'classic'),
-    sampleRateHz: between(8000, 768_000),
+    sampleRateHz: between(32_000, 768_000),
   }),
   record({
     id,
