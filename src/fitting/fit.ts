@@ -9,6 +9,8 @@ import type { Db } from '../units/quantity.js';
 export type Shortcoming =
   | { readonly kind: 'no-place'; readonly intent: Intent; readonly slotsFree: number }
   | { readonly kind: 'stand-in'; readonly intent: Intent; readonly band: Band }
+  /** A cut of another family, or a single section where a slope was asked that takes more of them. */
+  | { readonly kind: 'other-shape'; readonly intent: Intent; readonly band: Band }
   | {
       readonly kind: 'beyond-range';
       readonly intent: Intent;

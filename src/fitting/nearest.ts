@@ -3,7 +3,7 @@ import type { Intent } from '../model/intent.js';
 import type { Band } from '../model/recipe.js';
 import { type Cost, cheapestAssignment } from './assignment.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from './fit.js';
-import { errorOf, type Placement, place, placementDistance } from './placement.js';
+import { errorOf, hasOtherShape, type Placement, place, placementDistance } from './placement.js';
 import { type Service, serviceOf } from './stand-ins.js';
 
 const ranksByRole: ReadonlyMap<string, number> = new Map([
@@ -69,6 +69,7 @@ const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): B
 
 const shortcomingsOf = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
   ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, band } as const] : []),
+  ...(hasOtherShape(intent, band.set) ? [{ kind: 'other-shape', intent, band } as const] : []),
   ...(offer.placement.beyond.length > 0
     ? [{ kind: 'beyond-range', intent, band, knobs: offer.placement.beyond } as const]
     : []),

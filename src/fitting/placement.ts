@@ -65,6 +65,14 @@ const bottomStop = ({ type }: DeskSlotType, knob: Knob): Step => {
   throw new RangeError(`a ${type} intent asks nothing of the ${knob} knob`);
 };
 
+/** Whether a cut asked for by its slope came out of another family, or as one section that has no such slope. */
+export const hasOtherShape = (asked: Intent, set: BandValues): boolean => {
+  if (asked.slopeDbPerOctave === undefined) return false;
+  const { family = 'butterworth' } = asked;
+  if (set.slopeDbPerOctave !== undefined) return set.family !== undefined && set.family !== family;
+  return set.q !== undefined && (asked.slopeDbPerOctave !== 12 || family !== 'butterworth');
+};
+
 /**
  * Puts an intent on a slot, each knob at a step of its own choosing: `choose` gives the step for a knob, and
  * nearest-of-all is the usual choice.

@@ -78,6 +78,14 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
       `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
     );
   }
+  if (shortcoming.kind === 'other-shape') {
+    const shape = band.set.slopeDbPerOctave === undefined ? 'single sections' : `${band.set.family} cuts`;
+    return problem(
+      'other-shape',
+      path,
+      `${asked} Slot ${band.slot} makes ${shape} only. It is set to ${done}.${costs} Use a slot that can, or ask for what this one makes.`,
+    );
+  }
   const reached = shortcoming.knobs.map((knob) => {
     const position = band.steps[knob];
     const ends = position?.of === 1 ? 'is fixed at' : 'ends at';

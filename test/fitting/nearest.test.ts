@@ -189,4 +189,22 @@ describe('what cannot be done as asked', () => {
     );
     expect(shortcomings).toMatchObject([{ kind: 'beyond-range', knobs: ['frequency', 'gain'] }]);
   });
+
+  it.each([
+    { name: 'a cut of another family', slot: { frequency: 'log', slope: 24 }, told: ['other-shape'] },
+    {
+      name: 'a single section for a steep slope',
+      slot: { frequency: 'log', q: 0.5 },
+      told: ['other-shape'],
+    },
+    {
+      name: 'the very family asked for',
+      slot: { frequency: 'log', slope: 24, family: 'linkwitz-riley' },
+      told: [],
+    },
+  ] as { name: string; slot: { frequency: string }; told: string[] }[])('tells $name', ({ slot, told }) => {
+    const asked: Intent = { ...lowCut, slopeDbPerOctave: dbPerOctave(24), family: 'linkwitz-riley' };
+    const { shortcomings } = fitOn([{ id: 'c', types: { highpass: slot } }], [asked]);
+    expect(shortcomings.map(({ kind }) => kind)).toEqual(told);
+  });
 });
