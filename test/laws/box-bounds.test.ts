@@ -32,7 +32,7 @@ const lattices = (type: 'peaking' | 'notch', knob: 'q' | 'bandwidth'): fc.Arbitr
       const lattice = makeLattice(
         { slots: [], types: new Map() },
         { type, grids },
-        { fromHz: 0, toHz: 30000, aboutHz: 19000, mostSteps: 100 },
+        { fromHz: 0, toHz: 30000, aboutHz: 19000, mostSteps: 100, mostSettings: 1000 },
       );
       if (!lattice) throw new Error('a lattice without settings');
       return lattice;

@@ -24,13 +24,15 @@ export interface Lattice {
   readonly thinned: boolean;
 }
 
-/** Which frequencies a lattice holds, and how many steps of a knob at most. */
+/** Which frequencies a lattice holds, and how many settings at most. */
 export interface LatticeBounds {
   readonly fromHz: number;
   readonly toHz: number;
   /** A frequency whose nearest step is among those kept, however few they are. */
   readonly aboutHz: number;
+  /** Of one knob, and of all knobs together. */
   readonly mostSteps: number;
+  readonly mostSettings: number;
 }
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
@@ -52,27 +54,31 @@ const stepsOf = (
   mostSteps: number,
 ): readonly Step[] => {
   const count = last - first + 1;
-  if (count <= mostSteps) return Array.from({ length: Math.max(0, count) }, (_, i) => step(first + i));
+  if (count <= mostSteps) return Array.from({ length: count }, (_, i) => step(first + i));
   const { measure } = knobs[knob];
   const [bottom, top] = [grid.valueAt(step(first)), grid.valueAt(step(last))];
   const values = Array.from({ length: mostSteps }, (_, i) => {
-    const share = i / (mostSteps - 1);
+    const share = i / Math.max(1, mostSteps - 1);
     return measure === 'ratio' ? bottom * (top / bottom) ** share : bottom + (top - bottom) * share;
   });
   const nearest = values.map((value) => nearestStep(grid, value, { measure, tie: 'up' }));
   return [...new Set([step(first), ...nearest.filter((each) => each > first && each < last), step(last)])];
 };
 
-const withStep = (steps: readonly Step[], extra: Step): readonly Step[] =>
-  steps.length === 0 || steps.includes(extra) ? steps : [...steps, extra].sort((a, b) => a - b);
+const withStep = (
+  steps: readonly Step[],
+  extra: Step,
+  [first, last]: readonly [number, number],
+): readonly Step[] =>
+  extra < first || extra > last || steps.includes(extra) ? steps : [...steps, extra].sort((a, b) => a - b);
 
-const frequencySteps = (grid: Quantiser, { fromHz, toHz, aboutHz, mostSteps }: LatticeBounds) => {
-  const range = stepsWithin(grid, fromHz, toHz);
-  const steps = stepsOf('frequency', grid, range, mostSteps);
-  const about = nearestStep(grid, aboutHz, { measure: 'ratio', tie: 'up' });
-  const isWithin = about >= range[0] && about <= range[1];
-  return { steps: isWithin ? withStep(steps, about) : steps, count: range[1] - range[0] + 1 };
-};
+/** How many steps each knob may have, for all of them together to make no more settings than they may. */
+const mostStepsEach = (counts: readonly number[], { mostSteps, mostSettings }: LatticeBounds): number =>
+  leastWhere(
+    1,
+    mostSteps,
+    (most) => counts.reduce((product, count) => product * Math.min(count, most + 1), 1) > mostSettings,
+  );
 
 /** The lattice of a slot type; null where none of its frequencies or gains will do. */
 export const makeLattice = (
@@ -82,23 +88,32 @@ export const makeLattice = (
 ): Lattice | null => {
   const { frequency, gain } = slotType.grids;
   const widthKnob = widthKnobOf(slotType);
-  const widthGrid = widthKnob ? slotType.grids[widthKnob] : undefined;
-  const { mostSteps } = bounds;
-  const frequencies = frequencySteps(frequency, bounds);
-  const narrowing =
-    widthKnob && widthGrid ? stepsOf(widthKnob, widthGrid, [0, widthGrid.count - 1], mostSteps) : [step(0)];
-  const gainRange = gain ? stepsWithin(gain, Number.NEGATIVE_INFINITY, 0) : ([0, 0] as const);
-  const rising = gain ? stepsOf('gain', gain, gainRange, mostSteps) : [step(0)];
-  if (frequencies.steps.length === 0 || rising.length === 0) return null;
-  const counts = [frequencies.count, widthGrid?.count ?? 1, gainRange[1] + 1];
+  const width = widthKnob && slotType.grids[widthKnob];
+  const ranges = {
+    frequency: stepsWithin(frequency, bounds.fromHz, bounds.toHz),
+    width: [0, (width?.count ?? 1) - 1] as const,
+    gain: gain ? stepsWithin(gain, Number.NEGATIVE_INFINITY, 0) : ([0, 0] as const),
+  };
+  const counts = Object.values(ranges).map(([first, last]) => last - first + 1);
+  if (counts.some((count) => count < 1)) return null;
+
+  const most = mostStepsEach(counts, bounds);
+  const about = nearestStep(frequency, bounds.aboutHz, { measure: 'ratio', tie: 'up' });
+  const frequencies = withStep(
+    stepsOf('frequency', frequency, ranges.frequency, most),
+    about,
+    ranges.frequency,
+  );
+  const rising = widthKnob && width ? stepsOf(widthKnob, width, ranges.width, most) : [step(0)];
+  const deepening = gain ? [...stepsOf('gain', gain, ranges.gain, most)].reverse() : [step(0)];
   return {
     slotClass,
     slotType,
-    frequencies: frequencies.steps,
-    frequenciesHz: frequencies.steps.map((each) => frequency.valueAt(each)),
-    widths: widthKnob === 'bandwidth' ? [...narrowing].reverse() : narrowing,
-    gains: [...rising].reverse(),
-    thinned: counts.some((count) => count > mostSteps),
+    frequencies,
+    frequenciesHz: frequencies.map((each) => frequency.valueAt(each)),
+    widths: widthKnob === 'bandwidth' ? [...rising].reverse() : rising,
+    gains: deepening,
+    thinned: counts.some((count) => count > most),
   };
 };
 

@@ -23,9 +23,11 @@ export interface Attempt {
   readonly mayLoseMore: boolean;
 }
 
-/** Knobs with more steps than these are looked at in so many places. */
-const mostPilotCutSteps = 1024;
-const mostHighCutSteps = 1024;
+/** A knob with more steps than this is looked at in so many places. */
+const mostSteps = 1024;
+
+/** High cuts are all kept at hand: with more settings than this on a desk, their knobs are thinned. */
+const mostHighCuts = 120_000;
 
 const third = 2 ** (farthestCents / 1200);
 
@@ -47,7 +49,8 @@ const pilotCutLattices = (classes: readonly SlotClass[], pilotHz: number): reado
     fromHz: pilotHz / third,
     toHz: pilotHz * third,
     aboutHz: pilotHz,
-    mostSteps: mostPilotCutSteps,
+    mostSteps,
+    mostSettings: Number.POSITIVE_INFINITY,
   });
 
 /** A high cut two octaves below the end of the keep band takes 12 dB there even at 6 dB per octave: not worth a look. */
@@ -61,7 +64,8 @@ const highCutLattices = (
     fromHz: keepHighHz / 4,
     toHz: Number.POSITIVE_INFINITY,
     aboutHz: frequencyHz,
-    mostSteps: mostHighCutSteps,
+    mostSteps,
+    mostSettings: mostHighCuts / classes.filter(({ types }) => types.has(type)).length,
   });
 
 /** Whether nearest would see a place for a filter there. */

@@ -20,13 +20,19 @@ export interface Sample {
 export type Row = Float64Array;
 
 /** Puts numbers told for each realisation's points of the sample in a row. */
-export const rowOf = (perPoint: PerPoint, { points }: Sample): Row => {
-  const parts = [
-    ...points.map(({ keepFrom, riseFrom }, r) => perPoint[r]?.subarray(keepFrom, riseFrom)),
-    ...points.map(({ riseFrom }, r) => perPoint[r]?.subarray(riseFrom)),
-    ...points.map(({ keepFrom }, r) => perPoint[r]?.subarray(0, keepFrom)),
-  ];
-  return Float64Array.from(parts.flatMap((part) => [...(part ?? [])]));
+export const rowOf = (perPoint: PerPoint, { points, riseFrom, windowFrom }: Sample): Row => {
+  const row = new Float64Array(perPoint.reduce((length, { length: more }) => length + more, 0));
+  let [keepAt, riseAt, windowAt] = [0, riseFrom, windowFrom];
+  points.forEach((each, r) => {
+    const numbers = perPoint[r] as Float64Array;
+    row.set(numbers.subarray(each.keepFrom, each.riseFrom), keepAt);
+    row.set(numbers.subarray(each.riseFrom), riseAt);
+    row.set(numbers.subarray(0, each.keepFrom), windowAt);
+    keepAt += each.riseFrom - each.keepFrom;
+    riseAt += numbers.length - each.riseFrom;
+    windowAt += each.keepFrom;
+  });
+  return row;
 };
 
 /** The numbers of a sample among those of all points. */
@@ -47,14 +53,27 @@ const inWindow = (
   return pilotCuts.some(({ slotType }) => slotType.type === 'notch') ? all : all.filter((i) => i % 4 === 0);
 };
 
-/** The point where the limit leaves least room, and the end of the keep band. */
-const inKeepBand = ({ keepFrom, riseFrom }: Points, roomDb: Float64Array): readonly number[] => {
+/**
+ * The points of the keep band at which a limit may stop what moves. That takes the more the nearer the pilot: so the
+ * end; going down from it, each point where the limit leaves less room than at all above; and where cuts may have their
+ * centres, every point. Two octaves down they take next to nothing: of all that, the point with the least room will do.
+ */
+const inKeepBand = (
+  { frequenciesHz, keepFrom, riseFrom }: Points,
+  roomDb: Float64Array,
+  lowestCentreHz: number,
+): readonly number[] => {
   const end = riseFrom - 1;
+  const twoOctavesDownHz = (frequenciesHz[end] as number) / 4;
+  const chosen = [end];
   let tightest = end;
-  for (let i = keepFrom; i < end; i++) {
-    if ((roomDb[i] as number) < (roomDb[tightest] as number)) tightest = i;
+  for (let i = end - 1; i >= keepFrom; i--) {
+    const hz = frequenciesHz[i] as number;
+    const isTighter = (roomDb[i] as number) < (roomDb[tightest] as number);
+    if (isTighter) tightest = i;
+    if (hz >= lowestCentreHz || (isTighter && hz > twoOctavesDownHz)) chosen.push(i);
   }
-  return tightest === end ? [end] : [tightest, end];
+  return [...new Set([...chosen, tightest])].reverse();
 };
 
 /** Only a Q above 1/√2 makes a hump. */
@@ -82,9 +101,10 @@ export const sampleOf = (
   pilotCuts: readonly Lattice[],
   scope: GuardScope,
 ): Sample => {
+  const lowestCentreHz = Math.min(...pilotCuts.map(({ frequenciesHz: [lowest = Infinity] }) => lowest));
   const chosen = points.map((each, r) => ({
     window: inWindow(each, pilotCuts, scope),
-    keep: inKeepBand(each, roomDb[r] as Float64Array),
+    keep: inKeepBand(each, roomDb[r] as Float64Array, lowestCentreHz),
     rise: inRiseBand(each, highCuts, scope),
   }));
   const indices = chosen.map(({ window, keep, rise }) => [...window, ...keep, ...rise]);
