@@ -2,7 +2,7 @@ import { type Outcome, problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { loadOscCodec } from '../osc/codec.js';
-import { joinLengthPrefixed } from '../osc/length-prefix.js';
+import { joinLengthPrefixed } from '../osc/framing/length-prefix.js';
 import { recipeMessages } from '../osc/recipe-messages.js';
 import { fail, ok } from '../units/result.js';
 import type { Exporter } from './exporter.js';

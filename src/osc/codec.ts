@@ -8,7 +8,7 @@ import {
   type OscPacket,
   unframeBundle,
 } from './bundle.js';
-import { decodeMessage, encodeMessage, loadWireMessage, type WireMessageClass } from './message-codec.js';
+import { decodeMessage, encodeMessage, loadWireMessage, type WireMessage } from './message-codec.js';
 
 /** OSC 1.0 packets to bytes and back. Errors are sentences; no input makes either of them throw. */
 export interface OscCodec {
@@ -23,12 +23,8 @@ const tooLarge = (bytes: number): string | null =>
     ? `The packet has ${bytes} bytes; ${largestPacketBytes} fit into a UDP datagram, and no more are taken.`
     : null;
 
-const encodePacket = (
-  packet: OscPacket,
-  Wire: WireMessageClass,
-  depth: number,
-): Result<Uint8Array, string> => {
-  if (!isBundle(packet)) return encodeMessage(packet, Wire);
+const encodePacket = (packet: OscPacket, wire: WireMessage, depth: number): Result<Uint8Array, string> => {
+  if (!isBundle(packet)) return encodeMessage(packet, wire);
   if (depth > deepestBundle) return fail(tooDeep);
   if (packet.timeTag < 0n || packet.timeTag >= 2n ** 64n) {
     return fail(`${packet.timeTag} is no time tag: whole numbers of 64 bits are.`);
@@ -38,25 +34,21 @@ const encodePacket = (
     if (isBundle(element) && element.timeTag < packet.timeTag) {
       return fail('A bundle inside another may not be due before it.');
     }
-    const encoded = encodePacket(element, Wire, depth + 1);
+    const encoded = encodePacket(element, wire, depth + 1);
     if (!encoded.ok) return encoded;
     elements.push(encoded.value);
   }
   return ok(frameBundle(packet.timeTag, elements));
 };
 
-const decodePacket = (
-  bytes: Uint8Array,
-  Wire: WireMessageClass,
-  depth: number,
-): Result<OscPacket, string> => {
-  if (!looksLikeBundle(bytes)) return decodeMessage(bytes, Wire);
+const decodePacket = (bytes: Uint8Array, wire: WireMessage, depth: number): Result<OscPacket, string> => {
+  if (!looksLikeBundle(bytes)) return decodeMessage(bytes, wire);
   if (depth > deepestBundle) return fail(tooDeep);
   const framed = unframeBundle(bytes);
   if (!framed.ok) return framed;
   const elements: OscPacket[] = [];
   for (const element of framed.value.elements) {
-    const decoded = decodePacket(element, Wire, depth + 1);
+    const decoded = decodePacket(element, wire, depth + 1);
     if (!decoded.ok) return decoded;
     elements.push(decoded.value);
   }
@@ -65,16 +57,16 @@ const decodePacket = (
 
 /** Loads the codec; only what speaks OSC pays for it. */
 export const loadOscCodec = async (): Promise<OscCodec> => {
-  const Message = await loadWireMessage();
+  const wire = await loadWireMessage();
   return {
     encode: (packet) => {
-      const encoded = encodePacket(packet, Message, 1);
+      const encoded = encodePacket(packet, wire, 1);
       const fault = encoded.ok ? tooLarge(encoded.value.length) : null;
       return fault === null ? encoded : fail(fault);
     },
     decode: (bytes) => {
       const fault = tooLarge(bytes.length);
-      return fault === null ? decodePacket(bytes, Message, 1) : fail(fault);
+      return fault === null ? decodePacket(bytes, wire, 1) : fail(fault);
     },
   };
 };

@@ -2,16 +2,14 @@ import { ok, type Result } from '../units/result.js';
 import { messageLayout } from './layout.js';
 import { type OscArgument, type OscMessage, type OscTypeTag, oscMessage } from './message.js';
 
-/** The one class of osc-js that is used, as it is at run time. */
-interface WireMessage {
+/** As much of a message of osc-js as is used. */
+export interface WireMessage {
   address: string;
   types: string;
   args: unknown[];
   pack(): Uint8Array;
   unpack(view: DataView): number;
 }
-
-export type WireMessageClass = new (address: string) => WireMessage;
 
 /** osc-js writes the low 8 bits of each character: UTF-8 goes through as one character a byte. */
 const asWireString = (text: string): string =>
@@ -34,10 +32,10 @@ const fromWireValue = (type: OscTypeTag, value: unknown): OscArgument => {
 };
 
 /** Encodes one message with osc-js, every type forced, and checks what came out. */
-export const encodeMessage = (message: OscMessage, Wire: WireMessageClass): Result<Uint8Array, string> => {
+export const encodeMessage = (message: OscMessage, wire: WireMessage): Result<Uint8Array, string> => {
   const sound = oscMessage(message.address, message.args);
   if (!sound.ok) return sound;
-  const wire = new Wire(message.address);
+  wire.address = message.address;
   wire.types = message.args.map(({ type }) => type).join('');
   wire.args = message.args.map(toWireValue);
   const bytes = wire.pack();
@@ -54,12 +52,11 @@ export const encodeMessage = (message: OscMessage, Wire: WireMessageClass): Resu
 };
 
 /** Decodes one message; osc-js reads only what has been checked to fill the packet exactly. */
-export const decodeMessage = (bytes: Uint8Array, Wire: WireMessageClass): Result<OscMessage, string> => {
+export const decodeMessage = (bytes: Uint8Array, wire: WireMessage): Result<OscMessage, string> => {
   const layout = messageLayout(bytes);
   if (!layout.ok) return layout;
   const { address, tags } = layout.value;
   if (tags === '') return ok({ address, args: [] });
-  const wire = new Wire('/');
   // A copy, since osc-js reads from the start of the whole buffer wherever the packet lies in it.
   wire.unpack(new DataView(new Uint8Array(bytes).buffer));
   return ok({
@@ -68,9 +65,13 @@ export const decodeMessage = (bytes: Uint8Array, Wire: WireMessageClass): Result
   });
 };
 
-/** Loads osc-js, which takes a while; only what speaks OSC pays for it. */
-export const loadWireMessage = async (): Promise<WireMessageClass> => {
+/**
+ * Loads osc-js, which takes a while; only what speaks OSC pays for it. One message serves for all, since making one
+ * takes osc-js half as long as packing it, and both directions set all that they look at.
+ */
+export const loadWireMessage = async (): Promise<WireMessage> => {
   const loaded: unknown = await import('osc-js');
   // Declared as `{ default: { default } }`, it is the class itself at run time.
-  return (loaded as { readonly default: { readonly Message: WireMessageClass } }).default.Message;
+  const { Message } = (loaded as { readonly default: { readonly Message: new () => WireMessage } }).default;
+  return new Message();
 };

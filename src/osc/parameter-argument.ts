@@ -3,10 +3,11 @@ import { type Knob, knobs } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Band } from '../model/recipe.js';
 import type { Osc, OscParameter, Target } from '../model/target.js';
-import { typeWords } from '../model/words.js';
 import { fail, ok, type Result } from '../units/result.js';
+import type { Setting } from './encodings/encoding.js';
+import { argumentFor } from './encodings/registry.js';
 import type { OscArgument } from './message.js';
-import { argumentFor, type Setting } from './wire.js';
+import { switchScale, typeScale, typeText } from './scale.js';
 
 /** One parameter of a band's slot: a knob, the filter type, or the switch. */
 export type Parameter =
@@ -14,22 +15,14 @@ export type Parameter =
   /** `on` counts as a grid of two steps, shown as `off` and `on`. */
   | { readonly name: 'on'; readonly on: boolean };
 
-const switchSetting = (on: boolean): Setting => ({
-  index: on ? 1 : 0,
-  of: 2,
-  value: on ? 1 : 0,
-  text: on ? 'on' : 'off',
-});
-
 /** A filter type counts in its encoding's order; as text it is the desk's label, or the word people use. */
-const typeSetting = (type: FilterType, osc: Osc, target: Target): Result<Setting, Problem> => {
+const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<Setting, Problem> => {
   const encoding = osc.encodings.type;
-  const text = target.display.typeLabels?.[type] ?? typeWords[type];
   if (encoding?.as !== 'index' && encoding?.as !== 'fraction')
-    return ok({ index: 0, of: 1, value: null, text });
+    return ok({ index: 0, of: 1, value: null, text: typeText(type, display) });
   const index = encoding.order?.indexOf(type) ?? -1;
   return index >= 0 && encoding.order
-    ? ok({ index, of: encoding.order.length, value: null, text })
+    ? ok(typeScale(encoding.order, display).at(index))
     : fail(
         problem(
           'osc-type-without-index',
@@ -54,7 +47,7 @@ const knobSetting = (knob: Knob, band: Band, path: string): Result<Setting, Prob
 };
 
 const settingOf = (parameter: Parameter, band: Band, osc: Osc, target: Target, path: string) => {
-  if (parameter.name === 'on') return ok(switchSetting(parameter.on));
+  if (parameter.name === 'on') return ok(switchScale.at(parameter.on ? 1 : 0));
   if (parameter.name === 'type') return typeSetting(band.type, osc, target);
   return knobSetting(parameter.name, band, path);
 };

@@ -8,7 +8,7 @@ import {
 } from 'osc-min';
 import { describe, expect, it } from 'vitest';
 import { immediately, isBundle, type OscPacket } from '../../src/osc/bundle.js';
-import { joinLengthPrefixed } from '../../src/osc/length-prefix.js';
+import { joinLengthPrefixed } from '../../src/osc/framing/length-prefix.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 import { message, packet } from '../osc/arbitrary.js';
 import { codec, encoded, hex, toHex } from '../osc/bytes.js';

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { OscEncoding } from '../../src/model/target.js';
+import type { Setting } from '../../src/osc/encodings/encoding.js';
+import { argumentFor } from '../../src/osc/encodings/registry.js';
 import { asFloat32, type OscArgument } from '../../src/osc/message.js';
-import { argumentFor, type Setting } from '../../src/osc/wire.js';
 
 const knob = (index: number, of: number, value: number | null, text: string): Setting => ({
   index,

@@ -1,0 +1,43 @@
+import type { OscEncoding } from '../../model/target.js';
+import type { Measure } from '../../quantisers/snap.js';
+import { fail, ok, type Result } from '../../units/result.js';
+import type { OscArgument } from '../message.js';
+
+/** What there is to say of a setting; which of it travels is for the encoding to tell. */
+export interface Setting {
+  /** Its step, and how many its scale has. */
+  readonly index: number;
+  readonly of: number;
+  /** Hz, dB, Q, octaves or dB per octave; null for a setting that is not a number. */
+  readonly value: number | null;
+  /** As the desk shows it. */
+  readonly text: string;
+}
+
+/** Everything one parameter can be set to: a knob's grid as the desk shows it, its filter types, its switch. */
+export interface Scale {
+  readonly count: number;
+  /** How far apart two values are; the scale of what is not a number has none. */
+  readonly measure: Measure | null;
+  at(index: number): Setting;
+}
+
+/** A way a setting travels: what is sent for it, and which step an argument that comes back stands for. */
+export interface Encoding {
+  readonly as: OscEncoding['as'];
+  /** The error says what the type cannot carry. */
+  encode(setting: Setting, type: OscEncoding['type']): Result<OscArgument, string>;
+  /** The nearest step; `argument` is of the type that was expected. The error says why it stands for none. */
+  decode(argument: OscArgument, scale: Scale): Result<number, string>;
+}
+
+/** The number an argument carries; a text is read as a decimal number, no other way of writing one is taken. */
+export const numberIn = (argument: OscArgument): Result<number, string> => {
+  if (!('value' in argument) || argument.value instanceof Uint8Array)
+    return fail(`an argument of type ${argument.type} is no number`);
+  const { value } = argument;
+  const isDecimal = typeof value !== 'string' || /^-?\d+(\.\d+)?$/.test(value);
+  const number = isDecimal ? Number(value) : Number.NaN;
+  // -0 is 0: a desk that tells a gain of -0 dB stands at 0 dB.
+  return Number.isFinite(number) ? ok(number + 0) : fail(`${JSON.stringify(String(value))} is no number`);
+};
