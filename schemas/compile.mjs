@@ -9,7 +9,7 @@ import { build } from 'esbuild';
 
 const folder = new URL('./', import.meta.url);
 const output = new URL('../src/reading/generated/', folder);
-const documents = ['rig', 'intents', 'target', 'recipe'];
+const documents = ['rig', 'intents', 'target', 'recipe', 'journal'];
 
 const names = (await readdir(folder)).filter((name) => name.endsWith('.schema.json')).sort();
 const schemas = await Promise.all(

@@ -13,15 +13,25 @@ const isThere = async (path: string): Promise<boolean> => {
 };
 
 /**
- * Makes a folder and those above it that are missing, and notes them as made. Throws as `mkdir` does.
+ * Makes a folder and those above it that are missing, and notes them as made. Gives those it made, the outer ones
+ * first. The mode is that of `mkdir`; folders that are there keep theirs. Throws as `mkdir` does.
  *
  * `mkdir` with `recursive` will not do: Node 20 never returns from it below /proc.
  */
-export const makeFolders = async (folder: string): Promise<void> => {
+export const makeFolders = async (folder: string, mode = 0o777): Promise<readonly string[]> => {
   const missing: string[] = [];
   for (let at = folder; !(await isThere(at)); at = dirname(at)) missing.unshift(at);
+  const made: string[] = [];
   for (const each of missing) {
-    await mkdir(each);
+    try {
+      await mkdir(each, { mode });
+    } catch (error) {
+      // Somebody else made it meanwhile.
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST' && (await isThere(each))) continue;
+      throw error;
+    }
     rememberFolder(each);
+    made.push(each);
   }
+  return made;
 };

@@ -1,10 +1,12 @@
 import type { IntentsDocument } from '../model/intent.js';
+import type { Journal } from '../model/journal.js';
 import type { Problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Rig } from '../model/rig.js';
 import type { Target } from '../model/target.js';
 import * as validators from './generated/validators.js';
 import { intentsRules } from './rules/intents/registry.js';
+import { journalRules } from './rules/journal/registry.js';
 import { recipeRules } from './rules/recipe/registry.js';
 import { rigRules } from './rules/rig/registry.js';
 import type { Rule } from './rules/rule.js';
@@ -17,6 +19,7 @@ export interface Documents {
   readonly intents: IntentsDocument;
   readonly target: Target;
   readonly recipe: Recipe;
+  readonly journal: Journal;
 }
 
 export type DocumentName = keyof Documents;
@@ -70,6 +73,13 @@ export const documentKinds: Readonly<Record<DocumentName, DocumentKind>> = {
     'recipe.schema.json',
     validators.recipe,
     recipeRules,
+  ),
+  journal: kind<Journal>(
+    'bandwright-journal/1',
+    'a journal',
+    'journal.schema.json',
+    validators.journal,
+    journalRules,
   ),
 };
 

@@ -1,4 +1,5 @@
 import type { IntentsDocument } from '../model/intent.js';
+import type { Journal } from '../model/journal.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Rig } from '../model/rig.js';
@@ -101,3 +102,7 @@ export const readTarget = (input: Uint8Array | string, options: ReadOptions): Pr
 /** Reads a recipe; otherwise as `readDocument`. */
 export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Recipe>> =>
   readAs(input, options, ['recipe']) as Promise<Outcome<Recipe>>;
+
+/** Reads a journal; otherwise as `readDocument`. */
+export const readJournal = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Journal>> =>
+  readAs(input, options, ['journal']) as Promise<Outcome<Journal>>;

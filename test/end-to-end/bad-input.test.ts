@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Case, kind, rig, unreadable } from './bad-input/case.js';
 import { badInputs } from './bad-input/inputs.js';
+import { badJournals } from './bad-input/journals.js';
 import { badJson } from './bad-input/json.js';
 import { badKinds } from './bad-input/kinds.js';
 import { badLines } from './bad-input/lines.js';
@@ -20,6 +21,7 @@ const cases: readonly Case[] = [
   ...badJson,
   ...badXml,
   ...badTargets,
+  ...badJournals,
   ...badInputs,
   huge,
   ...badOutputs,

@@ -156,7 +156,9 @@ describe('XML', () => {
 });
 
 describe('a spoilt document', () => {
-  const document = fc.oneof(documents.rig, documents.target).map((plain) => plain as unknown as AnyDocument);
+  const document = fc
+    .oneof(documents.rig, documents.target, documents.journal)
+    .map((plain) => plain as unknown as AnyDocument);
   const place = fc.noBias(fc.nat(9999)).map((each) => each / 10_000);
   const piece = fc.oneof(fc.constant(''), jsonPieces, xmlPieces);
 

@@ -18,6 +18,7 @@ const documents = [
   { schema: 'intents', generated: 'BandwrightIntentsFile', model: 'IntentsDocument', from: 'intent' },
   { schema: 'target', generated: 'BandwrightTargetFile', model: 'Target', from: 'target' },
   { schema: 'recipe', generated: 'BandwrightRecipe', model: 'Recipe', from: 'recipe' },
+  { schema: 'journal', generated: 'BandwrightJournal', model: 'Journal', from: 'journal' },
 ] as const;
 
 /** A module that compiles where model and schemas agree, and where a drift between them would be noticed. */

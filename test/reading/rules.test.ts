@@ -3,6 +3,7 @@ import type { Target } from '../../src/model/target.js';
 import { guardScope } from '../../src/multiplex/guard-scope.js';
 import { readTarget } from '../../src/reading/read.js';
 import { intentsRules } from '../../src/reading/rules/intents/registry.js';
+import { journalRules } from '../../src/reading/rules/journal/registry.js';
 import { recipeRules } from '../../src/reading/rules/recipe/registry.js';
 import { usualKeepBandHz } from '../../src/reading/rules/rig/keep-band.js';
 import { rigRules } from '../../src/reading/rules/rig/registry.js';
@@ -15,13 +16,18 @@ const bell = { role: 'a', type: 'peaking', frequencyHz: 400, q: 2, gainDb: -3 };
 const cut = { role: 'a', type: 'lowpass', frequencyHz: 15000 };
 const shelf = { role: 'a', type: 'lowshelf', frequencyHz: 80, gainDb: -3 };
 
-const cases: readonly {
+const typeFound = { parameter: 'type', address: '', argument: { type: 'i', number: 0 }, display: null };
+const asInt64 = { 'target.osc.encodings.type.type': 'h' };
+
+interface RuleCase {
   readonly of: SampleName;
   readonly changes: Readonly<Record<string, unknown>>;
   readonly code: string;
   readonly path: string;
   readonly says: string;
-}[] = [
+}
+
+const documentCases: readonly RuleCase[] = [
   {
     of: 'rig',
     changes: { 'mixes.1.name': 'One' },
@@ -486,7 +492,193 @@ const cases: readonly {
     path: 'mixes[0].bands[0].steps.slope',
     says: 'the band sets no slopeDbPerOctave',
   },
+
+  {
+    of: 'journal',
+    changes: { startedAt: '2026-11-31T12:30:00Z' },
+    code: 'days-exist',
+    path: 'startedAt',
+    says: 'that month has 30',
+  },
+  {
+    of: 'journal',
+    changes: { startedAt: '2100-02-29T00:00:00Z' },
+    code: 'days-exist',
+    path: 'startedAt',
+    says: 'that month has 28',
+  },
+  {
+    of: 'journal',
+    changes: { 'outcome.endedAt': '2028-02-30T12:30:00Z' },
+    code: 'days-exist',
+    path: 'outcome.endedAt',
+    says: 'that month has 29',
+  },
+  {
+    of: 'journal',
+    changes: { mixes: [], 'target.osc': undefined },
+    code: 'target-has-osc',
+    path: 'target.osc',
+    says: 'nothing can be put back',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.1.name': 'One' },
+    code: 'unique-mix-names',
+    path: 'mixes[1].name',
+    says: 'mixes[0] is called "One" already',
+  },
+  {
+    of: 'journal',
+    changes: { 'outcome.mixes.1.name': 'One' },
+    code: 'unique-mix-names',
+    path: 'outcome.mixes[1].name',
+    says: 'outcome.mixes[0] is called "One" already',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.1.outputs': [3, 17] },
+    code: 'outputs-exist',
+    path: 'mixes[1].outputs[1]',
+    says: "Output 17 is beyond the target's 16",
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.1.outputs': [3, 2] },
+    code: 'outputs-of-one-mix',
+    path: 'mixes[1].outputs[1]',
+    says: 'Output 2 is taken by mixes[0] "One" already',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.1.slots.0.output': 4 },
+    code: 'slots-of-own-outputs',
+    path: 'mixes[1].slots[0].output',
+    says: 'Output 4 is none of mix "Two", which has 3',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.1.slots.0.slot': '3' },
+    code: 'slots-exist',
+    path: 'mixes[1].slots[0].slot',
+    says: 'There are: "1", "2".',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.address': '/out/1/1/type' },
+    code: 'found-addresses-differ',
+    path: 'mixes[0].slots[0].found[1].address',
+    says: 'is the address of mixes[0].slots[0].found[0] already',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1': { ...typeFound, address: '/out/1/1/other' } },
+    code: 'found-once',
+    path: 'mixes[0].slots[0].found[1].parameter',
+    says: 'type of slot "1", output 1, stands at mixes[0].slots[0].found[0] already',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.argument': { type: 'f' } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[1].argument.number',
+    says: 'of type "f" has a number; give it',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.argument': { type: 'f', number: 1, text: '1' } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[1].argument.text',
+    says: 'take text out',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.argument.number': 3.5e38 },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[1].argument.number',
+    says: 'is no float32',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.argument.number': 2147483648 },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.number',
+    says: '2147483648 is no int32',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.argument.number': -2147483649 },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.number',
+    says: 'is no int32',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.argument.number': 0.5 },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.number',
+    says: 'is no int32',
+  },
+  {
+    of: 'journal',
+    changes: { ...asInt64, 'mixes.0.slots.0.found.0.argument': { type: 'h', text: '9223372036854775808' } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.text',
+    says: 'is no int64',
+  },
+  {
+    of: 'journal',
+    changes: { ...asInt64, 'mixes.0.slots.0.found.0.argument': { type: 'h', text: '0x10' } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.text',
+    says: '"0x10" is no int64',
+  },
+  {
+    of: 'journal',
+    changes: { ...asInt64, 'mixes.0.slots.0.found.0.argument': { type: 'h', text: '' } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.text',
+    says: '"" is no int64',
+  },
+  {
+    of: 'journal',
+    changes: { ...asInt64, 'mixes.0.slots.0.found.0.argument': { type: 'h', number: 1 } },
+    code: 'found-arguments',
+    path: 'mixes[0].slots[0].found[0].argument.text',
+    says: 'has a text; give it',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.argument': { type: 'd', number: 19000 } },
+    code: 'found-as-encoded',
+    path: 'mixes[0].slots[0].found[1].argument.type',
+    says: 'travels as "f", not as "d"',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.parameter': 'gain' },
+    code: 'found-as-encoded',
+    path: 'mixes[0].slots[0].found[1].parameter',
+    says: 'does not say how gain travels',
+  },
 ];
+
+/** What is wrong with a target is wrong with it inside a journal too. */
+const embeddedCases = documentCases
+  .filter(({ of }) => of === 'target')
+  .map(
+    ({ changes, path, ...rest }): RuleCase => ({
+      ...rest,
+      of: 'journal',
+      changes: {
+        mixes: [],
+        ...Object.fromEntries(Object.entries(changes).map(([place, value]) => [`target.${place}`, value])),
+      },
+      path: `target.${path}`,
+    }),
+  );
+
+const cases = [...documentCases, ...embeddedCases];
 
 describe('what the rules find', () => {
   it.each(cases)('$of $changes: $code', ({ of, changes, ...expected }) =>
@@ -504,7 +696,13 @@ describe('what the rules find', () => {
   });
 
   it('comes from rules that each have a case here, and a name of their own in their list', () => {
-    const lists = { rig: rigRules, intents: intentsRules, target: targetRules, recipe: recipeRules };
+    const lists = {
+      rig: rigRules,
+      intents: intentsRules,
+      target: targetRules,
+      recipe: recipeRules,
+      journal: journalRules,
+    };
     for (const [of, rules] of Object.entries(lists)) {
       const names = rules.map(({ name }) => name);
       expect(new Set(names).size).toBe(names.length);
@@ -531,6 +729,21 @@ describe('what the rules let pass', () => {
     ['a bell with a bandwidth', 'intents', { intents: [{ ...bell, q: undefined, bandwidthOctaves: 1 }] }],
     ['knobs that are fixed', 'target', { 'slots.0.types.peaking': { frequency: 1000, q: 1, gain: 'gains' } }],
     ['a desk without OSC', 'target', { osc: undefined }],
+    ['a journal of what has not ended', 'journal', { outcome: null }],
+    ['a leap day', 'journal', { startedAt: '2028-02-29T12:30:00Z' }],
+    ['the least int32', 'journal', { 'mixes.0.slots.0.found.0.argument.number': -2147483648 }],
+    ['the greatest int32', 'journal', { 'mixes.0.slots.0.found.0.argument.number': 2147483647 }],
+    [
+      'the least int64',
+      'journal',
+      { ...asInt64, 'mixes.0.slots.0.found.0.argument': { type: 'h', text: '-9223372036854775808' } },
+    ],
+    // IEEE 754-2019, table 3.5: (2 - 2^-23) 2^127.
+    [
+      'the greatest float32',
+      'journal',
+      { 'mixes.0.slots.0.found.1.argument.number': (2 - 2 ** -23) * 2 ** 127 },
+    ],
     ['one output without {output}', 'target', { 'outputs.count': 1, 'osc.addresses.outputName': '/name' }],
   ] as const)('%s', async (_, of, changes) => {
     const { readDocument } = await import('../../src/reading/read.js');

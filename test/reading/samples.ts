@@ -2,8 +2,7 @@ import { expect } from 'vitest';
 import type { Outcome, Problem } from '../../src/model/problem.js';
 import { readDocument } from '../../src/reading/read.js';
 
-/** Plain data to be spoilt in one place; small, valid documents of every kind. */
-export const samples = {
+const documents = {
   rig: {
     format: 'bandwright-rig/1',
     title: 'Sample',
@@ -119,6 +118,50 @@ export const samples = {
     problems: [],
   },
 };
+
+const found = (parameter: string, address: string, argument: unknown, display: string | null) => ({
+  parameter,
+  address,
+  argument,
+  display,
+});
+
+const journal = {
+  format: 'bandwright-journal/1',
+  purpose: 'push',
+  startedAt: '2026-11-25T12:30:00.250Z',
+  title: 'Sample',
+  desk: { transport: 'udp', host: '192.0.2.7', port: 9000 },
+  target: documents.target,
+  mixes: [
+    {
+      name: 'One',
+      outputs: [1, 2],
+      slots: [
+        {
+          output: 1,
+          slot: '1',
+          found: [
+            found('type', '/out/1/1/type', { type: 'i', number: 0 }, 'Bell'),
+            found('frequency', '/out/01/1/f', { type: 'f', number: 19000 }, null),
+          ],
+        },
+      ],
+    },
+    { name: 'Two', outputs: [3], slots: [{ output: 3, slot: '2', found: [] }] },
+  ],
+  outcome: {
+    endedAt: '2026-11-25T12:30:04Z',
+    result: 'falls-short',
+    mixes: [
+      { name: 'One', state: 'applied' },
+      { name: 'Two', state: 'untouched' },
+    ],
+  },
+};
+
+/** Plain data to be spoilt in one place; small, valid documents of every kind. */
+export const samples = { ...documents, journal };
 
 export type SampleName = keyof typeof samples;
 

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { readDocument, readIntents, readRecipe, readRig, readTarget } from '../../src/reading/read.js';
+import {
+  readDocument,
+  readIntents,
+  readJournal,
+  readRecipe,
+  readRig,
+  readTarget,
+} from '../../src/reading/read.js';
 import { expectProblem, problemsIn, type SampleName, sampleText, spoilt } from './samples.js';
 
 const cases: readonly {
@@ -409,6 +416,98 @@ const cases: readonly {
     path: 'mixes[0].bands[0].steps.frequency.of',
     says: 'from 1',
   },
+  {
+    of: 'journal',
+    changes: { startedAt: '25.11.2026 12:30' },
+    code: 'bad-text',
+    path: 'startedAt',
+    says: 'as in 2026-11-25T12:30:00Z',
+  },
+  {
+    of: 'journal',
+    changes: { startedAt: '2026-11-25T12:30:00+01:00' },
+    code: 'bad-text',
+    path: 'startedAt',
+    says: 'A time in UTC',
+  },
+  {
+    of: 'journal',
+    changes: { 'outcome.endedAt': '2026-13-01T00:00:00Z' },
+    code: 'bad-text',
+    path: 'outcome.endedAt',
+    says: 'ISO 8601',
+  },
+  {
+    of: 'journal',
+    changes: { 'desk.host': 'desk\u001b[2J' },
+    code: 'bad-text',
+    path: 'desk.host',
+    says: 'no control',
+  },
+  { of: 'journal', changes: { 'desk.port': 0 }, code: 'out-of-range', path: 'desk.port', says: 'from 1' },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.address': '/out/*/1/type' },
+    code: 'bad-text',
+    path: 'mixes[0].slots[0].found[0].address',
+    says: 'The OSC address of one thing',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.parameter': 'fader' },
+    code: 'not-allowed',
+    path: 'mixes[0].slots[0].found[0].parameter',
+    says: '"frequency"',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.argument': { type: 'b', text: 'x' } },
+    code: 'not-allowed',
+    path: 'mixes[0].slots[0].found[0].argument.type',
+    says: '"f"',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.1.argument.number': '19000' },
+    code: 'wrong-type',
+    path: 'mixes[0].slots[0].found[1].argument.number',
+    says: '19000',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.argument': { type: 's', text: 'a\u0000' } },
+    code: 'bad-text',
+    path: 'mixes[0].slots[0].found[0].argument.text',
+    says: 'Text that XML can hold',
+  },
+  {
+    of: 'journal',
+    changes: { 'mixes.0.slots.0.found.0.display': 'Be\nll' },
+    code: 'bad-text',
+    path: 'mixes[0].slots[0].found[0].display',
+    says: 'on one line',
+  },
+  {
+    of: 'journal',
+    changes: { 'outcome.result': 'lost' },
+    code: 'not-allowed',
+    path: 'outcome.result',
+    says: 'desk-lost',
+  },
+  {
+    of: 'journal',
+    changes: { 'target.outputs.count': 0 },
+    code: 'out-of-range',
+    path: 'target.outputs.count',
+    says: 'from 1',
+  },
+  {
+    of: 'journal',
+    changes: { 'target.format': 'bandwright-target/2' },
+    code: 'not-allowed',
+    path: 'target.format',
+    says: 'bandwright-target/1',
+  },
 ];
 
 describe('what a schema finds', () => {
@@ -476,7 +575,13 @@ describe('the format of a file', () => {
   });
 
   it('is the one asked for', async () => {
-    const readers = { rig: readRig, intents: readIntents, target: readTarget, recipe: readRecipe };
+    const readers = {
+      rig: readRig,
+      intents: readIntents,
+      target: readTarget,
+      recipe: readRecipe,
+      journal: readJournal,
+    };
     for (const [name, read] of Object.entries(readers)) {
       for (const other of Object.keys(readers) as SampleName[]) {
         const outcome = await read(sampleText(other), { source: 'x' });
@@ -489,7 +594,7 @@ describe('the format of a file', () => {
   });
 
   it('tells any document what it is', async () => {
-    for (const name of ['rig', 'intents', 'target', 'recipe'] as const) {
+    for (const name of ['rig', 'intents', 'target', 'recipe', 'journal'] as const) {
       const outcome = await readDocument(sampleText(name), { source: 'x' });
       expect(outcome).toEqual({ ok: true, value: spoilt(name, {}) });
     }

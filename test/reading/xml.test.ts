@@ -589,7 +589,7 @@ describe('what is written', () => {
           .map(([key, inner]) => [key, reversed(inner)]),
       );
     };
-    for (const name of ['rig', 'intents', 'target', 'recipe'] as const) {
+    for (const name of ['rig', 'intents', 'target', 'recipe', 'journal'] as const) {
       const document = JSON.parse(sampleText(name));
       const other = reversed(document) as typeof document;
       expect(JSON.stringify(other)).not.toBe(JSON.stringify(document));

@@ -101,7 +101,7 @@ export const allTypes = [
   'highshelf',
 ];
 
-const osc = record({
+export const osc = record({
   transports: some(
     record(
       { kind: fc.constantFrom('udp', 'tcp-slip', 'tcp-length-prefix') },

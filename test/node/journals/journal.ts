@@ -1,0 +1,10 @@
+import type { Journal } from '../../../src/model/journal.js';
+import { readJournal } from '../../../src/reading/read.js';
+import { sampleText } from '../../reading/samples.js';
+
+/** The sample journal, changed at some places. */
+export const journal = async (changes: Readonly<Record<string, unknown>> = {}): Promise<Journal> => {
+  const read = await readJournal(sampleText('journal', changes), { source: 'sample' });
+  if (!read.ok) throw new Error(read.error.map(({ message }) => message).join('\n'));
+  return read.value;
+};
