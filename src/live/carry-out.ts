@@ -1,0 +1,142 @@
+import type { Clock } from './clock.js';
+import type { MixPlan, SlotPlan, Wanted } from './plan.js';
+import { readAgain } from './read-again.js';
+import { showArgument } from './show-argument.js';
+import { type Standing, standingType } from './standing.js';
+import type { SurveyedMix, SurveyedSlot } from './survey.js';
+import { type SlotWork, type Trouble, type WorkContext, workSlots } from './work-slots.js';
+
+/** How one slot was left. */
+export interface SlotDone {
+  /** What was to stand there in the end: as planned, or as it was found. */
+  readonly goal: 'set' | 'as-found';
+  readonly plan: SlotPlan;
+  readonly found: Standing;
+  readonly touched: boolean;
+  /** The last readback, all of it read after everything was written; what is missing did not answer. */
+  readonly read: Standing;
+  /** Whether all of it was read back and stands as the goal says. */
+  readonly holds: boolean;
+  /** What first went wrong; null where nothing did. */
+  readonly trouble: Trouble | null;
+  /** Whether it had been confirmed, stood otherwise at the last readback, and was set once more. */
+  readonly moved: boolean;
+}
+
+export interface MixDone {
+  readonly plan: MixPlan;
+  readonly slots: readonly SlotDone[];
+}
+
+export interface CarryOutContext extends WorkContext {
+  readonly clock: Clock;
+  /** Given when the user interrupts: the mix under work is put back, and no other is begun. */
+  readonly signal: AbortSignal;
+  /** Given when the user insists: everything stops where it is. */
+  readonly hardSignal: AbortSignal;
+  /** Told before each mix. */
+  onMix(name: string, index: number, of: number): void;
+}
+
+/** The plan that puts back what was found, to the last digit. */
+const asFound = ({ plan, found }: SurveyedSlot, { desk }: WorkContext): SlotPlan => {
+  const type = standingType(plan, found, desk);
+  const wanted = plan.parameters.flatMap((parameter) => {
+    const argument = found.get(parameter.name);
+    if (!argument) return [];
+    const value: Wanted = { argument, display: showArgument(parameter, argument, type), byStep: false };
+    return [[parameter.name, value] as const];
+  });
+  return { ...plan, wanted: new Map(wanted) };
+};
+
+/** A slot between planning and the last readback. */
+interface SlotUnderWay {
+  readonly surveyed: SurveyedSlot;
+  readonly goal: SlotDone['goal'];
+  readonly work: SlotWork;
+  readonly trouble: Trouble | null;
+}
+
+const putBack = async (
+  slots: readonly SlotUnderWay[],
+  which: (slot: SlotUnderWay) => boolean,
+  context: CarryOutContext,
+): Promise<readonly SlotUnderWay[]> => {
+  const chosen = slots.filter((slot) => slot.work.touched && which(slot));
+  if (chosen.length === 0 || !context.canRead) return slots;
+  const works = await workSlots(
+    chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context), trouble: null })),
+    context,
+    context.hardSignal,
+  );
+  return slots.map((slot): SlotUnderWay => {
+    const work = works[chosen.indexOf(slot)];
+    return work ? { ...slot, goal: 'as-found', work } : slot;
+  });
+};
+
+const setMix = async (mix: SurveyedMix, context: CarryOutContext): Promise<readonly SlotUnderWay[]> => {
+  const works = await workSlots(
+    mix.slots.map(({ plan, found }) => ({ plan, standing: found, touched: false, trouble: null })),
+    context,
+    context.signal,
+  );
+  const slots = mix.slots.flatMap((surveyed, index): SlotUnderWay[] => {
+    const work = works[index];
+    return work ? [{ surveyed, goal: 'set', work, trouble: work.trouble }] : [];
+  });
+  const interrupted = slots.some(({ trouble }) => trouble?.result.kind === 'stopped');
+  // Half a mix is worse than the mix that was there; a slot that will not take is no reason to undo the others.
+  return putBack(slots, ({ trouble }) => interrupted || trouble !== null, context);
+};
+
+/** Long enough for what was held up on the way to arrive before the last readback. */
+const quietMs = 300;
+
+/**
+ * Writes to mixes one after the other, each confirmed as it goes, then reads everything written back once more.
+ * A slot in which something does not take is put back as it was found. What stands otherwise at the last readback
+ * is set once more.
+ */
+export const carryOut = async (
+  mixes: readonly SurveyedMix[],
+  context: CarryOutContext,
+): Promise<readonly MixDone[]> => {
+  const underWay: (readonly SlotUnderWay[])[] = [];
+  for (const [index, mix] of mixes.entries()) {
+    if (context.signal.aborted || context.line.lost() !== null) break;
+    context.onMix(mix.plan.name, index + 1, mixes.length);
+    underWay.push(await setMix(mix, context));
+  }
+  const touched = underWay.flat().filter(({ work }) => work.touched);
+  if (touched.length > 0 && context.canRead) await context.clock.wait(quietMs, context.hardSignal);
+  const readBack = await readAgain(
+    touched.map(({ work }) => work.plan),
+    context,
+  );
+  return mixes.map((mix, index) => ({
+    plan: mix.plan,
+    slots: mix.slots.map((surveyed, at): SlotDone => {
+      const slot = underWay[index]?.[at];
+      const seen = slot && readBack[touched.indexOf(slot)];
+      const { plan, found } = surveyed;
+      if (!slot?.work.touched || !seen) {
+        const isWhole = slot !== undefined && slot.trouble === null;
+        const goal = 'set';
+        return {
+          goal,
+          plan,
+          found,
+          touched: false,
+          read: found,
+          holds: isWhole,
+          trouble: null,
+          moved: false,
+        };
+      }
+      const { goal, trouble } = slot;
+      return { goal, plan, found, touched: true, ...seen, trouble };
+    }),
+  }));
+};

@@ -1,0 +1,171 @@
+import { type Problem, problem } from '../model/problem.js';
+import type { OscCodec } from '../osc/codec.js';
+import type { OscArgument, OscMessage } from '../osc/message.js';
+import type { Clock } from './clock.js';
+import { type Answer, makeInbox } from './inbox.js';
+import type { Job, JobResult, Line, Patience } from './line.js';
+import { makePace } from './pace.js';
+import type { Transport } from './transport.js';
+
+export interface LineOptions {
+  readonly transport: Transport;
+  readonly codec: OscCodec;
+  readonly clock: Clock;
+  readonly ratePerSecond: number;
+  readonly patience: Patience;
+}
+
+/** Questions on their way at once: more would overrun the buffers on the way when nothing paces them. */
+const mostAtOnce = 32;
+
+const longestWaitMs = 1000;
+
+/** A value that comes back otherwise is written again so often; a network that overtakes itself is done by then. */
+const mostOtherwise = 5;
+
+/** A job under way. */
+interface Pending {
+  readonly job: Job;
+  result: JobResult | null;
+  answer: Answer | null;
+  otherwise: number;
+  silences: number;
+}
+
+const silent = (destination: string): Problem =>
+  problem(
+    'desk-silent',
+    '',
+    `Nothing comes back any more from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, and that this machine is in its network.`,
+  );
+
+const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>
+  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
+
+/** Opens a conversation over a transport. */
+export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: LineOptions): Line => {
+  const inbox = makeInbox(codec);
+  const turn = makePace(clock, ratePerSecond);
+  const ended = new AbortController();
+  const written = new Map<string, OscArgument>();
+  let lost: Problem | null = null;
+  let lastFault: Problem | null = null;
+  let sent = 0;
+  let silentRounds = 0;
+  /** The address that answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
+  let lively: string | null = null;
+
+  const lose = (why: Problem): void => {
+    lost ??= why;
+    ended.abort();
+  };
+  transport.onPacket(inbox.take);
+  transport.onFault((fault) => {
+    lastFault = fault.problem;
+    if (fault.ended) lose(fault.problem);
+  });
+
+  /** Sends one message in its turn; false where it was stopped before. */
+  const send = async (message: OscMessage, signal: AbortSignal): Promise<boolean> => {
+    await turn(signal);
+    if (signal.aborted) return false;
+    const bytes = codec.encode(message);
+    if (!bytes.ok) throw new RangeError(`a plan holds what cannot be sent: ${bytes.error}`);
+    const [argument] = message.args;
+    // Noted before it leaves: what may have been written counts as written.
+    if (argument) written.set(message.address, argument);
+    sent++;
+    const handed = await transport.send(bytes.value);
+    if (!handed.ok) lastFault = handed.error[0] ?? lastFault;
+    return true;
+  };
+
+  const judge = (pending: Pending): void => {
+    const { answer, job } = pending;
+    if (answer === null) {
+      pending.silences++;
+      if (pending.silences >= patience.tries) pending.result = { kind: 'silent' };
+      return;
+    }
+    const why = answer.ok ? job.judge(answer.value) : answer.error;
+    if (answer.ok && why === null) {
+      pending.result = { kind: 'held', read: answer.value };
+      return;
+    }
+    pending.otherwise++;
+    if (pending.otherwise >= mostOtherwise) {
+      pending.result = { kind: 'otherwise', read: answer.ok ? answer.value : null, why: why ?? '' };
+    }
+  };
+
+  /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
+  const once = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
+    const complete = new AbortController();
+    const probe = silentRounds > 0 && some.every(({ job }) => job.address !== lively) ? lively : null;
+    let missing = some.length;
+    let wasHeard = false;
+    if (probe !== null) inbox.expect(probe, () => (wasHeard = true));
+    for (const pending of some) {
+      pending.answer = null;
+      inbox.expect(pending.job.address, (answer) => {
+        if (pending.answer === null) missing--;
+        pending.answer = answer;
+        lively = pending.job.address;
+        wasHeard = true;
+        if (missing === 0) complete.abort();
+      });
+    }
+    try {
+      for (const { job } of some) {
+        if (job.write && !(await send(job.write, signal))) return false;
+        if (!(await send({ address: job.address, args: [] }, signal))) return false;
+      }
+      if (probe !== null && !(await send({ address: probe, args: [] }, signal))) return false;
+      if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
+      silentRounds = wasHeard ? 0 : silentRounds + 1;
+      return !signal.aborted || missing === 0;
+    } finally {
+      for (const { job } of some) inbox.forget(job.address);
+      if (probe !== null) inbox.forget(probe);
+    }
+  };
+
+  const exchange: Line['exchange'] = async (jobs, asked) => {
+    const signal = AbortSignal.any([asked, ended.signal]);
+    const all = jobs.map((job): Pending => ({ job, result: null, answer: null, otherwise: 0, silences: 0 }));
+    let waitMs = patience.timeoutMs;
+    for (let open: readonly Pending[] = all; open.length > 0; open = open.filter(({ result }) => !result)) {
+      for (const some of chunksOf(open, mostAtOnce)) {
+        if (!(await once(some, waitMs, signal))) {
+          for (const pending of open) pending.result ??= { kind: 'stopped' };
+          break;
+        }
+        for (const pending of some) judge(pending);
+        if (silentRounds >= patience.tries) lose(lastFault ?? silent(transport.destination));
+      }
+      // What reads otherwise may only have been overtaken on the way: it gets a little time.
+      const isHasty = open.some(({ result, answer }) => !result && answer !== null);
+      if (isHasty) await clock.wait(waitMs / 4, signal);
+      waitMs = Math.min(longestWaitMs, waitMs * 1.5);
+    }
+    return all.map(({ result }) => result ?? { kind: 'stopped' });
+  };
+
+  return {
+    exchange,
+    tell: async (messages, asked) => {
+      const signal = AbortSignal.any([asked, ended.signal]);
+      let told = 0;
+      for (const message of messages) {
+        if (!(await send(message, signal))) break;
+        told++;
+      }
+      return told;
+    },
+    lost: () => lost,
+    written: () => written,
+    counts: () => ({ sent, ...inbox.counts() }),
+  };
+};

@@ -1,0 +1,116 @@
+import type { Desk } from '../model/desk.js';
+import type { MixState } from '../model/journal.js';
+import type { OscParameter } from '../model/target.js';
+import type { MixDone, SlotDone } from './carry-out.js';
+import { showArgument } from './show-argument.js';
+import { isHeld, type Standing, standingType } from './standing.js';
+
+/** One value in a report: what was found, what it was to be, what was read last, each as the desk shows it. */
+export interface ValueReport {
+  readonly output: number;
+  readonly slot: string;
+  readonly parameter: OscParameter;
+  readonly address: string;
+  readonly found: string | null;
+  /** Null where it was not to be changed. */
+  readonly set: string | null;
+  /** Null where it was not read back. */
+  readonly read: string | null;
+  /** `held`: it reads as it was to be in the end. `unread`: nothing is known. */
+  readonly state: 'held' | 'differs' | 'unread' | 'sent' | 'untouched';
+}
+
+export interface MixReport {
+  readonly name: string;
+  readonly outputs: readonly number[];
+  readonly state: MixState;
+  readonly values: readonly ValueReport[];
+  /** What went wrong, and what was done about it, as sentences. */
+  readonly notes: readonly string[];
+}
+
+const shownIn = (slot: SlotDone, standing: Standing, desk: Desk) => {
+  const type = standingType(slot.plan, standing, desk);
+  return (parameter: SlotDone['plan']['parameters'][number]): string | null => {
+    const argument = standing.get(parameter.name);
+    return argument ? showArgument(parameter, argument, type) : null;
+  };
+};
+
+const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueReport[] => {
+  const [found, read] = [shownIn(slot, slot.found, desk), shownIn(slot, slot.read, desk)];
+  const type = standingType(slot.plan, slot.read, desk);
+  return slot.plan.parameters
+    .filter(({ name }) => slot.plan.wanted.has(name) || slot.goal === 'as-found')
+    .map((parameter) => {
+      const { name, address } = parameter;
+      const set = slot.plan.wanted.get(name);
+      const was = slot.found.get(name);
+      const goal = slot.goal === 'set' ? set : was && { argument: was, display: null, byStep: false };
+      const last = slot.read.get(name);
+      const holds = goal !== undefined && isHeld(goal, last, parameter, type);
+      const afterwards = !canRead ? 'sent' : last === undefined ? 'unread' : holds ? 'held' : 'differs';
+      return {
+        output: slot.plan.output,
+        slot: slot.plan.slot.id,
+        parameter: name,
+        address,
+        found: found(parameter),
+        set: set?.display ?? null,
+        read: slot.touched && canRead ? read(parameter) : null,
+        state: slot.touched ? afterwards : holds ? 'held' : 'untouched',
+      };
+    });
+};
+
+const slotState = (slot: SlotDone, canRead: boolean): MixState => {
+  if (!slot.touched) return slot.holds ? 'unchanged' : 'untouched';
+  if (!canRead) return 'sent';
+  if (slot.holds) return slot.goal === 'set' ? 'applied' : 'put-back';
+  const wasRead = [...slot.plan.wanted.keys()].every((name) => slot.read.has(name));
+  return wasRead ? 'differs' : 'unknown';
+};
+
+const mixState = (states: readonly MixState[]): MixState => {
+  const has = (state: MixState): boolean => states.includes(state);
+  const all = (...allowed: readonly MixState[]): boolean => states.every((state) => allowed.includes(state));
+  if (has('unknown')) return 'unknown';
+  if (has('sent')) return 'sent';
+  if (all('unchanged')) return 'unchanged';
+  if (all('applied', 'unchanged')) return 'applied';
+  if (all('untouched', 'unchanged')) return 'untouched';
+  if (all('put-back', 'untouched')) return 'put-back';
+  return 'differs';
+};
+
+const troubleNote = ({ plan, trouble, goal, holds }: SlotDone): readonly string[] => {
+  if (!trouble || trouble.result.kind === 'stopped') return [];
+  const place = `Output ${plan.output}, slot ${plan.slot.id}, ${trouble.parameter}`;
+  const what =
+    trouble.result.kind === 'silent'
+      ? 'nothing came back after it was written'
+      : `it does not take what it is sent: ${trouble.result.why}`;
+  const done =
+    goal === 'set'
+      ? 'It was left so.'
+      : holds
+        ? 'The slot was put back as it was found.'
+        : 'The slot could not be put back as it was found.';
+  return [`${place}: ${what}. ${done} Check whether the desk locks it, or somebody holds it.`];
+};
+
+const movedNote = ({ plan, moved, holds, touched }: SlotDone): readonly string[] =>
+  moved && touched
+    ? [
+        `Output ${plan.output}, slot ${plan.slot.id}: it had been confirmed and stood otherwise at the last readback. ${holds ? 'It was set once more and holds now.' : 'It was set once more and still stands otherwise.'} Somebody may be working on it.`,
+      ]
+    : [];
+
+/** How a mix was left, value by value. */
+export const reportMix = ({ plan, slots }: MixDone, desk: Desk, canRead: boolean): MixReport => ({
+  name: plan.name,
+  outputs: plan.outputs,
+  state: mixState(slots.map((slot) => slotState(slot, canRead))),
+  values: slots.flatMap((slot) => valuesOf(slot, desk, canRead)),
+  notes: slots.flatMap((slot) => [...troubleNote(slot), ...movedNote(slot)]),
+});

@@ -1,0 +1,135 @@
+import type { Desk } from '../model/desk.js';
+import { type Problem, problem } from '../model/problem.js';
+import type { OscParameter } from '../model/target.js';
+import type { OscArgument } from '../osc/message.js';
+import { printable, quote } from '../units/quote.js';
+import type { Job, JobResult, Line } from './line.js';
+import { nextSteps } from './next-steps.js';
+import type { MixPlan, SlotPlan } from './plan.js';
+import type { Standing } from './standing.js';
+
+export interface SurveyedSlot {
+  readonly plan: SlotPlan;
+  readonly found: Standing;
+}
+
+/** One mix as it was found, before anything is written. */
+export interface SurveyedMix {
+  readonly plan: MixPlan;
+  readonly slots: readonly SurveyedSlot[];
+  /** Its outputs' names on the desk; null for one that told none. */
+  readonly names: readonly (string | null)[];
+  /** Why it cannot be written to: something did not answer, or not as the target says. */
+  readonly problems: readonly Problem[];
+  /** Whether anything stands otherwise than wanted. */
+  readonly differs: boolean;
+}
+
+interface Question {
+  readonly address: string;
+  readonly what: string;
+  readonly job: Job;
+  readonly parameter: OscParameter | 'outputName';
+}
+
+/** What a journal can hold of a text. */
+const longestText = 1000;
+
+const asType =
+  (type: OscArgument['type']) =>
+  (read: OscArgument): string | null => {
+    if (read.type !== type) return `it came as ${read.type}, and the target says ${type}`;
+    const value = 'value' in read ? read.value : null;
+    if (typeof value === 'string' && (value.length > longestText || printable(value) !== value))
+      return 'it is a text that no file could keep as it is';
+    return typeof value === 'number' && !Number.isFinite(value) ? `${value} is no number` : null;
+  };
+
+const readJob = (address: string, type: OscArgument['type']): Job => ({
+  address,
+  write: null,
+  judge: asType(type),
+});
+
+const questionsOf = (mix: MixPlan): readonly Question[] => [
+  ...mix.nameAddresses.map(
+    (address, index): Question => ({
+      address,
+      what: `the name of output ${mix.outputs[index] ?? ''}`,
+      job: readJob(address, 's'),
+      parameter: 'outputName',
+    }),
+  ),
+  ...mix.slots.flatMap(({ output, slot, parameters }) =>
+    parameters.map(
+      ({ name, address, encoding }): Question => ({
+        address,
+        what: `${name} of slot ${slot.id}, output ${output},`,
+        job: readJob(address, encoding.type),
+        parameter: name,
+      }),
+    ),
+  ),
+];
+
+const unread = ({ what, address }: Question, result: JobResult, mix: string): Problem | null => {
+  if (result.kind === 'held' || result.kind === 'stopped') return null;
+  const why = result.kind === 'silent' ? 'nothing came back' : result.why;
+  return problem(
+    result.kind === 'silent' ? 'address-silent' : 'answer-unfit',
+    `mixes[${quote(mix)}]`,
+    `Asked for ${what} at ${address}: ${why}. What stands there is not known, so ${quote(mix)} can be neither judged nor written to. Compare the target's osc with the desk's manual.`,
+  );
+};
+
+/**
+ * Reads everything that stands in the slots of a plan, and the names of its outputs. It writes nothing. Mixes
+ * come back in order; where the line is lost or it was stopped, none do.
+ */
+export const survey = async (
+  plans: readonly MixPlan[],
+  desk: Desk,
+  line: Line,
+  signal: AbortSignal,
+): Promise<readonly SurveyedMix[] | null> => {
+  const questions = plans.map(questionsOf);
+  const results = await line.exchange(
+    questions.flat().map(({ job }) => job),
+    signal,
+  );
+  if (line.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return null;
+  const answers = new Map<string, OscArgument>();
+  const problems = new Map<string, Problem[]>();
+  let at = 0;
+  plans.forEach((plan, index) => {
+    for (const question of questions[index] ?? []) {
+      const result = results[at++];
+      if (!result) continue;
+      if (result.kind === 'held') answers.set(question.address, result.read);
+      // A name that is not told is for the comparison of names to judge.
+      const why = question.parameter === 'outputName' ? null : unread(question, result, plan.name);
+      if (why) problems.set(plan.name, [...(problems.get(plan.name) ?? []), why]);
+    }
+  });
+  return plans.map((plan) => {
+    const slots = plan.slots.map((slot) => ({
+      plan: slot,
+      found: new Map(
+        slot.parameters.flatMap(({ name, address }) => {
+          const answer = answers.get(address);
+          return answer ? [[name, answer] as const] : [];
+        }),
+      ),
+    }));
+    return {
+      plan,
+      slots,
+      names: plan.nameAddresses.map((address) => {
+        const answer = answers.get(address);
+        return answer?.type === 's' ? answer.value : null;
+      }),
+      problems: problems.get(plan.name) ?? [],
+      differs: slots.some((slot) => nextSteps(slot.plan, slot.found, desk, true).length > 0),
+    };
+  });
+};

@@ -1,0 +1,184 @@
+import { describe, expect, it } from 'vitest';
+import type { Job, Patience } from '../../src/live/line.js';
+import { openLine } from '../../src/live/open-line.js';
+import type { Transport, TransportFault } from '../../src/live/transport.js';
+import { problem } from '../../src/model/problem.js';
+import { isBundle } from '../../src/osc/bundle.js';
+import { loadOscCodec } from '../../src/osc/codec.js';
+import type { OscArgument, OscMessage } from '../../src/osc/message.js';
+import { ok } from '../../src/units/result.js';
+import { virtualTime } from './virtual-time.js';
+
+const codec = await loadOscCodec();
+const patience: Patience = { timeoutMs: 100, tries: 4 };
+const never = new AbortController().signal;
+const tripMs = 5;
+
+/** What a desk makes of the nth message it is sent: the messages it answers with. */
+type Desk = (message: OscMessage, nth: number) => readonly (OscMessage | Uint8Array)[];
+
+/** A line to a desk that is a function, over a network that takes 5 ms each way. */
+const lineTo = (desk: Desk, ratePerSecond = 1e6) => {
+  const time = virtualTime();
+  const sent: { readonly atMs: number; readonly message: OscMessage }[] = [];
+  let hear: (packet: Uint8Array) => void = () => undefined;
+  let fault: (fault: TransportFault) => void = () => undefined;
+  const transport: Transport = {
+    kind: 'udp',
+    destination: 'a desk by UDP',
+    send: async (packet) => {
+      const decoded = codec.decode(packet);
+      if (!decoded.ok || isBundle(decoded.value)) throw new Error('a line sends single messages');
+      sent.push({ atMs: time.clock.nowMs(), message: decoded.value });
+      for (const answer of desk(decoded.value, sent.length)) {
+        const bytes = answer instanceof Uint8Array ? ok(answer) : codec.encode(answer);
+        if (bytes.ok) time.at(2 * tripMs, () => hear(bytes.value));
+      }
+      return ok(undefined);
+    },
+    onPacket: (listener) => {
+      hear = listener;
+    },
+    onFault: (listener) => {
+      fault = listener;
+    },
+    close: async () => undefined,
+  };
+  const line = openLine({ transport, codec, clock: time.clock, ratePerSecond, patience });
+  return { ...time, line, sent, fail: (each: TransportFault) => fault(each) };
+};
+
+const integer = (value: number): OscArgument => ({ type: 'i', value });
+
+/** A desk that keeps what it is told and answers reads; what it does with a message may be changed. */
+const keeping = (start: Readonly<Record<string, number>>) => {
+  const standing = new Map(Object.entries(start).map(([address, value]) => [address, integer(value)]));
+  const desk = ({ address, args: [argument] }: OscMessage): readonly OscMessage[] => {
+    if (argument) standing.set(address, argument);
+    const stands = standing.get(address);
+    return argument || !stands ? [] : [{ address, args: [stands] }];
+  };
+  return { desk, standing };
+};
+
+const read = (address: string): Job => ({ address, write: null, judge: () => null });
+
+const set = (address: string, value: number): Job => ({
+  address,
+  write: { address, args: [integer(value)] },
+  judge: (answer) => ('value' in answer && answer.value === value ? null : 'it reads otherwise'),
+});
+
+describe('a line to a desk', () => {
+  it('writes, then reads back', async () => {
+    const { desk, standing } = keeping({ '/a': 1, '/b': 2 });
+    const { line, run, sent } = lineTo(desk);
+    const results = await run(line.exchange([set('/a', 7), read('/b')], never));
+    expect(results).toEqual([
+      { kind: 'held', read: integer(7) },
+      { kind: 'held', read: integer(2) },
+    ]);
+    expect(sent.map(({ message: { address, args } }) => [address, args.length])).toEqual([
+      ['/a', 1],
+      ['/a', 0],
+      ['/b', 0],
+    ]);
+    expect(standing.get('/a')).toEqual(integer(7));
+    expect(line.written()).toEqual(new Map([['/a', integer(7)]]));
+  });
+
+  it('never sends more than so many messages a second', async () => {
+    const { desk } = keeping(Object.fromEntries(Array.from({ length: 90 }, (_, i) => [`/a/${i}`, i])));
+    const { line, run, sent } = lineTo(desk, 50);
+    await run(
+      line.exchange(
+        Array.from({ length: 90 }, (_, i) => read(`/a/${i}`)),
+        never,
+      ),
+    );
+    expect(sent).toHaveLength(90);
+    for (const [index, { atMs }] of sent.entries()) {
+      const within = sent.slice(0, index + 1).filter((other) => other.atMs > atMs - 1000);
+      // One more than fifty may lie in a second that begins just after one was sent late.
+      expect(within.length).toBeLessThanOrEqual(51);
+    }
+  });
+
+  it('sends again what was lost, the write with its readback, and nothing else', async () => {
+    const { desk, standing } = keeping({ '/a': 1, '/b': 2 });
+    const lossy: Desk = (message, nth) => (nth <= 2 || nth === 5 ? [] : desk(message));
+    const { line, run, sent } = lineTo(lossy);
+    const results = await run(line.exchange([set('/a', 7), read('/b')], never));
+    expect(results.map(({ kind }) => kind)).toEqual(['held', 'held']);
+    expect(standing.get('/a')).toEqual(integer(7));
+    expect(sent.slice(3).every(({ message }) => message.address === '/a' || message.args.length === 0)).toBe(
+      true,
+    );
+  });
+
+  it('tells what reads otherwise however often it is written', async () => {
+    const { desk, standing } = keeping({ '/stuck': 1, '/b': 2 });
+    const stuck: Desk = (message) =>
+      message.address === '/stuck' && message.args.length > 0 ? [] : desk(message);
+    const { line, run } = lineTo(stuck);
+    const results = await run(line.exchange([set('/stuck', 7), set('/b', 8)], never));
+    expect(results[0]).toEqual({ kind: 'otherwise', read: integer(1), why: 'it reads otherwise' });
+    expect(results[1]).toEqual({ kind: 'held', read: integer(8) });
+    expect(standing.get('/b')).toEqual(integer(8));
+    expect(line.lost()).toBeNull();
+  });
+
+  it('tells an address that is deaf from a desk that is lost', async () => {
+    const { desk } = keeping({ '/b': 2 });
+    const { line, run } = lineTo(desk);
+    const results = await run(line.exchange([read('/b'), read('/deaf')], never));
+    expect(results.map(({ kind }) => kind)).toEqual(['held', 'silent']);
+    expect(line.lost()).toBeNull();
+    expect((await run(line.exchange([read('/b')], never))).map(({ kind }) => kind)).toEqual(['held']);
+  });
+
+  it('sends nothing more once a desk has fallen silent', async () => {
+    const { desk } = keeping({ '/a': 1, '/b': 2 });
+    const { line, run, sent } = lineTo((message, nth) => (nth > 3 ? [] : desk(message)));
+    await run(line.exchange([read('/a'), set('/b', 3)], never));
+    const results = await run(line.exchange([set('/a', 5), set('/b', 5)], never));
+    expect(results.every(({ kind }) => kind === 'silent' || kind === 'stopped')).toBe(true);
+    expect(line.lost()?.code).toBe('desk-silent');
+    const before = sent.length;
+    expect(await run(line.exchange([set('/a', 6)], never))).toEqual([{ kind: 'stopped' }]);
+    expect(sent.length).toBe(before);
+  });
+
+  it('stops at once when its connection ends', async () => {
+    const { desk } = keeping({ '/a': 1 });
+    const { line, run, sent, fail } = lineTo(desk);
+    fail({ problem: problem('desk-unreachable', '', 'The connection was closed.'), ended: true });
+    expect(await run(line.exchange([set('/a', 2)], never))).toEqual([{ kind: 'stopped' }]);
+    expect(sent).toEqual([]);
+    expect(line.lost()?.code).toBe('desk-unreachable');
+  });
+
+  it('sends nothing more once it is interrupted', async () => {
+    const { desk } = keeping({ '/a': 1, '/b': 2 });
+    const interruption = new AbortController();
+    const { line, run, sent } = lineTo((message, nth) => {
+      if (nth === 2) interruption.abort();
+      return desk(message);
+    });
+    const results = await run(line.exchange([set('/a', 5), set('/b', 5)], interruption.signal));
+    expect(results.map(({ kind }) => kind)).toEqual(['stopped', 'stopped']);
+    expect(sent).toHaveLength(2);
+    expect([...line.written().keys()]).toEqual(['/a']);
+  });
+
+  it.each<[string, (message: OscMessage) => readonly (OscMessage | Uint8Array)[]]>([
+    ['bytes that are no OSC', () => [new Uint8Array([1, 2, 3])]],
+    ['another address', () => [{ address: '/other', args: [integer(9)] }]],
+    ['the address without a value', ({ address }) => [{ address, args: [] }]],
+    ['two values', ({ address }) => [{ address, args: [integer(9), integer(9)] }]],
+  ])('takes %s for no answer', async (_, strange) => {
+    const { desk } = keeping({ '/a': 1 });
+    const { line, run } = lineTo((message, nth) => (nth <= 2 ? strange(message) : desk(message)));
+    expect(await run(line.exchange([read('/a')], never))).toEqual([{ kind: 'held', read: integer(1) }]);
+  });
+});

@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import { planPush } from '../../src/live/plan-push.js';
+import { rises } from '../../src/live/rise.js';
+import type { Recipe, RecipeMix } from '../../src/model/recipe.js';
+import type { Rig } from '../../src/model/rig.js';
+import { db, hz, q } from '../../src/units/quantity.js';
+import { recipeOn, rig, shippedDesk } from './recipe-on.js';
+
+const desk = await shippedDesk('cut-section');
+const recipe = recipeOn(desk);
+
+const withMix = (name: string, change: (mix: RecipeMix) => RecipeMix): Recipe => ({
+  ...recipe,
+  mixes: recipe.mixes.map((mix) => (mix.name === name ? change(mix) : mix)),
+});
+
+/** The recipe with one knob position of Heron's pilot cut changed. */
+const withGain = (change: { index?: number; of?: number; gainDb?: number }): Recipe =>
+  withMix('Heron', (mix) => ({
+    ...mix,
+    bands: mix.bands.map((band) => {
+      const { gain } = band.steps;
+      if (!gain) return band;
+      const steps = { ...band.steps, gain: { ...gain, ...change } } as typeof band.steps;
+      const set = { ...band.set, ...(change.gainDb === undefined ? {} : { gainDb: db(change.gainDb) }) };
+      return { ...band, steps, set };
+    }),
+  }));
+
+const codesOf = (of: Recipe, on = desk): readonly string[] => {
+  const plans = planPush(of, on);
+  return plans.ok ? [] : plans.error.map(({ code }) => code);
+};
+
+describe('what a push is going to write', () => {
+  it('holds the mixes to be guarded, on the first leg where legs share, and no other', () => {
+    const plans = planPush(recipe, desk);
+    if (!plans.ok) throw new Error(JSON.stringify(plans.error));
+    expect(plans.value.map(({ name }) => name)).toEqual(['Heron', 'Lark']);
+    expect(plans.value.flatMap(({ slots }) => slots.map(({ output }) => output))).toEqual([1, 1, 1, 5, 5, 5]);
+  });
+
+  it('holds both legs where they are dialled one by one', async () => {
+    const separate = await shippedDesk('two-legs');
+    const plans = planPush(recipeOn(separate), separate);
+    if (!plans.ok) throw new Error(JSON.stringify(plans.error));
+    expect(new Set(plans.value[0]?.slots.map(({ output }) => output))).toEqual(new Set([1, 2]));
+  });
+
+  // A recipe is a file that anybody may edit: nothing in it may lead a push astray. Gains on this target go from
+  // -15 to 15 dB by 0.5 dB: 61 steps, step 0 at -15 dB.
+  it.each<[string, Recipe, string]>([
+    ['a value that is not the one of its step', withGain({ gainDb: -14.75 }), 'recipe-off-grid'],
+    ['a step of another value', withGain({ index: 1 }), 'recipe-off-grid'],
+    ['a step beyond the grid', withGain({ index: 61 }), 'recipe-off-grid'],
+    ['a grid of another size', withGain({ of: 60 }), 'recipe-off-grid'],
+    [
+      'a slot the target has not',
+      withMix('Heron', (mix) => ({ ...mix, bands: mix.bands.map((band) => ({ ...band, slot: '9' })) })),
+      'slot-unknown',
+    ],
+    [
+      'a wired mix that is said to be guarded',
+      withMix('Drums', (mix) => ({ ...mix, treatment: 'protect', bands: recipe.mixes[0]?.bands ?? [] })),
+      'leave-alone',
+    ],
+    [
+      'a digital mix with filters of its own',
+      withMix('Choir', (mix) => ({ ...mix, bands: recipe.mixes[0]?.bands ?? [] })),
+      'leave-alone',
+    ],
+    [
+      'an output the desk has not',
+      withMix('Lark', (mix) => ({ ...mix, outputs: [33] })),
+      'output-beyond-target',
+    ],
+    ['no outputs', withMix('Lark', (mix) => ({ ...mix, outputs: [] })), 'outputs-missing'],
+    [
+      'another target',
+      { ...recipe, target: { ...recipe.target, id: 'log-201' } },
+      'recipe-of-another-target',
+    ],
+    [
+      'legs of another kind',
+      { ...recipe, target: { ...recipe.target, stereo: 'legs-separate' } },
+      'recipe-of-another-target',
+    ],
+  ])('refuses %s', (_, spoilt, code) => {
+    expect(new Set(codesOf(spoilt))).toEqual(new Set([code]));
+  });
+
+  it('refuses a knob that OSC does not reach', async () => {
+    const mute = await shippedDesk('cut-section', (target) => {
+      const { q: _address, ...addresses } = target.osc?.addresses ?? {};
+      const { q: _encoding, ...encodings } = target.osc?.encodings ?? {};
+      return target.osc ? { ...target, osc: { ...target.osc, addresses, encodings } } : target;
+    });
+    expect(codesOf(recipe, mute)).toEqual(['osc-address-missing']);
+  });
+
+  it('refuses a target without OSC', async () => {
+    const silent = await shippedDesk('four-band');
+    expect(new Set(codesOf(recipeOn(silent), silent))).toEqual(new Set(['osc-missing']));
+  });
+});
+
+describe('a recipe that raises a level', () => {
+  const raising = (intents: NonNullable<Rig['intents']>): Recipe => recipeOn(desk, { ...rig, intents });
+  const bell = { type: 'peaking', frequencyHz: hz(3000), q: q(1) } as const;
+
+  it('is told for every gain above 0 dB, and for no other', () => {
+    expect(rises(recipe, desk)).toEqual([]);
+    const boosted = raising([{ ...bell, role: 'presence', gainDb: db(2) }]);
+    expect(rises(boosted, desk).map(({ code }) => code)).toEqual(['raises-level', 'raises-level']);
+    expect(rises(raising([{ ...bell, role: 'presence', gainDb: db(-2) }]), desk)).toEqual([]);
+  });
+
+  it('is told by what its filters do, whatever the recipe says of them', () => {
+    // A second-order low-pass of Q 10 rises by nearly 20 dB at its corner: |H| = Q there (any textbook).
+    const lowpass = { type: 'lowpass', set: { frequencyHz: hz(4000), q: q(10) } } as const;
+    const resonant = withMix('Heron', (mix) => ({
+      ...mix,
+      bands: mix.bands.map((band) => (band.type === 'lowpass' ? { ...band, ...lowpass } : band)),
+    }));
+    const [told] = rises(resonant, desk);
+    expect(told?.message).toMatch(/lift some frequency by (19|20)\.\d dB/);
+  });
+});
