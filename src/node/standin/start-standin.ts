@@ -1,0 +1,118 @@
+import type { Clock } from '../../live/clock.js';
+import type { Desk } from '../../model/desk.js';
+import type { Outcome } from '../../model/problem.js';
+import type { OscTransport } from '../../model/target.js';
+import { isBundle, type OscPacket } from '../../osc/bundle.js';
+import { loadOscCodec } from '../../osc/codec.js';
+import type { OscMessage } from '../../osc/message.js';
+import type { Counts, StandinEvent } from '../../standin/events.js';
+import { askedFaults } from '../../standin/faults/asked-faults.js';
+import type { Delivery } from '../../standin/faults/fault.js';
+import type { StandinOutputs } from '../../standin/layout.js';
+import { randomStreams } from '../../standin/random.js';
+import { makeStandin } from '../../standin/standin.js';
+import type { StandinState } from '../../standin/state.js';
+import { ok } from '../../units/result.js';
+import { systemClock } from '../network/clock.js';
+import { serve } from '../network/serve.js';
+import { makeQueue } from './queue.js';
+
+export interface StartStandinOptions {
+  readonly desk: Desk;
+  readonly kind: OscTransport;
+  /** 0 for any that is free. */
+  readonly port: number;
+  /** The address of this computer it listens at: `127.0.0.1` reaches no further than this computer. */
+  readonly bind: string;
+  /** As on the command line: `loss=10%`. */
+  readonly faults?: readonly string[];
+  /** A whole number: the same one gives the same faults to the same messages, and the same scattered state. */
+  readonly seed?: number;
+  readonly outputs?: StandinOutputs;
+  /** The state to begin with, as `snapshot` gives it. */
+  readonly state?: unknown;
+  /** Begins with an arbitrary state, told by the seed. */
+  readonly scatter?: boolean;
+  readonly onEvent?: (event: StandinEvent) => void;
+  readonly clock?: Clock;
+}
+
+export interface RunningStandin {
+  readonly port: number;
+  readonly bind: string;
+  snapshot(): StandinState;
+  counts(): Counts;
+  /** Takes no more, answers no more, lets go of the socket. Safe to call twice. */
+  close(): Promise<void>;
+}
+
+/** The messages of a packet, those of bundles in their order; whatever their time tags, they are due at once. */
+const messagesIn = (packet: OscPacket): readonly OscMessage[] =>
+  isBundle(packet) ? packet.elements.flatMap(messagesIn) : [packet];
+
+/**
+ * Lets a desk stand in on a socket. Problems: a target without OSC, a fault nobody knows, a state of another desk,
+ * a socket that cannot be had.
+ */
+export const startStandin = async (options: StartStandinOptions): Promise<Outcome<RunningStandin>> => {
+  const { desk, kind, port, bind, faults = [], seed = 0, outputs, state, onEvent } = options;
+  const nextStream = randomStreams(seed);
+  const scattering = nextStream();
+  const made = makeStandin(desk, {
+    ...(outputs ? { outputs } : {}),
+    ...(state === undefined ? {} : { state }),
+    ...(options.scatter ? { scatter: scattering } : {}),
+  });
+  if (!made.ok) return made;
+  const standin = made.value;
+  if (onEvent) standin.onEvent(onEvent);
+  const asked = askedFaults(faults, nextStream, standin);
+  if (!asked.ok) return asked;
+  const { befall } = asked.value;
+  const codec = await loadOscCodec();
+  const served = await serve({ kind, port, bind });
+  if (!served.ok) return served;
+  const server = served.value;
+  const queue = makeQueue(options.clock ?? systemClock);
+
+  const send = (message: OscMessage, reply: (packet: Uint8Array) => void): void => {
+    const encoded = codec.encode(message);
+    if (!encoded.ok) throw new RangeError(`an answer cannot be sent: ${encoded.error}`);
+    reply(encoded.value);
+  };
+  /** Lets a delivery pass a place where faults befall it; each of what comes of it goes on in its own time. */
+  const pass = (place: 'network' | 'desk', delivery: Delivery, goOn: (delivery: Delivery) => void): void => {
+    for (const each of befall(place, delivery, standin.record)) {
+      queue.after(each.delayMs, () => goOn({ ...each, delayMs: 0 }));
+    }
+  };
+
+  server.onPacket((bytes, reply) => {
+    const packet = codec.decode(bytes);
+    if (!packet.ok) {
+      standin.record({ event: 'malformed', why: packet.error });
+      return;
+    }
+    const answered = (answer: Delivery): void =>
+      pass('desk', answer, (left) => pass('network', left, ({ message }) => send(message, reply)));
+    const arrived = (delivery: Delivery): void =>
+      pass('desk', delivery, ({ message, by }) => {
+        const answer = standin.take(message, by);
+        if (answer) answered({ direction: 'out', message: answer, delayMs: 0, by });
+      });
+    for (const message of messagesIn(packet.value)) {
+      pass('network', { direction: 'in', message, delayMs: 0, by: 'sender' }, arrived);
+    }
+  });
+  server.onFault((why) => standin.record({ event: 'network', why }));
+  return ok({
+    port: server.port,
+    bind: server.bind,
+    snapshot: standin.snapshot,
+    counts: standin.counts,
+    close: async () => {
+      queue.close();
+      await server.close();
+    },
+  });
+};

@@ -1,0 +1,18 @@
+import type { Fault } from './fault.js';
+import { befalling, between } from './settings.js';
+
+/** How much later a second copy comes. */
+const [leastMs, mostMs] = [1, 25];
+
+/** Messages that arrive twice, either way. */
+export const duplicate: Fault = {
+  name: 'duplicate',
+  example: '10%',
+  summary: 'messages and answers that arrive a second time, some milliseconds later',
+  place: 'network',
+  create: (setting, context) =>
+    befalling(setting, context, (delivery) => [
+      delivery,
+      { ...delivery, delayMs: delivery.delayMs + between(leastMs, mostMs, context.random) },
+    ]),
+};

@@ -1,0 +1,37 @@
+import type { OscMessage } from '../../osc/message.js';
+import type { Result } from '../../units/result.js';
+import type { By } from '../events.js';
+
+/** One message on its way to the desk, or an answer on its way back. */
+export interface Delivery {
+  readonly direction: 'in' | 'out';
+  readonly message: OscMessage;
+  /** How long it is held back from here on. */
+  readonly delayMs: number;
+  readonly by: By;
+}
+
+/** What a fault makes of a delivery: the same one, another one, several, or none. */
+export type FaultAct = (delivery: Delivery) => readonly Delivery[];
+
+/** What a fault may know of the desk, and the chance it is left to. */
+export interface FaultContext {
+  /** Numbers within [0, 1). */
+  readonly random: () => number;
+  readonly addresses: readonly string[];
+  /** A message that turns the dial at an address elsewhere, once `first` is taken; null where nothing turns. */
+  turned(address: string, first?: OscMessage): OscMessage | null;
+}
+
+/** A fault a stand-in can be asked for: a plain object, the plug-in of this folder. */
+export interface Fault {
+  readonly name: string;
+  /** A setting that works, for people to go by. */
+  readonly example: string;
+  /** One line for people: what it does. */
+  readonly summary: string;
+  /** Whether it befalls messages on their way, or the desk itself: what is lost on the way never reaches it. */
+  readonly place: 'network' | 'desk';
+  /** The error is the end of a sentence: what stood there, and what is allowed. */
+  create(setting: string, context: FaultContext): Result<FaultAct, string>;
+}

@@ -1,0 +1,168 @@
+import type { FilterType } from '../filters/filter.js';
+import type { Desk, DeskSlot } from '../model/desk.js';
+import { type Outcome, problem } from '../model/problem.js';
+import type { Osc, OscParameter } from '../model/target.js';
+import { fillAddress } from '../osc/address.js';
+import { oscString } from '../osc/message.js';
+import { countedTypes } from '../osc/scale.js';
+import { type SlotParameter, slotParameters } from '../osc/slot-parameters.js';
+import { quote } from '../units/quote.js';
+import { fail, ok } from '../units/result.js';
+
+/** What OSC reaches of a slot, whichever output it is of. */
+export type Dial = Pick<SlotParameter, 'name' | 'encoding' | 'scaleAs'>;
+
+/** One slot, alike on every output. */
+export interface LayoutSlot {
+  readonly id: string;
+  readonly types: readonly FilterType[];
+  /** The types the desk counts, by which it tells and takes a slot's type; not all need be the slot's. */
+  readonly counted: readonly FilterType[];
+  readonly dials: ReadonlyMap<OscParameter, Dial>;
+}
+
+/** What stands at an address. */
+export type Place =
+  | {
+      readonly kind: 'dial';
+      readonly output: number;
+      /** Which set of filters, and which slot of it: counted from 0. */
+      readonly bank: number;
+      readonly slot: number;
+      readonly dial: Dial;
+    }
+  | { readonly kind: 'name'; readonly output: number };
+
+/** A desk as a stand-in needs it: who shares filters, what there is to turn, where it is reached. */
+export interface Layout {
+  readonly desk: Desk;
+  readonly canRead: boolean;
+  /** The outputs that each set of filters is for: both legs of a pair where they share. */
+  readonly banks: readonly (readonly number[])[];
+  readonly slots: readonly LayoutSlot[];
+  readonly places: ReadonlyMap<string, Place>;
+  nameOf(output: number): string;
+}
+
+const longestName = 1000;
+
+/** A show as a desk is set up for it. */
+export interface StandinOutputs {
+  /** What outputs are called; `Out 1` and so on where nothing is told. */
+  readonly names?: ReadonlyMap<number, string>;
+  /**
+   * Which outputs are left and right of one mix; all others are mono. Where nothing is told every odd output is
+   * paired with the next one.
+   */
+  readonly pairs?: readonly (readonly [left: number, right: number])[];
+}
+
+const everyPair = (count: number): StandinOutputs['pairs'] =>
+  Array.from({ length: Math.floor(count / 2) }, (_, index) => [2 * index + 1, 2 * index + 2] as const);
+
+const banksOf = ({ target }: Desk, pairs: StandinOutputs['pairs']): Layout['banks'] => {
+  const { count, stereo } = target.outputs;
+  const sharing = stereo === 'legs-share' ? (pairs ?? everyPair(count) ?? []) : [];
+  const outputs = Array.from({ length: count }, (_, index) => index + 1);
+  return outputs.flatMap((output): readonly (readonly number[])[] => {
+    const pair = sharing.find((legs) => legs.includes(output));
+    if (!pair) return [[output]];
+    return Math.min(...pair) === output ? [pair] : [];
+  });
+};
+
+const slotOf = (slot: DeskSlot, desk: Desk, osc: Osc): Outcome<LayoutSlot> => {
+  // Outputs differ in nothing but the address.
+  const parameters = slotParameters(slot, 1, desk);
+  if (!parameters.ok) return parameters;
+  const types = [...slot.types.keys()];
+  return ok({
+    id: slot.id,
+    types,
+    counted: countedTypes(osc, types),
+    dials: new Map(parameters.value.map((each) => [each.name, each])),
+  });
+};
+
+/** Every address of one output. */
+const placesOf = (
+  output: number,
+  bank: number,
+  slots: readonly LayoutSlot[],
+  { addresses }: Osc,
+): readonly (readonly [template: string, slot: string | undefined, Place])[] => [
+  ...slots.flatMap(({ id, dials }, slot) =>
+    [...dials.values()].map(
+      (dial) =>
+        [addresses[dial.name] ?? '', id, { kind: 'dial' as const, output, bank, slot, dial }] as const,
+    ),
+  ),
+  ...(addresses.outputName === undefined
+    ? []
+    : [[addresses.outputName, undefined, { kind: 'name', output }] as const]),
+];
+
+const unsayable = (name: string): string | null => {
+  const sent = oscString(name);
+  if (!sent.ok) return sent.error;
+  return name.length > longestName
+    ? `A name of ${name.length} characters is longer than any desk shows.`
+    : null;
+};
+
+/** Every address and what stands there. Problems: an address that cannot be filled, or stands for two things. */
+const allPlaces = (
+  banks: Layout['banks'],
+  slots: readonly LayoutSlot[],
+  osc: Osc,
+): Outcome<Layout['places']> => {
+  const places = new Map<string, Place>();
+  const unfit = (code: string, told: string) => fail([problem(code, 'osc.addresses', told)]);
+  for (const [bank, outputs] of banks.entries()) {
+    for (const output of outputs) {
+      for (const [template, slot, place] of placesOf(output, bank, slots, osc)) {
+        const address = fillAddress(template, slot === undefined ? { output } : { output, slot });
+        if (!address.ok) return unfit('osc-address-unfit', address.error);
+        if (places.has(address.value)) {
+          const told = `${quote(address.value)} is the address of two things. Write more than digits between {output} and {slot}.`;
+          return unfit('osc-address-shared', told);
+        }
+        places.set(address.value, place);
+      }
+    }
+  }
+  return ok(places);
+};
+
+/**
+ * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, a name that cannot be sent.
+ */
+export const makeLayout = (
+  desk: Desk,
+  { names = new Map(), pairs }: StandinOutputs = {},
+): Outcome<Layout> => {
+  const { osc, id } = desk.target;
+  if (!osc) {
+    const told = `The target ${quote(id)} does not say how OSC reaches it, so there is nothing to stand in for. Add its addresses from the desk's manual, or take another target.`;
+    return fail([problem('osc-missing', 'osc', told)]);
+  }
+  const unfit = [...names.values()].map(unsayable).find((fault) => fault !== null);
+  if (unfit) return fail([problem('name-unfit', 'names', unfit)]);
+  const slots: LayoutSlot[] = [];
+  for (const each of desk.slots) {
+    const slot = slotOf(each, desk, osc);
+    if (!slot.ok) return slot;
+    slots.push(slot.value);
+  }
+  const banks = banksOf(desk, pairs);
+  const places = allPlaces(banks, slots, osc);
+  if (!places.ok) return places;
+  return ok({
+    desk,
+    canRead: osc.read === 'same-address-without-arguments',
+    banks,
+    slots,
+    places: places.value,
+    nameOf: (output) => names.get(output) ?? `Out ${output}`,
+  });
+};

@@ -1,0 +1,77 @@
+import type { Desk } from '../model/desk.js';
+import type { Outcome } from '../model/problem.js';
+import type { OscMessage } from '../osc/message.js';
+import { ok } from '../units/result.js';
+import { type By, type Counts, noCounts, type StandinEvent } from './events.js';
+import { initialState, scatteredState } from './initial.js';
+import { makeLayout, type StandinOutputs } from './layout.js';
+import { readState } from './read-state.js';
+import { type StandinState, snapshotOf } from './state.js';
+import { take } from './take.js';
+import { turnMessage } from './turn.js';
+
+export interface StandinOptions {
+  readonly outputs?: StandinOutputs;
+  /** The state to start from, as a snapshot tells it. */
+  readonly state?: unknown;
+  /** Starts from an arbitrary state instead; gives numbers within [0, 1). */
+  readonly scatter?: () => number;
+}
+
+/** A simulated desk, without its sockets. It keeps no record of what was: listeners do. */
+export interface Standin {
+  /** Every address it answers to or can be set by. */
+  readonly addresses: readonly string[];
+  /** Takes one message; the answer, if there is one. */
+  take(message: OscMessage, by: By): OscMessage | null;
+  /**
+   * A message that would turn a dial to another setting than the one it has after `first` was taken, which it is
+   * not yet. Null where there is nothing to turn.
+   */
+  turned(address: string, random: () => number, first?: OscMessage): OscMessage | null;
+  /** Counts an event that befell outside, such as a malformed packet, and tells the listeners. */
+  record(event: StandinEvent): void;
+  onEvent(listener: (event: StandinEvent) => void): void;
+  counts(): Counts;
+  snapshot(): StandinState;
+}
+
+/**
+ * Makes a stand-in from any desk that OSC reaches. Problems: as `makeLayout`, and a state that is not of this
+ * desk.
+ */
+export const makeStandin = (desk: Desk, options: StandinOptions = {}): Outcome<Standin> => {
+  const made = makeLayout(desk, options.outputs);
+  if (!made.ok) return made;
+  const layout = made.value;
+  const beginning = options.scatter ? scatteredState(layout, options.scatter) : initialState(layout);
+  const started = options.state === undefined ? ok(beginning) : readState(options.state, layout);
+  if (!started.ok) return started;
+
+  let state = started.value;
+  let counts = noCounts;
+  const listeners: ((event: StandinEvent) => void)[] = [];
+  const record = (event: StandinEvent): void => {
+    counts = { ...counts, [event.event]: counts[event.event] + 1 };
+    for (const listener of listeners) listener(event);
+  };
+  return ok({
+    addresses: [...layout.places.keys()],
+    take: (message, by) => {
+      const taken = take(layout, state, message, by);
+      state = taken.state;
+      record(taken.event);
+      return taken.answer;
+    },
+    turned: (address, random, first) => {
+      const after = first ? take(layout, state, first, 'sender').state : state;
+      return turnMessage(layout, after, address, random);
+    },
+    record,
+    onEvent: (listener) => {
+      listeners.push(listener);
+    },
+    counts: () => counts,
+    snapshot: () => snapshotOf(layout, state),
+  });
+};

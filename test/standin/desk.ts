@@ -1,0 +1,46 @@
+import type { Desk } from '../../src/model/desk.js';
+import { makeDesk } from '../../src/model/make-desk.js';
+import type { Outcome } from '../../src/model/problem.js';
+import type { Target } from '../../src/model/target.js';
+import { loadTarget } from '../../src/node/targets.js';
+import type { OscArgument } from '../../src/osc/message.js';
+import type { StandinEvent } from '../../src/standin/events.js';
+import { makeStandin, type Standin, type StandinOptions } from '../../src/standin/standin.js';
+
+/** The value of what must have gone well. */
+export const got = <Value>(outcome: Outcome<Value>): Value => {
+  if (outcome.ok) return outcome.value;
+  throw new Error(outcome.error.map(({ message }) => message).join('\n'));
+};
+
+/** A shipped target as a desk, changed or not. */
+export const shippedDesk = async (
+  id: string,
+  change: (target: Target) => Target = (target) => target,
+): Promise<Desk> => got(makeDesk(change(got(await loadTarget(id)))));
+
+export interface Told {
+  readonly standin: Standin;
+  readonly events: StandinEvent[];
+  /** Sends one message; what it answers. */
+  send(address: string, ...args: readonly OscArgument[]): OscArgument | null;
+  /** The last event. */
+  last(): StandinEvent | undefined;
+}
+
+/** A stand-in that remembers what it tells. */
+export const standinOf = (desk: Desk, options: StandinOptions = {}): Told => {
+  const standin = got(makeStandin(desk, options));
+  const events: StandinEvent[] = [];
+  standin.onEvent((event) => events.push(event));
+  return {
+    standin,
+    events,
+    send: (address, ...args) => standin.take({ address, args }, 'sender')?.args[0] ?? null,
+    last: () => events.at(-1),
+  };
+};
+
+export const i = (value: number): OscArgument => ({ type: 'i', value });
+export const f = (value: number): OscArgument => ({ type: 'f', value: Math.fround(value) });
+export const s = (value: string): OscArgument => ({ type: 's', value });
