@@ -24,9 +24,21 @@ const unreachable: ReadonlySet<string> = new Set([
   'output-exists',
   'output-is-input',
   'output-is-folder',
+  'desk-unreachable',
+  'desk-silent',
+  'desk-busy',
+  'journal-unwritable',
+  'journal-unfit',
+  'host-unknown',
+  'port-unavailable',
 ]);
 
-const usage: ReadonlySet<string> = new Set(['target-unknown', 'usage', 'quantiser-module']);
+const usage: ReadonlySet<string> = new Set([
+  'target-unknown',
+  'usage',
+  'quantiser-module',
+  'destination-refused',
+]);
 
 /** The exit code that goes with problems that stopped a command, by the first of them. */
 export const exitCodeFor = (codes: readonly string[]): ExitCode => {

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { CommanderError } from 'commander';
 import { problem } from '../model/problem.js';
+import { onInterrupt } from '../node/interrupts.js';
 import { removeUnfinished } from '../node/unfinished.js';
 import { printable } from '../units/quote.js';
 import { exitCodes } from './exit-code.js';
@@ -14,13 +15,12 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
-  process.on(signal, () => {
-    removeUnfinished();
-    process.stderr.write('\nbandwright: interrupted; no output file was left half-written.\n');
-    process.exit(exitCodes.interrupted);
-  });
-}
+// A command that has more to do before it ends takes over from here.
+onInterrupt(() => {
+  removeUnfinished();
+  process.stderr.write('\nbandwright: interrupted; no output file was left half-written.\n');
+  process.exit(exitCodes.interrupted);
+});
 
 /** However it ends, also by a module of the user's own: no half-written file, and no success without the file. */
 process.on('exit', (code) => {

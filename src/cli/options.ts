@@ -10,7 +10,8 @@ export const parsedBy =
     return parsed.value;
   };
 
-const collect = (text: string, before: readonly string[] | undefined): readonly string[] => [
+/** Adds a value of an option that may be repeated to those before. */
+export const collect = (text: string, before: readonly string[] | undefined): readonly string[] => [
   ...(before ?? []),
   text,
 ];

@@ -3,10 +3,25 @@ import { packageVersion } from '../node/version.js';
 import { printable } from '../units/quote.js';
 import { checkCommand } from './commands/check.js';
 import { demoCommand } from './commands/demo.js';
+import { journalsCommand } from './commands/journals.js';
+import { pushCommand } from './commands/push.js';
 import { recipeCommand } from './commands/recipe.js';
+import { restoreCommand } from './commands/restore.js';
+import { standinCommand } from './commands/standin.js';
 import { targetsCommand } from './commands/targets.js';
+import { verifyCommand } from './commands/verify.js';
 
-const commands = [recipeCommand, checkCommand, targetsCommand, demoCommand];
+const commands = [
+  recipeCommand,
+  checkCommand,
+  pushCommand,
+  verifyCommand,
+  restoreCommand,
+  journalsCommand,
+  targetsCommand,
+  standinCommand,
+  demoCommand,
+];
 
 const description =
   "Fits in-ear protection filters to any desk's real knobs: a low cut, a cut at the pilot and a high cut on every mix that feeds an FM stereo transmitter, and nothing on the others. Tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.";

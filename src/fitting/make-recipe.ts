@@ -1,9 +1,9 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Outcome, Problem } from '../model/problem.js';
-import { protectionNotes, protectiveIntents, usualPilotHz } from '../model/protection.js';
+import { protectionNotes, protectiveIntents } from '../model/protection.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
-import { type GuardScope, guardScope } from '../multiplex/guard-scope.js';
+import type { GuardScope } from '../multiplex/guard-scope.js';
 import { fail, ok } from '../units/result.js';
 import type { Fit, FitOutcome } from './fit.js';
 import { makeGuard } from './make-guard.js';
@@ -20,20 +20,12 @@ import {
 import { pilotCost } from './pilot-cost.js';
 import { recipeTarget } from './recipe-target.js';
 import { guardedSystems, rigOnDeskProblems } from './rig-on-desk.js';
+import { systemScope } from './system-scope.js';
 import { tellShortcoming } from './tell-shortcoming.js';
 
 const untouched: Readonly<Record<'digital' | 'wired', string>> = {
   digital: 'a digital link carries no pilot tone, so there is nothing to guard',
   wired: 'a wired feed carries no pilot tone, so there is nothing to guard',
-};
-
-const scopeOf = (system: FmStereoSystem, rig: Rig): GuardScope => {
-  const { pilotHz = usualPilotHz, preEmphasisMicroseconds, lineUpDbfs } = system;
-  return guardScope(pilotHz, {
-    ...rig.guard,
-    ...(preEmphasisMicroseconds === undefined ? {} : { preEmphasisMicroseconds }),
-    ...(lineUpDbfs === undefined ? {} : { lineUpDbfs }),
-  });
 };
 
 const freeSlots = (mix: Mix, desk: Desk): readonly DeskSlot[] =>
@@ -68,7 +60,7 @@ const protection = (
   desk: Desk,
   options: RecipeOptions,
 ): Protection => {
-  const scope = scopeOf(system, rig);
+  const scope = systemScope(system, rig.guard);
   const { realisations } = desk.target;
   const intents = protectiveIntents(system, rig);
   const context = { desk, slots: freeSlots(mix, desk), scope, spareSlots: options.spareSlots };

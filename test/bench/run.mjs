@@ -1,18 +1,20 @@
 // Speed as ratios, each taken within one run. Nothing here passes or fails. --json prints every number taken.
 import { cpus, loadavg } from 'node:os';
+import { measureCodec } from './codec.mjs';
 import { measureProtect } from './protect.mjs';
 import { measureRecipe } from './recipe.mjs';
 import { measureResponse } from './response.mjs';
 import { measureStartUp } from './start-up.mjs';
 import { tables } from './tables.mjs';
 
-const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9 };
+const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9, codec: 31 };
 
 const [loadBefore] = loadavg();
 const startUp = await measureStartUp(rounds.startUp);
 const recipe = await measureRecipe(rounds.recipe);
 const response = await measureResponse(rounds.response);
 const protect = await measureProtect(rounds.protect);
+const codec = await measureCodec(rounds.codec);
 const [loadAfter] = loadavg();
 
 const machine = {
@@ -22,7 +24,7 @@ const machine = {
   loadBefore,
   loadAfter,
 };
-const measured = { machine, rounds, response, recipe, startUp, protect };
+const measured = { machine, rounds, response, recipe, startUp, protect, codec };
 process.stdout.write(
   `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
 );

@@ -94,8 +94,23 @@ const protectTable = ({ reduced, whole, growth, steps }, rounds) => [
   ...columns([['', 'search'], ...steps.map(({ count, milliseconds }) => [String(count), ms(milliseconds)])]),
 ];
 
+const thousands = (value) => (value / 1e3).toFixed(0);
+
+const codecTable = (codec, rounds) => [
+  `OSC messages to bytes and back, in thousands per second; ${codec[0].calls} messages a round, ${rounds} rounds`,
+  ...columns([
+    ['', 'ours', 'osc-min', 'node-osc', 'ours/osc-min', 'ours/node-osc'],
+    ...codec.map(({ direction, perSecond: speed }) => [
+      direction,
+      ...['ours', 'osc-min', 'node-osc'].map((name) => thousands(speed[name])),
+      ...['osc-min', 'node-osc'].map((name) => times(speed.ours / speed[name])),
+    ]),
+  ]),
+  'Ours packs and unpacks with osc-js, and checks addresses, ranges, sizes and padding itself, both ways.',
+];
+
 /** All that was measured, for people. */
-export const tables = ({ machine, rounds, response, recipe, startUp, protect }) =>
+export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec }) =>
   [
     [
       `Medians of interleaved rounds on Node.js ${machine.node}, ${machine.processors} x ${machine.processor},`,
@@ -105,6 +120,7 @@ export const tables = ({ machine, rounds, response, recipe, startUp, protect }) 
     recipeTable(recipe, rounds.recipe),
     startUpTable(startUp, rounds.startUp),
     protectTable(protect, rounds.protect),
+    codecTable(codec, rounds.codec),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');

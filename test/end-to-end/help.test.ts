@@ -1,8 +1,13 @@
-import { copyFile, writeFile } from 'node:fs/promises';
+import { spawn } from 'node:child_process';
+import { copyFile, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import type { Rig } from '../../src/model/rig.js';
+import { startStandin } from '../../src/node/standin/start-standin.js';
+import { writeJson } from '../../src/reading/write-json.js';
+import { recipeOn, shippedDesk } from '../live/recipe-on.js';
 import { targetJson } from './bad-input/samples.js';
-import { fixture, type Run, run, scratchFolder } from './run.js';
+import { binary, environment, fixture, type Run, run, scratchFolder } from './run.js';
 
 interface Help {
   readonly command: string;
@@ -28,6 +33,24 @@ const helps = await helpOf([]);
 const examplesIn = (text: string): readonly string[] =>
   [...text.matchAll(/^ {2}bandwright (.*?)(?: {2,}.*)?$/gm)].map(([, line = '']) => line.trim());
 
+/** What the examples find on the network, at the port of the target they name; and a recipe and a journal for it. */
+const standIn = async (folder: string): Promise<void> => {
+  const desk = await shippedDesk('log-201');
+  const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as Rig;
+  const outputs = {
+    names: new Map(rig.mixes.flatMap(({ name, outputs }) => outputs.map((output) => [output, name]))),
+  };
+  const port = desk.target.osc?.transports[0]?.port ?? 0;
+  const standin = await startStandin({ desk, kind: 'udp', port, bind: '127.0.0.1', outputs });
+  if (!standin.ok) throw new Error(JSON.stringify(standin.error));
+  onTestFinished(standin.value.close);
+  await writeFile(join(folder, 'recipe.json'), writeJson(recipeOn(desk, rig)));
+  const journals = join(folder, 'earlier');
+  const args = ['push', 'recipe.json', '--to', '127.0.0.1', '--yes', '--rate', '5000', '--json'];
+  const pushed = await run(args, { cwd: folder, env: { BANDWRIGHT_JOURNALS: journals } });
+  await copyFile(JSON.parse(pushed.stdout.toString()).journal, join(folder, 'journal.json'));
+};
+
 describe('--help', () => {
   it('is there for every command', () => {
     const commands = helps.map(({ command }) => command.replace(/^bandwright ?/, ''));
@@ -36,6 +59,11 @@ describe('--help', () => {
         '',
         'recipe',
         'check',
+        'push',
+        'verify',
+        'restore',
+        'journals',
+        'standin',
         'targets',
         'targets list',
         'targets show',
@@ -65,14 +93,40 @@ describe('--help', () => {
     expect(examples.length).toBeGreaterThanOrEqual(8);
   });
 
-  it.each(examples)('the example works as pasted: bandwright %s', async (line) => {
-    const cwd = await scratchFolder();
-    await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
-    await writeFile(join(cwd, 'our-desk.json'), targetJson);
-    const { exitCode, stdout, stderr } = await run(line.split(' '), { cwd });
-    expect(stdout.length + stderr.length).toBeGreaterThan(0);
-    expect(stderr).not.toMatch(/^(error|bandwright): /m);
-    // A recipe that falls short of its guard works too, and says so by 1.
-    expect(/^(recipe|demo)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
-  });
+  it.each(examples.filter((line) => !line.startsWith('standin ')))(
+    'the example works as pasted: bandwright %s',
+    async (line) => {
+      const cwd = await scratchFolder();
+      await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
+      await writeFile(join(cwd, 'our-desk.json'), targetJson);
+      // The desk that examples push to is the stand-in that another example starts.
+      const isLive = /^(push|verify|restore)|--to/.test(line);
+      if (isLive) await standIn(cwd);
+      const asked = /^(push|restore)/.test(line) ? ['--yes'] : [];
+      const env = { BANDWRIGHT_JOURNALS: join(cwd, 'journals') };
+      const { exitCode, stdout, stderr } = await run([...line.split(' '), ...asked], { cwd, env });
+      expect(stdout.length + stderr.length).toBeGreaterThan(0);
+      expect(stderr).not.toMatch(/^(error|bandwright): /m);
+      // A recipe that falls short of its guard works too, and says so by 1; so does a desk that stands otherwise.
+      expect(/^(recipe|demo|verify|check show)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
+    },
+  );
+
+  it.each(examples.filter((line) => line.startsWith('standin ')))(
+    'the example stands in until Ctrl-C: bandwright %s',
+    async (line) => {
+      const cwd = await scratchFolder();
+      await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
+      const args = [binary, ...line.split(' '), '--port', '0'];
+      const desk = spawn(process.execPath, args, {
+        cwd,
+        env: environment(),
+        stdio: ['ignore', 'ignore', 'pipe'],
+      });
+      desk.stderr.on('data', (chunk: Buffer) => {
+        if (chunk.toString().includes('until Ctrl-C')) desk.kill('SIGINT');
+      });
+      expect(await new Promise((resolve) => desk.on('close', resolve))).toBe(0);
+    },
+  );
 });

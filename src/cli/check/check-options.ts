@@ -2,8 +2,9 @@ import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
 import { type GuardScope, guardScope } from '../../multiplex/guard-scope.js';
 import { type GuardOptions, guardWishes } from '../guard-options.js';
+import type { DeskOptions } from '../live/desk-options.js';
 
-export interface CheckOptions extends GuardOptions {
+export interface CheckOptions extends GuardOptions, Partial<DeskOptions> {
   readonly target?: string;
   readonly tradeoff?: boolean;
   readonly csv?: boolean;
@@ -20,6 +21,15 @@ export interface OneDeskOptions extends CheckOptions {
   readonly target: string;
 }
 
+/** Options of a report on a rig as it stands on a desk. */
+export interface InspectOptions extends OneDeskOptions, DeskOptions {
+  readonly target: string;
+  readonly to: string;
+  readonly rate: number;
+  readonly timeout: number;
+  readonly tries: number;
+}
+
 export const scopeOf = (options: CheckOptions): GuardScope =>
   guardScope(options.pilot ?? usualPilotHz, guardWishes(options));
 
@@ -29,7 +39,12 @@ const dependants = [
   { name: 'realisation', flag: '--realisation', beside: ['hear'] },
   { name: 'force', flag: '--force', beside: ['hear'] },
   { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear'] },
-  { name: 'window', flag: '--window', beside: ['tradeoff', 'hear'] },
+  { name: 'window', flag: '--window', beside: ['tradeoff', 'hear', 'to'] },
+  { name: 'transport', flag: '--transport', beside: ['to'] },
+  { name: 'rate', flag: '--rate', beside: ['to'] },
+  { name: 'timeout', flag: '--timeout', beside: ['to'] },
+  { name: 'tries', flag: '--tries', beside: ['to'] },
+  { name: 'allowBroadcast', flag: '--allow-broadcast', beside: ['to'] },
 ] as const satisfies readonly {
   readonly name: keyof CheckOptions;
   readonly flag: string;
@@ -49,6 +64,29 @@ export const idleOptionProblem = (options: CheckOptions): Problem | null => {
       )
     : null;
 };
+
+/** What is missing of a rig, a desk and where it is, given that one of rig and place was named; null where nothing is. */
+export const halfInspectProblem = (rig: string | undefined, { to, target }: CheckOptions): Problem | null => {
+  const example = 'bandwright check show.json --target log-201 --to 192.0.2.7:9000';
+  if (rig === undefined) {
+    return problem('usage', '<rig>', `Which mixes are to be read there? Name a rig file, as in ${example}.`);
+  }
+  if (to === undefined) {
+    const told = `A rig is checked as it stands on a desk: say where that is, as in ${example}. What it would come to: bandwright recipe.`;
+    return problem('usage', '--to', told);
+  }
+  return target === undefined
+    ? problem(
+        'usage',
+        '--target',
+        `How the desk is spoken to is for a target to say: name it, as in ${example}.`,
+      )
+    : null;
+};
+
+/** The options, where they name all of a desk on the network. */
+export const namesAPlace = (options: CheckOptions): options is InspectOptions =>
+  (['target', 'to', 'rate', 'timeout', 'tries'] as const).every((name) => options[name] !== undefined);
 
 /** The options, where they name the one desk that a report is on. */
 export const namesADesk = (options: CheckOptions): options is OneDeskOptions => options.target !== undefined;

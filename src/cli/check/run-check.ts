@@ -1,14 +1,31 @@
 import type { ExitCode } from '../exit-code.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
-import { type CheckOptions, idleOptionProblem, namesADesk, noDeskProblem } from './check-options.js';
+import {
+  type CheckOptions,
+  halfInspectProblem,
+  idleOptionProblem,
+  namesADesk,
+  namesAPlace,
+  noDeskProblem,
+} from './check-options.js';
 
 /** The work of `bandwright check`: the report that was asked for. */
-export const runCheck = async (options: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
+export const runCheck = async (
+  rig: string | undefined,
+  options: CheckOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
   const stop = (wrong: Parameters<typeof stopOn>[0][number]) =>
     stopOn([wrong], terminal, options.json === true);
   const idle = idleOptionProblem(options);
   if (idle) return stop(idle);
+  if (rig !== undefined || options.to !== undefined) {
+    const half = halfInspectProblem(rig, options);
+    if (half) return stop(half);
+    if (rig === undefined || !namesAPlace(options)) throw new RangeError('a desk option has no default');
+    return (await import('./run-inspect.js')).runInspect(rig, options, terminal);
+  }
   if (!options.tradeoff && options.hear === undefined) {
     return (await import('./run-reach.js')).runReach(options, terminal);
   }

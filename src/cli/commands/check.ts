@@ -1,6 +1,8 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
+import type { CheckOptions } from '../check/check-options.js';
 import { keepHighOption, keepLossOption, pilotOption, windowOption } from '../guard-options.js';
+import { addDeskOptions, toOption } from '../live/desk-options.js';
 import { forceOption, jsonOption, parsedBy, pathOption, quantiserOption } from '../options.js';
 import { runCommand } from '../run-command.js';
 
@@ -10,15 +12,38 @@ Examples:
   bandwright check --target log-201     one target, for every way it may build its filters
   bandwright check --tradeoff --target log-201    what more music lost would buy there
   bandwright check --hear hear.wav --target log-201    a listener's view, without filters and with
+  bandwright check show.json --target log-201 --to 127.0.0.1    a rig as it stands on the desk
 `;
 
-/** `check`: what a desk can do for a pilot, before any rig is fitted on it. */
+/** Settings of the desk's line that nobody typed are none where no desk is named. */
+const withoutDefaults = (options: CheckOptions, command: Command): CheckOptions =>
+  options.to === undefined
+    ? (Object.fromEntries(
+        Object.entries(options).filter(
+          ([name]) => name === 'quantiser' || command.getOptionValueSource(name) !== 'default',
+        ),
+      ) as unknown as CheckOptions)
+    : options;
+
+/** `check`: what a desk can do for a pilot, before any rig is fitted on it; or what a rig's mixes do to it now. */
 export const checkCommand = (): Command =>
+  addDeskOptions(checkAlone())
+    .addOption(quantiserOption())
+    .addOption(jsonOption())
+    .addHelpText('after', example)
+    .action((rig: string | undefined, options: CheckOptions, command: Command) =>
+      runCommand(async (terminal) =>
+        (await import('../check/run-check.js')).runCheck(rig, withoutDefaults(options, command), terminal),
+      ),
+    );
+
+const checkAlone = (): Command =>
   new Command('check')
-    .summary('how near a desk comes to the pilot, and what it can do there')
+    .summary('what a desk can do for a pilot; what a rig does to it now')
     .description(
-      'Tells the grid frequencies next to the pilot, how far off they are, and what the best bell or notch there takes out at the pilot itself, for each way the desk may build its filters. With --tradeoff: what the usual protective filters together can do for every loss of music. With --hear: a WAV file of what a listener gets.',
+      'Tells the grid frequencies next to the pilot, how far off they are, and what the best bell or notch there takes out at the pilot itself, for each way the desk may build its filters. With --tradeoff: what the usual protective filters together can do for every loss of music. With --hear: a WAV file of what a listener gets. With a rig and --to: reads every slot of every mix that feeds an FM stereo link as it stands on the desk, and tells which leave the pilot at risk and why; it writes nothing.',
     )
+    .argument('[rig]', 'with --to: a rig file, JSON or XML; - for standard input')
     .addOption(new Option('-t, --target <id|path>', 'one desk; every shipped one where left out'))
     .addOption(
       new Option(
@@ -38,18 +63,15 @@ export const checkCommand = (): Command =>
     )
     .addOption(forceOption())
     .addOption(pilotOption())
-    .addOption(windowOption('100 Hz'))
-    .addOption(keepHighOption('12 kHz'))
-    .addOption(keepLossOption('1 dB'))
+    .addOption(windowOption('100 Hz, or as the rig asks'))
+    .addOption(keepHighOption('12 kHz, or as the rig asks'))
+    .addOption(keepLossOption('1 dB, or as the rig asks'))
     .addOption(
       new Option(
         '--spare-slots <n>',
         'slots that may be spent on further cuts near the pilot (default: 0)',
       ).argParser(parsedBy((text) => parseCount(text, 0))),
     )
-    .addOption(quantiserOption())
-    .addOption(jsonOption())
-    .addHelpText('after', example)
-    .action((options) =>
-      runCommand(async (terminal) => (await import('../check/run-check.js')).runCheck(options, terminal)),
+    .addOption(
+      toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'force', 'pilot', 'spareSlots']),
     );

@@ -46,7 +46,7 @@ const convert = (): Command =>
   new Command('convert')
     .summary('turn a file from JSON to XML, or back')
     .description(
-      'Turns a rig, intents, target or recipe file from JSON to XML or back; nothing is lost either way.',
+      'Turns a rig, intents, target, recipe or journal file from JSON to XML or back; nothing is lost either way.',
     )
     .argument('<file>', 'the file, or the id of a shipped target; - for standard input')
     .addOption(

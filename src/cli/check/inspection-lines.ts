@@ -1,0 +1,125 @@
+import { columnLines, fittingWidth, widthBeside } from '../../exporters/layout/columns.js';
+import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspection.js';
+import type { Problem } from '../../model/problem.js';
+import type { Link } from '../../model/rig.js';
+import { quote } from '../../units/quote.js';
+import { wrap } from '../wrap.js';
+import { besideLimit, downOrUp } from './beside-limit.js';
+import { findingWords } from './finding-words.js';
+
+/** A mix that was not addressed. */
+export interface LeftAlone {
+  readonly name: string;
+  readonly outputs: readonly number[];
+  readonly link: Link;
+}
+
+/** Everything there is to tell of a rig as it stands. */
+export interface Inspected {
+  readonly title: string;
+  readonly destination: string;
+  readonly mixes: readonly InspectedMix[];
+  readonly leftAlone: readonly LeftAlone[];
+  readonly assumptions: readonly Problem[];
+  /** How many ways the desk may build its filters. */
+  readonly ways: number;
+  /** A slot as the desk shows it. */
+  shown(mix: InspectedMix, output: number, slot: string): string;
+}
+
+const stateWords: Readonly<Record<PilotState, string>> = {
+  safe: 'SAFE',
+  'at-risk': 'AT RISK',
+  'not-known': 'NOT KNOWN',
+};
+
+const pilotText = ({ read, scope }: InspectedMix): string => {
+  const figures = read.flatMap(({ worst }) => (worst ? [worst.pilotAttenuationDb] : []));
+  if (figures.length < read.length) return 'what is taken at the pilot is not known';
+  const pilotDb = Math.min(...figures);
+  const { figure, limit } = besideLimit(pilotDb, scope.pilotAttenuationAtLeastDb, 'at least');
+  return `pilot ${downOrUp(pilotDb, figure)}, at least ${limit} asked`;
+};
+
+/** What was found, each sentence once; where legs were read one by one, with the outputs it is about. */
+export const findingTexts = (mix: InspectedMix, shown: Inspected['shown']): readonly string[] => {
+  const outputsOf = new Map<string, number[]>();
+  const tell = (output: number, finding: WeighedFinding): string =>
+    findingWords(finding, 'slot' in finding ? shown(mix, output, finding.slot) : '', mix.scope);
+  for (const { output, findings } of mix.read) {
+    for (const finding of findings) {
+      const text = tell(output, finding);
+      outputsOf.set(text, [...(outputsOf.get(text) ?? []), output]);
+    }
+  }
+  return [
+    ...[...outputsOf].map(([text, outputs]) =>
+      mix.read.length === 1 || outputs.length === mix.read.length
+        ? text
+        : `output ${outputs.join(' and ')}, ${text}`,
+    ),
+    ...mix.otherNames.map(
+      ({ output, name }) =>
+        `note: on the desk output ${output} ${name === null ? 'tells no name' : `is called ${quote(name)}`}, not ${quote(mix.name)}: check that these are the right outputs.`,
+    ),
+  ];
+};
+
+const counted = (count: number, one: string, many: string): readonly string[] =>
+  count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
+
+/** How it stands, in a line. */
+export const inspectionResult = (mixes: readonly InspectedMix[]): string => {
+  const count = (state: PilotState): number => mixes.filter((mix) => mix.state === state).length;
+  const [safe, risk, unknown] = [count('safe'), count('at-risk'), count('not-known')];
+  if (mixes.length === 0) return 'No mix of this rig feeds an FM stereo link: nothing was read.';
+  const parts = [
+    ...counted(risk, 'leaves its pilot at risk', 'leave their pilots at risk'),
+    ...counted(unknown, 'is not known', 'are not known'),
+    ...counted(safe, 'is safe', 'are safe'),
+  ];
+  return `Of ${mixes.length} ${mixes.length === 1 ? 'mix' : 'mixes'} ${parts.join(', ')}.`;
+};
+
+const bulleted = (texts: readonly string[], indent: number, columns: number): readonly string[] => {
+  const widths = indent === 0 ? [1] : [indent, 1];
+  const cells = indent === 0 ? ['-'] : ['', '-'];
+  return texts.flatMap((text) => columnLines([...cells, text], [...widths, widthBeside(widths, columns)]));
+};
+
+/** A rig as it stands, for people: the result first, then a glance a mix in the rig's order, and why. */
+export const inspectionLines = (inspected: Inspected, columns: number): readonly string[] => {
+  const { title, destination, mixes, leftAlone, assumptions, ways, shown } = inspected;
+  const outputsWidth = fittingWidth(
+    mixes.map(({ outputs }) => outputs.join('/')),
+    3,
+    9,
+  );
+  const heads = [9, outputsWidth];
+  const left = leftAlone.map(({ name, outputs, link }) => `${name} (${outputs.join('/')}, ${link})`);
+  const worstOf = ways === 1 ? 'for the one way' : `in the worst of ${ways} ways`;
+  return [
+    ...wrap(inspectionResult(mixes), columns),
+    ...wrap(`${title}, as it stands on ${destination}; ${worstOf} this desk may build its filters.`, columns),
+    '',
+    ...mixes.flatMap((mix) => [
+      ...columnLines(
+        [stateWords[mix.state], mix.outputs.join('/'), `${mix.name}: ${pilotText(mix)}`],
+        [...heads, widthBeside(heads, columns)],
+      ),
+      ...bulleted(findingTexts(mix, shown), heads[0] ?? 0, columns),
+    ]),
+    ...(left.length > 0 ? ['', ...wrap(`LEAVE ALONE, not read: ${left.join('; ')}`, columns)] : []),
+    ...(assumptions.length > 0
+      ? [
+          '',
+          'Taken for granted:',
+          ...bulleted(
+            assumptions.map(({ message }) => message),
+            0,
+            columns,
+          ),
+        ]
+      : []),
+  ];
+};

@@ -1,0 +1,153 @@
+import { rigOnDeskProblems } from '../../fitting/rig-on-desk.js';
+import { systemScope } from '../../fitting/system-scope.js';
+import { inspectMix } from '../../live/inspect-mix.js';
+import type { InspectedMix } from '../../live/inspection.js';
+import { type MixInspection, planInspection } from '../../live/plan-inspection.js';
+import { type SurveyedMix, survey } from '../../live/survey.js';
+import type { Desk } from '../../model/desk.js';
+import { protectiveRoles } from '../../model/intent.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { Rig } from '../../model/rig.js';
+import { readInput } from '../../node/read-input.js';
+import { readDocument } from '../../reading/read.js';
+import { quote } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { type ExitCode, exitCodes } from '../exit-code.js';
+import { guardWishes } from '../guard-options.js';
+import { withInterrupts } from '../live/interruption.js';
+import { type DeskPlace, findDesk, openDesk } from '../live/open-desk.js';
+import { slotPhrase } from '../live/slot-phrase.js';
+import { loadDesk } from '../load.js';
+import { rigGuardProblem } from '../recipe/rig-guard-problem.js';
+import { stopOn } from '../run-command.js';
+import type { Terminal } from '../terminal.js';
+import type { InspectOptions } from './check-options.js';
+import { inspectionJson } from './inspection-json.js';
+import { type Inspected, inspectionLines, inspectionResult } from './inspection-lines.js';
+import { inspectionNotes } from './inspection-notes.js';
+
+interface RigOnDesk {
+  readonly rig: Rig;
+  readonly desk: Desk;
+  readonly inspections: readonly MixInspection[];
+}
+
+const readRig = async (path: string): Promise<Outcome<{ readonly rig: Rig; readonly source: string }>> => {
+  const input = await readInput(path);
+  if (!input.ok) return input;
+  const { source, bytes } = input.value;
+  const document = await readDocument(bytes, { source });
+  if (!document.ok) return document;
+  if (document.value.format === 'bandwright-rig/1') return ok({ rig: document.value, source });
+  const told =
+    document.value.format === 'bandwright-recipe/1'
+      ? 'This is a recipe; a rig is needed. Whether a recipe still stands: bandwright verify RECIPE --to HOST:PORT.'
+      : `This is a ${document.value.format} file; a rig is needed.`;
+  return fail([{ ...problem('format-unexpected', 'format', told), source }]);
+};
+
+/** Reads the rig, loads the desk, and settles what is to be read; nothing is sent yet. */
+const planFor = async (path: string, options: InspectOptions): Promise<Outcome<RigOnDesk>> => {
+  if (path === '-' && options.target === '-')
+    return fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]);
+  const read = await readRig(path);
+  if (!read.ok) return read;
+  const desk = await loadDesk(options.target, options.quantiser);
+  if (!desk.ok) return desk;
+  const { source } = read.value;
+  const wrong = rigGuardProblem(options, read.value.rig, desk.value);
+  if (wrong) return fail([wrong]);
+  const rig: Rig = { ...read.value.rig, guard: { ...read.value.rig.guard, ...guardWishes(options) } };
+  const misfits = rigOnDeskProblems(rig, desk.value);
+  const plan = misfits.length > 0 ? fail(misfits) : planInspection(rig, desk.value);
+  if (!plan.ok) return fail(plan.error.map((each) => ({ source, ...each })));
+  const { id, osc } = desk.value.target;
+  if (plan.value.length > 0 && osc?.read === 'none') {
+    const told = `The target ${quote(id)} cannot be read. Compare its display with a printed recipe.`;
+    return fail([problem('osc-unreadable', 'osc.read', told)]);
+  }
+  return ok({ rig, desk: desk.value, inspections: plan.value });
+};
+
+const inspectAll = (
+  surveyed: readonly SurveyedMix[],
+  { rig, desk, inspections }: RigOnDesk,
+): readonly InspectedMix[] => {
+  const roles = protectiveRoles.filter((role) => !rig.leaveOut?.includes(role));
+  return inspections.flatMap(({ system }, index) => {
+    const mix = surveyed[index];
+    return mix ? [inspectMix(mix, desk, { scope: systemScope(system, rig.guard), roles })] : [];
+  });
+};
+
+const tell = (
+  surveyed: readonly SurveyedMix[],
+  found: RigOnDesk,
+  where: { readonly place: DeskPlace | null; readonly destination: string },
+  json: boolean,
+  terminal: Terminal,
+): ExitCode => {
+  const { rig, desk } = found;
+  const mixes = inspectAll(surveyed, found);
+  const inspected: Inspected = {
+    title: rig.title,
+    destination: where.destination,
+    mixes,
+    leftAlone: rig.mixes.flatMap(({ name, outputs, feeds }) => {
+      const link = rig.systems[feeds]?.link;
+      return link === undefined || link === 'fm-stereo' ? [] : [{ name, outputs, link }];
+    }),
+    assumptions: inspectionNotes(rig, desk),
+    ways: desk.target.realisations.length,
+    shown: (mix, output, slot) => {
+      const standing = surveyed[mixes.indexOf(mix)]?.slots.find(
+        ({ plan }) => plan.output === output && plan.slot.id === slot,
+      );
+      return standing ? slotPhrase(standing.plan, standing.found, desk) : '';
+    },
+  };
+  if (json) {
+    terminal.out(inspectionJson(inspected, surveyed, where.place, desk));
+    terminal.err(inspectionResult(mixes));
+  } else {
+    const columns = Math.max(60, Math.min(terminal.columns, 100));
+    terminal.out(`${inspectionLines(inspected, columns).join('\n')}\n`);
+  }
+  return mixes.every(({ state }) => state === 'safe') ? exitCodes.done : exitCodes.fallsShort;
+};
+
+/** The work of `bandwright check RIG --to HOST:PORT`: reads a rig as it stands on a desk, and writes nothing. */
+export const runInspect = async (
+  path: string,
+  options: InspectOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const json = options.json === true;
+  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
+    stopOn(outcome.error, terminal, json);
+  const found = await planFor(path, options);
+  if (!found.ok) return stop(found);
+  const { desk, inspections } = found.value;
+  if (inspections.length === 0) {
+    return tell([], found.value, { place: null, destination: 'the desk' }, json, terminal);
+  }
+  const place = await findDesk(desk, options);
+  if (!place.ok) return stop(place);
+  return withInterrupts(terminal, async ({ signal }) => {
+    const open = await openDesk(place.value, options, signal);
+    if (!open.ok) return stop(open);
+    const { line, destination } = open.value;
+    terminal.progress(`Reading what stands on ${destination} ...`);
+    const plans = inspections.map(({ plan }) => plan);
+    const surveyed = await survey(plans, desk, line, signal);
+    terminal.progress(null);
+    const lost = line.lost();
+    await open.value.close();
+    if (surveyed !== null) {
+      return tell(surveyed, found.value, { place: place.value, destination }, json, terminal);
+    }
+    if (lost) return stop({ error: [lost] });
+    terminal.err('Interrupted: nothing was written.');
+    return exitCodes.interrupted;
+  });
+};

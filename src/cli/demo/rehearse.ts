@@ -1,0 +1,121 @@
+import type { MixPlan } from '../../live/plan.js';
+import { planPush } from '../../live/plan-push.js';
+import { planRestore } from '../../live/plan-restore.js';
+import { survey } from '../../live/survey.js';
+import { verifyMix } from '../../live/verify.js';
+import type { Desk } from '../../model/desk.js';
+import type { Journal } from '../../model/journal.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { Recipe } from '../../model/recipe.js';
+import { readInput } from '../../node/read-input.js';
+import { startStandin } from '../../node/standin/start-standin.js';
+import { withTemporaryFolder } from '../../node/temporary-folder.js';
+import { readJournal } from '../../reading/read.js';
+import { fail, ok } from '../../units/result.js';
+import type { DeskOptions } from '../live/desk-options.js';
+import { withInterrupts } from '../live/interruption.js';
+import { type OpenDesk, openDesk } from '../live/open-desk.js';
+import { type WriteDone, writeToDesk } from '../live/write-to-desk.js';
+import type { Terminal } from '../terminal.js';
+
+/** How a rehearsal on a stand-in went: each step tells whether it did what it is for. */
+export interface Rehearsed {
+  readonly desk: string;
+  readonly push: { readonly done: boolean; readonly mixes: number; readonly values: number };
+  readonly verify: { readonly done: boolean; readonly mixes: number };
+  /** Whether the desk stands to the last step as it stood before the push. */
+  readonly restore: { readonly done: boolean; readonly mixes: number };
+}
+
+const bind = '127.0.0.1';
+
+/** The stand-in begins from a state left to this chance, so that there is something to put back. */
+const seed = 19;
+
+/** A stand-in on this machine needs no pacing. */
+const reach: DeskOptions = { rate: 2000, timeout: 250, tries: 8 };
+
+const valuesIn = ({ reports }: WriteDone): number =>
+  reports.reduce((sum, { values }) => sum + values.filter(({ state }) => state === 'held').length, 0);
+
+const found = async (place: string | null): Promise<Outcome<Journal>> => {
+  if (place === null) return fail([problem('journal-unwritable', '', 'Nothing was kept.')]);
+  const input = await readInput(place);
+  return input.ok ? readJournal(input.value.bytes, { source: place }) : input;
+};
+
+/** The outputs that are left and right of one mix. */
+const pairsIn = ({ mixes }: Recipe) =>
+  mixes.flatMap(({ outputs: [left, right] }) =>
+    left === undefined || right === undefined ? [] : [[left, right] as const],
+  );
+
+const isDone = ({ result }: WriteDone): boolean => result === 'done';
+
+/** Pushes a recipe to a stand-in over a real socket, verifies it, and puts everything back. */
+export const rehearse = (recipe: Recipe, desk: Desk, terminal: Terminal): Promise<Outcome<Rehearsed>> =>
+  withTemporaryFolder((journalFolder) =>
+    withInterrupts(terminal, async (interruption) => {
+      const plans = planPush(recipe, desk);
+      if (!plans.ok) return plans;
+      const kind = desk.target.osc?.transports[0]?.kind ?? 'udp';
+      const standin = await startStandin({
+        desk,
+        kind,
+        port: 0,
+        bind,
+        seed,
+        scatter: true,
+        outputs: { pairs: pairsIn(recipe) },
+      });
+      if (!standin.ok) return standin;
+      const { port, snapshot, close } = standin.value;
+      const { signal } = interruption;
+      const place = { kind, host: bind, address: bind, port };
+      const open = await openDesk(place, reach, signal);
+      if (!open.ok) return open;
+      const write = (purpose: Journal['purpose'], what: readonly MixPlan[], to: OpenDesk) =>
+        writeToDesk(
+          {
+            purpose,
+            title: recipe.rig.title,
+            plans: what,
+            desk,
+            open: to,
+            journalFolder,
+            acceptNames: true,
+            interruption,
+            agree: async () => true,
+          },
+          terminal,
+        );
+      try {
+        const before = JSON.stringify(snapshot());
+        const pushed = await write('push', plans.value, open.value);
+        if (!pushed.ok) return pushed;
+        const surveyed = (await survey(plans.value, desk, open.value.line, signal)) ?? [];
+        const verified = surveyed.filter((mix) => verifyMix(mix, desk).state === 'holds').length;
+        const journal = await found(pushed.value.journal);
+        const back = journal.ok ? planRestore(journal.value, desk) : journal;
+        if (!back.ok) return back;
+        const restored = await write('restore', back.value, open.value);
+        if (!restored.ok) return restored;
+        return ok({
+          desk: open.value.destination,
+          push: {
+            done: isDone(pushed.value),
+            mixes: pushed.value.reports.length,
+            values: valuesIn(pushed.value),
+          },
+          verify: { done: verified === plans.value.length, mixes: verified },
+          restore: {
+            done: isDone(restored.value) && JSON.stringify(snapshot()) === before,
+            mixes: restored.value.reports.length,
+          },
+        });
+      } finally {
+        await open.value.close();
+        await close();
+      }
+    }),
+  );

@@ -1,0 +1,74 @@
+import type { SurveyedMix } from '../../live/survey.js';
+import type { Desk } from '../../model/desk.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import { ask } from '../../node/ask.js';
+import { printable } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import type { Terminal } from '../terminal.js';
+import { hang, wrap } from '../wrap.js';
+import { changeLines } from './change-lines.js';
+import type { Interruption } from './interruption.js';
+import type { WriteTask } from './write-to-desk.js';
+
+interface Situation {
+  readonly desk: Desk;
+  readonly destination: string;
+  readonly interruption: Interruption;
+  readonly purpose: WriteTask['purpose'];
+}
+
+const caution =
+  'Mute, or have performers take their in-ears out, before you go on: filters are about to switch. Start low afterwards. This is not hearing protection.';
+
+const summary = (
+  mixes: readonly SurveyedMix[],
+  journal: string | null,
+  { desk, destination, purpose }: Situation,
+  { columns, colours }: Terminal,
+): readonly string[] => {
+  const toWrite = mixes.filter(({ differs, problems }) => differs && problems.length === 0);
+  const alike = mixes.filter(({ differs, problems }) => !differs && problems.length === 0);
+  const unread = mixes.flatMap(({ problems }) => problems);
+  return [
+    ...wrap(`${purpose === 'push' ? 'To be written' : 'To be put back'} on ${destination}:`, columns),
+    '',
+    ...changeLines(toWrite, desk, columns),
+    ...alike.map(
+      ({ plan }) => `${plan.outputs.join('/').padEnd(7)} ${printable(plan.name)}: stands so already`,
+    ),
+    ...unread.flatMap(({ message }) => hang('  ', `Not written to: ${message}`, columns)),
+    '',
+    ...wrap(
+      journal === null
+        ? 'This desk cannot be read: what stands there is not kept, and nothing is proved.'
+        : `What stands there now is kept in ${printable(journal)}`,
+      columns,
+      '  ',
+    ),
+    ...wrap(caution, columns).map((line) => colours.bold(line)),
+  ];
+};
+
+/**
+ * How the user agrees to what is about to be written: asked on a terminal, after being shown all of it, or told by
+ * --yes. Where nobody can be asked, --yes is needed, and the command line is wrong without it.
+ */
+export const agreement = (
+  { yes }: { readonly yes?: boolean },
+  inputIsTaken: boolean,
+  terminal: Terminal,
+): Outcome<(situation: Situation) => WriteTask['agree']> => {
+  if (!yes && (!terminal.canAsk || inputIsTaken)) {
+    const told =
+      'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Add --yes to write without being asked.';
+    return fail([problem('usage', '--yes', told)]);
+  }
+  return ok((situation) => async (mixes, journal) => {
+    for (const line of summary(mixes, journal, situation, terminal)) terminal.err(line);
+    if (yes) return true;
+    const count = mixes.filter(({ differs, problems }) => differs && problems.length === 0).length;
+    const verb = situation.purpose === 'push' ? 'Write' : 'Put back';
+    const { signal, interrupt } = situation.interruption;
+    return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);
+  });
+};

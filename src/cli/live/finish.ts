@@ -1,0 +1,75 @@
+import type { MixState } from '../../model/journal.js';
+import { printable } from '../../units/quote.js';
+import { type ExitCode, exitCodes } from '../exit-code.js';
+import { problemLines } from '../problem-lines.js';
+import type { Terminal } from '../terminal.js';
+import { wrap } from '../wrap.js';
+import { liveReportJson } from './json-report.js';
+import type { OpenDesk } from './open-desk.js';
+import { reportLines } from './report-lines.js';
+import type { WriteDone } from './write-to-desk.js';
+
+const codes: Readonly<Record<WriteDone['result'], ExitCode>> = {
+  done: exitCodes.done,
+  'falls-short': exitCodes.fallsShort,
+  'not-agreed': exitCodes.interrupted,
+  interrupted: exitCodes.interrupted,
+  'desk-lost': exitCodes.unreachable,
+};
+
+const stateWords: readonly (readonly [state: MixState, words: string])[] = [
+  ['applied', 'written and read back'],
+  ['unchanged', 'stood so already'],
+  ['put-back', 'put back as found'],
+  ['sent', 'sent without proof'],
+  ['differs', 'not as wanted'],
+  ['unknown', 'not known'],
+  ['untouched', 'not written to'],
+];
+
+const resultWords: Readonly<Record<WriteDone['result'], string>> = {
+  done: 'Done',
+  'falls-short': 'It falls short',
+  'not-agreed': 'Nothing was written',
+  interrupted: 'Interrupted',
+  'desk-lost': 'The desk was lost',
+};
+
+/** How it ended, in a sentence: what holds, and what does not. */
+const closing = ({ result, reports }: WriteDone): string => {
+  const counted = stateWords.flatMap(([state, words]) => {
+    const count = reports.filter((each) => each.state === state).length;
+    return count > 0 ? [{ count, words }] : [];
+  });
+  const mixes = `mix${reports.length === 1 ? '' : 'es'}`;
+  const [first] = counted;
+  const told =
+    first && counted.length === 1
+      ? `${reports.length} ${mixes} ${first.words}`
+      : `of ${reports.length} ${mixes} ${counted.map(({ count, words }) => `${count} ${words}`).join(', ')}`;
+  return `${resultWords[result]}: ${told}.`;
+};
+
+/** Tells how a push or a restore went, on both outputs, and with which code to end. */
+export const finish = (
+  done: WriteDone,
+  open: OpenDesk,
+  purpose: 'push' | 'restore',
+  terminal: Terminal,
+  json: boolean,
+): ExitCode => {
+  const { kind: transport, host, port } = open.place;
+  const { result, reports: mixes, journal, problems } = done;
+  if (json) {
+    terminal.out(
+      liveReportJson({ purpose, result, desk: { transport, host, port }, journal, mixes, problems }),
+    );
+  } else if (result !== 'not-agreed') {
+    for (const line of reportLines(mixes, purpose, terminal.columns)) terminal.out(`${line}\n`);
+  }
+  for (const line of problemLines(problems, terminal)) terminal.err(line);
+  for (const line of wrap(closing(done), terminal.columns)) terminal.err(line);
+  // A path is left whole, to be copied.
+  if (journal !== null) terminal.err(`To put back what was found: bandwright restore ${printable(journal)}`);
+  return codes[result];
+};

@@ -1,0 +1,17 @@
+import type { MixReport } from '../../live/report.js';
+import type { Problem } from '../../model/problem.js';
+
+/** What a push, a restore or a verification tells programs. */
+export interface LiveReport {
+  readonly purpose: 'push' | 'restore' | 'verify';
+  readonly result: string;
+  readonly desk: { readonly transport: string; readonly host: string; readonly port: number };
+  readonly journal?: string | null;
+  readonly mixes: readonly (Omit<MixReport, 'state' | 'notes'> & {
+    readonly state: string;
+    readonly notes?: readonly string[];
+  })[];
+  readonly problems: readonly Problem[];
+}
+
+export const liveReportJson = (report: LiveReport): string => `${JSON.stringify(report, null, 2)}\n`;

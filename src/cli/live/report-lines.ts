@@ -1,0 +1,97 @@
+import type { MixReport, ValueReport } from '../../live/report.js';
+import type { VerifiedMix } from '../../live/verify.js';
+import type { MixState } from '../../model/journal.js';
+import { printable } from '../../units/quote.js';
+import { hang } from '../wrap.js';
+
+const pushWords: Readonly<Record<MixState, string>> = {
+  applied: 'SET',
+  unchanged: 'STOOD SO',
+  untouched: 'NOT WRITTEN',
+  'put-back': 'PUT BACK',
+  differs: 'DIFFERS',
+  unknown: 'NOT KNOWN',
+  sent: 'SENT ONLY',
+};
+
+const restoreWords: Readonly<Record<MixState, string>> = { ...pushWords, applied: 'RESTORED' };
+
+const verifyWords: Readonly<Record<VerifiedMix['state'], string>> = {
+  holds: 'HOLDS',
+  differs: 'DIFFERS',
+  unread: 'NOT KNOWN',
+};
+
+const valueLine = ({ output, slot, parameter, set, found, read, state }: ValueReport): string => {
+  const goal = set ?? found ?? 'not known';
+  const stands = read === null ? 'did not answer' : `reads ${read}`;
+  return `output ${output}, slot ${slot}, ${parameter}: ${state === 'sent' ? `sent ${goal}` : `${goal} is wanted, it ${stands}`}`;
+};
+
+interface Told {
+  readonly word: string;
+  readonly name: string;
+  readonly outputs: readonly number[];
+  readonly remark: string;
+  readonly details: readonly string[];
+}
+
+const lines = (mixes: readonly Told[], columns: number): readonly string[] =>
+  mixes.flatMap(({ word, name, outputs, remark, details }) => [
+    ...hang(
+      `${word.padEnd(12)}${outputs.join('/').padEnd(8)}`,
+      `${printable(name)}${remark === '' ? '' : `: ${remark}`}`,
+      columns,
+    ),
+    ...details.flatMap((detail) => hang('    ', printable(detail), columns)),
+  ]);
+
+const values = (count: number): string => `${count} value${count === 1 ? '' : 's'}`;
+
+const remarkOf = ({ state, values: all }: MixReport): string => {
+  switch (state) {
+    case 'applied':
+      return `${values(all.length)} read back as set`;
+    case 'unchanged':
+      return 'nothing was written';
+    case 'put-back':
+      return 'it reads as it was found';
+    case 'sent':
+      return `${values(all.length)} sent, none can be read back`;
+    default:
+      return '';
+  }
+};
+
+/** How each mix was left by a push or a restore; values only where one does not stand as it should. */
+export const reportLines = (
+  reports: readonly MixReport[],
+  purpose: 'push' | 'restore',
+  columns: number,
+): readonly string[] =>
+  lines(
+    reports.map((report) => ({
+      word: (purpose === 'push' ? pushWords : restoreWords)[report.state],
+      name: report.name,
+      outputs: report.outputs,
+      remark: remarkOf(report),
+      details: [
+        ...report.notes,
+        ...report.values.filter(({ state }) => state === 'differs' || state === 'unread').map(valueLine),
+      ],
+    })),
+    columns,
+  );
+
+/** How each mix stands now, beside what a recipe set. */
+export const verifyLines = (mixes: readonly VerifiedMix[], columns: number): readonly string[] =>
+  lines(
+    mixes.map(({ name, outputs, state, values: all }) => ({
+      word: verifyWords[state],
+      name,
+      outputs,
+      remark: state === 'holds' ? `${values(all.length)} read, all as set` : '',
+      details: all.filter((each) => each.state !== 'held').map(valueLine),
+    })),
+    columns,
+  );

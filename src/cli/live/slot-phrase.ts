@@ -1,0 +1,32 @@
+import type { SlotPlan } from '../../live/plan.js';
+import { showArgument } from '../../live/show-argument.js';
+import { type Standing, standingType } from '../../live/standing.js';
+import type { Desk } from '../../model/desk.js';
+import { knobNames } from '../../model/knob.js';
+import { typeText } from '../../osc/scale.js';
+
+/** A slot as it stands, in a phrase: `off, bell 18.88 kHz Q 12.0 -15.0 dB`. */
+export const slotPhrase = (plan: SlotPlan, standing: Standing, desk: Desk): string => {
+  const type = standingType(plan, standing, desk);
+  const grids = type === null ? undefined : plan.slot.types.get(type)?.grids;
+  const shown = (name: string): string | null => {
+    const parameter = plan.parameters.find((each) => each.name === name);
+    const read = parameter && standing.get(parameter.name);
+    return parameter && read ? showArgument(parameter, read, type) : null;
+  };
+  const knobs = knobNames
+    .filter((name) => !grids || grids[name] !== undefined)
+    .flatMap((name) => {
+      const text = shown(name);
+      return text === null ? [] : [name === 'q' ? `Q ${text}` : text];
+    });
+  const word = type === null ? (shown('type') ?? 'filter') : typeText(type, desk.target.display);
+  const isOn = shown('on');
+  return `${isOn === null ? '' : `${isOn}, `}${[word, ...knobs].join(' ')}`;
+};
+
+/** What a slot is to be, in the same words. */
+export const wantedPhrase = (plan: SlotPlan, found: Standing, desk: Desk): string => {
+  const wanted = [...plan.wanted].map(([name, { argument }]) => [name, argument] as const);
+  return slotPhrase(plan, new Map([...found, ...wanted]), desk);
+};

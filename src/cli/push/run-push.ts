@@ -1,0 +1,142 @@
+import { messageLine } from '../../exporters/osc-notation.js';
+import { messagesFor } from '../../live/dry-run.js';
+import type { MixPlan } from '../../live/plan.js';
+import { planPush } from '../../live/plan-push.js';
+import { rises } from '../../live/rise.js';
+import { survey } from '../../live/survey.js';
+import type { Desk } from '../../model/desk.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import { journalFolder } from '../../node/journals/journal-folder.js';
+import type { OscMessage } from '../../osc/message.js';
+import { quote } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { type ExitCode, exitCodes } from '../exit-code.js';
+import { agreement } from '../live/agreement.js';
+import { chooseMixes } from '../live/choose-mixes.js';
+import type { DeskOptions } from '../live/desk-options.js';
+import { finish } from '../live/finish.js';
+import { withInterrupts } from '../live/interruption.js';
+import { findDesk, openDesk } from '../live/open-desk.js';
+import { type RecipeOnDesk, readRecipeOnDesk } from '../live/read-recipe.js';
+import { writeToDesk } from '../live/write-to-desk.js';
+import { stopOn } from '../run-command.js';
+import type { Terminal } from '../terminal.js';
+
+export interface PushOptions extends DeskOptions {
+  readonly target?: string;
+  readonly only?: readonly string[];
+  readonly dryRun?: boolean;
+  readonly allowRise?: boolean;
+  readonly acceptNames?: boolean;
+  readonly blind?: boolean;
+  readonly yes?: boolean;
+  readonly journalFolder?: string;
+  readonly quantiser: readonly string[];
+  readonly json?: boolean;
+}
+
+/** What is to be pushed, once everything that can be told without a desk has been. */
+const planned = (
+  { recipe, desk, source }: RecipeOnDesk,
+  options: PushOptions,
+): Outcome<readonly MixPlan[]> => {
+  const plans = planPush(recipe, desk);
+  if (!plans.ok) return fail(plans.error.map((each) => ({ source, ...each })));
+  const chosen = chooseMixes(plans.value, options.only);
+  if (!chosen.ok) return chosen;
+  const names = chosen.value.map(({ name }) => name);
+  const mixes = recipe.mixes.filter(({ name }) => names.includes(name));
+  const raised = options.allowRise ? [] : rises({ ...recipe, mixes }, desk);
+  return raised.length > 0 ? fail(raised.map((each) => ({ source, ...each }))) : chosen;
+};
+
+const blindness = ({ target }: Desk, { blind, dryRun }: PushOptions): Outcome<void> => {
+  const canRead = target.osc?.read !== 'none';
+  if (canRead || blind || dryRun) return ok(undefined);
+  const told = `The target ${quote(target.id)} cannot be read back: what stands there cannot be kept, and nothing can be proved. Add --blind to write all the same, or dial by hand.`;
+  return fail([problem('usage', '--blind', told)]);
+};
+
+const printMessages = (messages: readonly OscMessage[], terminal: Terminal, json: boolean): ExitCode => {
+  const lines = messages.map(messageLine);
+  terminal.out(
+    json ? `${JSON.stringify({ messages: lines }, null, 2)}\n` : lines.map((each) => `${each}\n`).join(''),
+  );
+  return exitCodes.done;
+};
+
+/** The messages of a dry run: against the desk as it stands, where one is given; it is only read. */
+const dryRun = async (
+  plans: readonly MixPlan[],
+  desk: Desk,
+  options: PushOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const json = options.json === true;
+  if (options.to === undefined || desk.target.osc?.read === 'none') {
+    terminal.err('Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.');
+    return printMessages(await messagesFor(plans, null, desk), terminal, json);
+  }
+  const place = await findDesk(desk, options);
+  if (!place.ok) return stopOn(place.error, terminal, json);
+  return withInterrupts(terminal, async ({ signal }) => {
+    const open = await openDesk(place.value, options, signal);
+    if (!open.ok) return stopOn(open.error, terminal, json);
+    const mixes = await survey(plans, desk, open.value.line, signal);
+    const lost = open.value.line.lost();
+    await open.value.close();
+    if (mixes === null) return lost ? stopOn([lost], terminal, json) : exitCodes.interrupted;
+    const unread = mixes.flatMap(({ problems }) => problems);
+    if (unread.length > 0) return stopOn(unread, terminal, json);
+    terminal.err(
+      'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.',
+    );
+    return printMessages(await messagesFor(plans, mixes, desk), terminal, json);
+  });
+};
+
+/** The work of `bandwright push`. */
+export const runPush = async (path: string, options: PushOptions, terminal: Terminal): Promise<ExitCode> => {
+  const json = options.json === true;
+  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
+    stopOn(outcome.error, terminal, json);
+
+  const asking = agreement(options, path === '-', terminal);
+  if (!asking.ok && !options.dryRun) return stop(asking);
+  const read = await readRecipeOnDesk(path, options);
+  if (!read.ok) return stop(read);
+  const { recipe, desk } = read.value;
+  const plans = planned(read.value, options);
+  if (!plans.ok) return stop(plans);
+  const blind = blindness(desk, options);
+  if (!blind.ok) return stop(blind);
+  if (plans.value.length === 0) {
+    terminal.err('The recipe has no mix to write to: every one is to be left alone.');
+    return exitCodes.done;
+  }
+  if (options.dryRun) return dryRun(plans.value, desk, options, terminal);
+  if (!asking.ok) return stop(asking);
+
+  const place = await findDesk(desk, options);
+  if (!place.ok) return stop(place);
+  return withInterrupts(terminal, async (interruption) => {
+    const open = await openDesk(place.value, options, interruption.signal);
+    if (!open.ok) return stop(open);
+    const done = await writeToDesk(
+      {
+        purpose: 'push',
+        title: recipe.rig.title,
+        plans: plans.value,
+        desk,
+        open: open.value,
+        journalFolder: journalFolder(options.journalFolder),
+        acceptNames: options.acceptNames === true,
+        interruption,
+        agree: asking.value({ desk, destination: open.value.destination, interruption, purpose: 'push' }),
+      },
+      terminal,
+    );
+    await open.value.close();
+    return done.ok ? finish(done.value, open.value, 'push', terminal, json) : stop(done);
+  });
+};

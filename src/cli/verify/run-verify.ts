@@ -1,0 +1,81 @@
+import { planPush } from '../../live/plan-push.js';
+import { survey } from '../../live/survey.js';
+import { verifyMix } from '../../live/verify.js';
+import { problem } from '../../model/problem.js';
+import { quote } from '../../units/quote.js';
+import { type ExitCode, exitCodes } from '../exit-code.js';
+import { chooseMixes } from '../live/choose-mixes.js';
+import type { DeskOptions } from '../live/desk-options.js';
+import { withInterrupts } from '../live/interruption.js';
+import { liveReportJson } from '../live/json-report.js';
+import { findDesk, openDesk } from '../live/open-desk.js';
+import { readRecipeOnDesk } from '../live/read-recipe.js';
+import { verifyLines } from '../live/report-lines.js';
+import { problemLines } from '../problem-lines.js';
+import { stopOn } from '../run-command.js';
+import type { Terminal } from '../terminal.js';
+
+export interface VerifyOptions extends DeskOptions {
+  readonly target?: string;
+  readonly only?: readonly string[];
+  readonly quantiser: readonly string[];
+  readonly json?: boolean;
+}
+
+/** The work of `bandwright verify`. */
+export const runVerify = async (
+  path: string,
+  options: VerifyOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const json = options.json === true;
+  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
+    stopOn(outcome.error, terminal, json);
+  const read = await readRecipeOnDesk(path, options);
+  if (!read.ok) return stop(read);
+  const { recipe, desk, source } = read.value;
+  const all = planPush(recipe, desk);
+  if (!all.ok) return stop({ error: all.error.map((each) => ({ source, ...each })) });
+  const plans = chooseMixes(all.value, options.only);
+  if (!plans.ok) return stop(plans);
+  if (desk.target.osc?.read === 'none') {
+    const told = `The target ${quote(desk.target.id)} cannot be read. Compare its display with the printed recipe.`;
+    return stop({ error: [problem('osc-unreadable', 'osc.read', told)] });
+  }
+  const place = await findDesk(desk, options);
+  if (!place.ok) return stop(place);
+  return withInterrupts(terminal, async ({ signal }) => {
+    const open = await openDesk(place.value, options, signal);
+    if (!open.ok) return stop(open);
+    terminal.progress(`Reading what stands on ${open.value.destination} ...`);
+    const surveyed = await survey(plans.value, desk, open.value.line, signal);
+    terminal.progress(null);
+    const lost = open.value.line.lost();
+    await open.value.close();
+    if (surveyed === null) {
+      if (lost) return stop({ error: [lost] });
+      terminal.err('Interrupted: nothing was written.');
+      return exitCodes.interrupted;
+    }
+    const mixes = surveyed.map((mix) => verifyMix(mix, desk));
+    const problems = surveyed.flatMap((mix) => mix.problems);
+    const holding = mixes.filter(({ state }) => state === 'holds').length;
+    const isGood = holding === mixes.length;
+    if (json) {
+      const { kind: transport, host, port } = place.value;
+      const result = isGood ? 'done' : 'falls-short';
+      terminal.out(
+        liveReportJson({ purpose: 'verify', result, desk: { transport, host, port }, mixes, problems }),
+      );
+    } else {
+      for (const line of verifyLines(mixes, terminal.columns)) terminal.out(`${line}\n`);
+    }
+    for (const line of problemLines(problems, terminal)) terminal.err(line);
+    terminal.err(
+      isGood
+        ? `Every mix stands as the recipe set it (${mixes.length}).`
+        : `${mixes.length - holding} of ${mixes.length} mixes do not stand as the recipe set them.`,
+    );
+    return isGood ? exitCodes.done : exitCodes.fallsShort;
+  });
+};

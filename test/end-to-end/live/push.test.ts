@@ -1,0 +1,228 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import type { Recipe } from '../../../src/model/recipe.js';
+import { run, scratchFolder } from '../run.js';
+import { lies, type Rehearsal, type RehearsalOptions, rehearse, shownBy, told } from './rehearsal.js';
+
+const quick = ['--rate', '5000'];
+const push = [...quick, '--yes', '--accept-names', '--json'];
+
+const started = async (options: RehearsalOptions): Promise<Rehearsal> => {
+  const rehearsal = await rehearse(await scratchFolder(), options);
+  onTestFinished(rehearsal.close);
+  return rehearsal;
+};
+
+const addressesOf = ({ events }: Rehearsal, kind: 'read' | 'write'): readonly string[] =>
+  events.flatMap((event) => (event.event === kind ? [event.address] : []));
+
+/** Every target with another way to send values, or another shape. */
+const targets = [
+  'log-201',
+  'digits-3',
+  'floats',
+  'octave-6',
+  'r40',
+  'two-legs',
+  'cut-section',
+  'lr-24',
+  'rate-96',
+  'hertz-1',
+  'octave-24',
+];
+
+describe('push, verify, restore', () => {
+  it.each(targets)('%s: all of it is set and proved, and all of it comes back', async (target) => {
+    const { osc } = (await started({ target })).desk.target;
+    const rehearsal = await started({ target, kind: osc?.transports[0]?.kind ?? 'udp', seed: 5 });
+    const before = rehearsal.snapshot();
+
+    const pushed = await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    const report = told(pushed);
+    expect(pushed.exitCode, pushed.stderr).toBe(0);
+    expect(report.mixes.map(({ name, state }) => [name, state])).toEqual([
+      ['Heron', 'applied'],
+      ['Lark', 'applied'],
+    ]);
+    expect(lies(report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);
+    // The desk shows what the recipe, as a file for people and programs, says it will.
+    const recipe = JSON.parse(await readFile(rehearsal.recipe, 'utf8')) as Recipe;
+    for (const { outputs, bands } of recipe.mixes) {
+      for (const { slot, steps } of bands) {
+        for (const [parameter, position] of Object.entries(steps)) {
+          const shown = shownBy(
+            rehearsal.snapshot(),
+            { output: outputs[0] ?? 0, slot, parameter },
+            rehearsal.desk,
+          );
+          // A knob of one step is no dial on the desk.
+          if (shown !== null) expect(shown).toBe(position.display);
+        }
+      }
+    }
+    // Every address written to was read after it was last written to.
+    const last = new Map(
+      rehearsal.events.map((event, at) => ['address' in event ? `${event.event} ${event.address}` : '', at]),
+    );
+    for (const address of new Set(addressesOf(rehearsal, 'write'))) {
+      expect(last.get(`read ${address}`)).toBeGreaterThan(last.get(`write ${address}`) ?? 0);
+    }
+
+    const verified = await rehearsal.command('verify', [rehearsal.recipe, ...quick, '--json']);
+    expect(verified.exitCode, verified.stderr).toBe(0);
+    expect(told(verified).mixes.map(({ state }) => state)).toEqual(['holds', 'holds']);
+
+    const restored = await rehearsal.command('restore', [report.journal ?? '', ...quick, '--yes', '--json']);
+    expect(restored.exitCode, restored.stderr).toBe(0);
+    expect(rehearsal.snapshot()).toEqual(before);
+
+    const differs = await rehearsal.command('verify', [rehearsal.recipe, ...quick, '--json']);
+    expect(differs.exitCode).toBe(1);
+  });
+
+  it('writes nothing where all of it stands already', async () => {
+    const rehearsal = await started({ target: 'log-201' });
+    await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    const written = addressesOf(rehearsal, 'write').length;
+    const again = await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    expect(again.exitCode).toBe(0);
+    expect(told(again).mixes.map(({ state }) => state)).toEqual(['unchanged', 'unchanged']);
+    expect(addressesOf(rehearsal, 'write')).toHaveLength(written);
+    expect(await rehearsal.kept()).toHaveLength(1);
+  });
+
+  it('--only touches that mix alone', async () => {
+    const rehearsal = await started({ target: 'log-201' });
+    const done = await rehearsal.command('push', [rehearsal.recipe, ...push, '--only', 'Lark']);
+    expect(told(done).mixes.map(({ name }) => name)).toEqual(['Lark']);
+    const addresses = [...addressesOf(rehearsal, 'write'), ...addressesOf(rehearsal, 'read')];
+    expect(addresses.filter((address) => !address.startsWith('/mix/5/'))).toEqual([]);
+  });
+
+  it('a desk that cannot be read is written to only when told, and nothing is said to be applied', async () => {
+    const rehearsal = await started({ target: 'controller-128' });
+    const refused = await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    expect(refused.exitCode).toBe(2);
+    expect(refused.stderr).toMatch(/--blind/);
+    expect(rehearsal.events).toEqual([]);
+
+    const blind = await rehearsal.command('push', [rehearsal.recipe, ...push, '--blind']);
+    expect(blind.exitCode).toBe(1);
+    expect(told(blind).mixes.map(({ state }) => state)).toEqual(['sent', 'sent']);
+    expect(told(blind).journal).toBeNull();
+    for (const { values } of told(blind).mixes) {
+      for (const value of values)
+        expect(shownBy(rehearsal.snapshot(), value, rehearsal.desk)).toBe(value.set);
+    }
+  });
+
+  it('--dry-run tells exactly what a push then sends, and sends none of it', async () => {
+    const rehearsal = await started({ target: 'digits-3', seed: 3 });
+    const dry = await rehearsal.command('push', [rehearsal.recipe, ...quick, '--dry-run']);
+    expect(dry.exitCode).toBe(0);
+    expect(addressesOf(rehearsal, 'write')).toEqual([]);
+    await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    const lines = dry.stdout.toString('utf8').trim().split('\n');
+    expect(lines.map((line) => line.split(' ')[0])).toEqual(addressesOf(rehearsal, 'write'));
+  });
+
+  it('a second push to the same desk at once is refused, and told so', async () => {
+    const rehearsal = await started({ target: 'log-201', faults: ['delay=5..10'] });
+    const both = await Promise.all([
+      rehearsal.command('push', [rehearsal.recipe, ...push]),
+      rehearsal.command('push', [rehearsal.recipe, ...push]),
+    ]);
+    const codes = both.map(({ exitCode }) => exitCode).sort();
+    expect(codes).toEqual([0, 4]);
+    expect(both.find(({ exitCode }) => exitCode === 4)?.stderr).toMatch(/desk-busy/);
+  });
+});
+
+describe('what a push never does', () => {
+  it('goes on where outputs are called otherwise, until told', async () => {
+    const rehearsal = await started({ target: 'log-201', outputs: { names: new Map([[5, 'Otter']]) } });
+    const args = [rehearsal.recipe, ...quick, '--yes', '--json'];
+    const stopped = await rehearsal.command('push', args);
+    expect(stopped.exitCode).toBe(1);
+    expect(told(stopped).problems.map(({ code }) => code)).toEqual(['name-differs', 'name-differs']);
+    expect(addressesOf(rehearsal, 'write')).toEqual([]);
+    const named = await started({
+      target: 'log-201',
+      outputs: {
+        names: new Map([
+          [1, 'Heron'],
+          [2, 'heron '],
+          [5, 'LARK'],
+        ]),
+      },
+    });
+    expect((await named.command('push', [named.recipe, ...quick, '--yes', '--json'])).exitCode).toBe(0);
+  });
+
+  it('raises a level, until told', async () => {
+    const rehearsal = await started({ target: 'digits-3' });
+    const recipe = JSON.parse(await readFile(rehearsal.recipe, 'utf8')) as Recipe;
+    // On this target gains go from -24 to 12 dB by 0.1 dB: step 300 of 361 is +6 dB.
+    const raised = JSON.stringify({
+      ...recipe,
+      mixes: recipe.mixes.map((mix) => ({
+        ...mix,
+        bands: mix.bands.map((band) =>
+          band.steps.gain
+            ? {
+                ...band,
+                set: { ...band.set, gainDb: 6 },
+                steps: {
+                  ...band.steps,
+                  gain: { index: 300, of: 361, display: '+6.0 dB', fromBottom: 300, fromTop: 60 },
+                },
+              }
+            : band,
+        ),
+      })),
+    });
+    const file = join(rehearsal.journals, '..', 'raised.json');
+    await writeFile(file, raised);
+    const refused = await rehearsal.command('push', [file, ...push]);
+    expect(refused.exitCode).toBe(3);
+    expect(refused.stderr).toMatch(/--allow-rise/);
+    expect(rehearsal.events).toEqual([]);
+    expect((await rehearsal.command('push', [file, ...push, '--allow-rise'])).exitCode).toBe(0);
+  });
+
+  it('writes before what was there is safe on disk', async () => {
+    const rehearsal = await started({ target: 'log-201' });
+    const nowhere = join(rehearsal.recipe, 'no-folder');
+    const stopped = await rehearsal.command('push', [rehearsal.recipe, ...push, '--journal-folder', nowhere]);
+    expect(stopped.exitCode).toBe(4);
+    expect(addressesOf(rehearsal, 'write')).toEqual([]);
+  });
+
+  it('writes to a slot of which anything cannot be read', async () => {
+    const rehearsal = await started({ target: 'log-201', faults: ['wrong-type=100%'] });
+    const stopped = await rehearsal.command('push', [rehearsal.recipe, ...push]);
+    expect(stopped.exitCode).toBe(1);
+    expect(told(stopped).mixes.map(({ state }) => state)).toEqual(['untouched', 'untouched']);
+    expect(new Set(told(stopped).problems.map(({ code }) => code))).toEqual(new Set(['answer-unfit']));
+    expect(addressesOf(rehearsal, 'write')).toEqual([]);
+  });
+
+  it.each(['255.255.255.255', '224.0.0.1', '0.0.0.0', '[::]', '[ff02::1]', '[::ffff:224.0.0.1]'])(
+    'sends to %s, until told',
+    async (address) => {
+      const { recipe, port } = await started({ target: 'log-201' });
+      const stopped = await run(['push', recipe, ...push, '--to', `${address}:${port}`]);
+      expect(stopped.exitCode).toBe(2);
+      expect(stopped.stderr).toMatch(/--allow-broadcast/);
+    },
+  );
+
+  it('writes when nobody agreed', async () => {
+    const rehearsal = await started({ target: 'log-201' });
+    const stopped = await rehearsal.command('push', [rehearsal.recipe, ...quick, '--accept-names']);
+    expect(stopped.exitCode).toBe(2);
+    expect(stopped.stderr).toMatch(/--yes/);
+    expect(rehearsal.events).toEqual([]);
+  });
+});

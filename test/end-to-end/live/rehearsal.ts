@@ -1,0 +1,165 @@
+import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Desk } from '../../../src/model/desk.js';
+import type { OscTransport } from '../../../src/model/target.js';
+import { type StartStandinOptions, startStandin } from '../../../src/node/standin/start-standin.js';
+import { writeJson } from '../../../src/reading/write-json.js';
+import type { StandinEvent } from '../../../src/standin/events.js';
+import type { StandinState } from '../../../src/standin/state.js';
+import { recipeOn, shippedDesk } from '../../live/recipe-on.js';
+import { type Run, type RunOptions, run } from '../run.js';
+
+/** What `push --json` and `restore --json` say of one value. */
+export interface ToldValue {
+  readonly output: number;
+  readonly slot: string;
+  readonly parameter: string;
+  readonly address: string;
+  readonly found: string | null;
+  readonly set: string | null;
+  readonly read: string | null;
+  readonly state: 'held' | 'differs' | 'unread' | 'sent' | 'untouched';
+}
+
+export interface ToldMix {
+  readonly name: string;
+  readonly outputs: readonly number[];
+  readonly state: string;
+  readonly values: readonly ToldValue[];
+  readonly notes: readonly string[];
+}
+
+export interface Told {
+  readonly result: string;
+  readonly journal: string | null;
+  readonly mixes: readonly ToldMix[];
+  readonly problems: readonly { readonly code: string; readonly message: string }[];
+}
+
+export const told = ({ stdout, stderr, exitCode }: Run): Told => {
+  try {
+    return JSON.parse(stdout.toString('utf8')) as Told;
+  } catch {
+    throw new Error(`exit ${exitCode}, and no JSON: ${stdout.toString('utf8')}\n${stderr}`);
+  }
+};
+
+export interface Rehearsal {
+  readonly desk: Desk;
+  /** A recipe of the show in `test/live/recipe-on.ts`, as a file. */
+  readonly recipe: string;
+  readonly journals: string;
+  readonly port: number;
+  readonly events: readonly StandinEvent[];
+  snapshot(): StandinState;
+  /** Runs a command against the stand-in. */
+  command(name: string, args: readonly string[], options?: RunOptions): Promise<Run>;
+  /** Every journal there is. */
+  kept(): Promise<readonly string[]>;
+  close(): Promise<void>;
+}
+
+export interface RehearsalOptions
+  extends Partial<Pick<StartStandinOptions, 'faults' | 'seed' | 'outputs' | 'state'>> {
+  readonly target: string;
+  readonly kind?: OscTransport;
+  readonly scatter?: boolean;
+}
+
+/** A stand-in on a socket of this machine, in a state of its own, and a recipe to push to it. */
+export const rehearse = async (folder: string, options: RehearsalOptions): Promise<Rehearsal> => {
+  const { target, kind = 'udp', scatter = true, ...rest } = options;
+  const desk = await shippedDesk(target);
+  const recipe = join(folder, 'recipe.json');
+  await writeFile(recipe, writeJson(recipeOn(desk)));
+  const events: StandinEvent[] = [];
+  const standin = await startStandin({
+    desk,
+    kind,
+    port: 0,
+    bind: '127.0.0.1',
+    scatter: scatter && rest.state === undefined,
+    onEvent: (event) => events.push(event),
+    ...rest,
+  });
+  if (!standin.ok) throw new Error(JSON.stringify(standin.error));
+  const { port, snapshot, close } = standin.value;
+  const journals = join(folder, 'journals');
+  return {
+    desk,
+    recipe,
+    journals,
+    port,
+    events,
+    snapshot,
+    close,
+    command: (name, args, runOptions) =>
+      run([name, ...args, '--to', `127.0.0.1:${port}`, '--transport', kind], {
+        ...runOptions,
+        env: { BANDWRIGHT_JOURNALS: journals, ...runOptions?.env },
+      }),
+    kept: async () => {
+      const names = await readdir(journals).catch(() => []);
+      const files = names.filter((name) => !name.startsWith('.')).map((name) => join(journals, name));
+      const texts = await Promise.all(files.map((file) => readFile(file, 'utf8')));
+      return files.filter((_, index) => texts[index] !== '').sort();
+    },
+  };
+};
+
+const words: Readonly<Record<string, string>> = {
+  lowpass: 'high cut',
+  highpass: 'low cut',
+  bandpass: 'band-pass',
+  notch: 'notch',
+  allpass: 'all-pass',
+  peaking: 'bell',
+  lowshelf: 'low shelf',
+  highshelf: 'high shelf',
+};
+
+/** What a stand-in shows of one value; null where it has none. */
+export const shownBy = (
+  state: StandinState,
+  { output, slot, parameter }: Pick<ToldValue, 'output' | 'slot' | 'parameter'>,
+  { target }: Desk,
+): string | null => {
+  const filters = state.filters.find(({ outputs }) => outputs.includes(output));
+  const found = filters?.slots.find(({ id }) => id === slot);
+  if (!found) return null;
+  if (parameter === 'on') return found.on ? 'on' : 'off';
+  if (parameter === 'type') return target.display.typeLabels?.[found.type] ?? words[found.type] ?? null;
+  return found.knobs[parameter as keyof typeof found.knobs]?.display ?? null;
+};
+
+/** The outputs of the show's mixes that may be written to, and of those that may not even be read. */
+export const guardedOutputs = [1, 2, 5, 6];
+
+/**
+ * Everything a report says of the desk that is not so, given how the desk stood before and stands now. A value
+ * the report says it does not know cannot be wrong.
+ */
+export const lies = (report: Told, before: StandinState, now: StandinState, desk: Desk): readonly string[] =>
+  report.mixes.flatMap(({ name, state, values }) =>
+    values.flatMap((value) => {
+      const [was, stands] = [shownBy(before, value, desk), shownBy(now, value, desk)];
+      const place = `${name}, output ${value.output}, slot ${value.slot}, ${value.parameter}`;
+      const claims = (
+        {
+          applied: value.set,
+          unchanged: value.set ?? was,
+          untouched: was,
+          'put-back': was,
+        } as Readonly<Record<string, string | null>>
+      )[state];
+      const claimed =
+        claims !== undefined
+          ? claims
+          : value.state === 'unread' || value.state === 'sent'
+            ? null
+            : value.read;
+      return claimed === null || claimed === stands
+        ? []
+        : [`${place}: ${state}, said to be ${claimed}, and it is ${stands}`];
+    }),
+  );
