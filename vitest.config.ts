@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     reporters: ['default', './test/closing-line.ts'],
+    // Tests that say so run side by side: they wait for a network most of the time.
+    maxConcurrency: 10,
     testTimeout: 60_000,
     hookTimeout: 60_000,
   },

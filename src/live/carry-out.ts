@@ -91,9 +91,6 @@ const setMix = async (mix: SurveyedMix, context: CarryOutContext): Promise<reado
   return putBack(slots, ({ trouble }) => interrupted || trouble !== null, context);
 };
 
-/** Long enough for what was held up on the way to arrive before the last readback. */
-const quietMs = 300;
-
 /**
  * Writes to mixes one after the other, each confirmed as it goes, then reads everything written back once more.
  * A slot in which something does not take is put back as it was found. What stands otherwise at the last readback
@@ -110,7 +107,6 @@ export const carryOut = async (
     underWay.push(await setMix(mix, context));
   }
   const touched = underWay.flat().filter(({ work }) => work.touched);
-  if (touched.length > 0 && context.canRead) await context.clock.wait(quietMs, context.hardSignal);
   const readBack = await readAgain(
     touched.map(({ work }) => work.plan),
     context,

@@ -38,36 +38,51 @@ const readSlots = async (
   return standings;
 };
 
+/** Long enough for what was held up on the way to arrive before a last readback. */
+const quietMs = 300;
+
+/** How often what stands otherwise at the last readback is set once more. */
+const mostRepairs = 2;
+
 /**
- * The last readback: everything wanted of these slots is read anew. What stands otherwise is set once more, since
- * an old message may have arrived late, and read again; whatever then stands is told as it is.
+ * The last readback: everything wanted of these slots is read anew, once the network has been quiet for a while. What
+ * stands otherwise is set once more, since an old message may have arrived late, and read again; whatever then
+ * stands is told as it is.
  */
 export const readAgain = async (
   plans: readonly SlotPlan[],
   context: CarryOutContext,
 ): Promise<readonly ReadBack[]> => {
-  const { desk, canRead, signal } = context;
-  if (!canRead) return plans.map(() => ({ read: new Map(), holds: false, moved: false }));
-  const isOpen = (plan: SlotPlan, read: Standing) => nextSteps(plan, read, desk, canRead).length > 0;
-  const first = await readSlots(plans, context);
-  const astray = plans.flatMap((plan, index) => {
-    const standing = first[index];
-    return standing && isOpen(plan, standing) ? [{ index, plan, standing }] : [];
+  const { desk, canRead, signal, hardSignal, clock, line } = context;
+  if (!canRead || plans.length === 0) {
+    return plans.map(() => ({ read: new Map(), holds: false, moved: false }));
+  }
+  const readQuietly = async (some: readonly SlotPlan[]): Promise<readonly Standing[]> => {
+    await clock.wait(quietMs, hardSignal);
+    return readSlots(some, context);
+  };
+  const withHold = (plan: SlotPlan, read: Standing, moved: boolean): ReadBack => ({
+    read,
+    holds: nextSteps(plan, read, desk, canRead).length === 0,
+    moved,
   });
-  if (astray.length > 0 && !signal.aborted && context.line.lost() === null) {
+  const first = await readQuietly(plans);
+  const backs = plans.map((plan, index) => withHold(plan, first[index] ?? new Map(), false));
+  for (let repair = 0; repair < mostRepairs; repair++) {
+    const astray = plans.flatMap((plan, index) => {
+      const back = backs[index];
+      return back && !back.holds ? [{ index, plan, standing: back.read }] : [];
+    });
+    if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
     await workSlots(
       astray.map(({ plan, standing }) => ({ plan, standing, touched: true, trouble: null })),
       context,
       signal,
     );
+    const read = await readQuietly(astray.map(({ plan }) => plan));
+    astray.forEach(({ index, plan }, at) => {
+      backs[index] = withHold(plan, read[at] ?? new Map(), true);
+    });
   }
-  const second = await readSlots(
-    astray.map(({ plan }) => plan),
-    context,
-  );
-  return plans.map((plan, index) => {
-    const at = astray.findIndex((each) => each.index === index);
-    const read = second[at] ?? first[index] ?? new Map();
-    return { read, holds: !isOpen(plan, read), moved: at >= 0 };
-  });
+  return backs;
 };

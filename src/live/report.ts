@@ -102,7 +102,7 @@ const troubleNote = ({ plan, trouble, goal, holds }: SlotDone): readonly string[
 const movedNote = ({ plan, moved, holds, touched }: SlotDone): readonly string[] =>
   moved && touched
     ? [
-        `Output ${plan.output}, slot ${plan.slot.id}: it had been confirmed and stood otherwise at the last readback. ${holds ? 'It was set once more and holds now.' : 'It was set once more and still stands otherwise.'} Somebody may be working on it.`,
+        `Output ${plan.output}, slot ${plan.slot.id}: it had been confirmed and stood otherwise at the last readback. ${holds ? 'It was set again and holds now.' : 'It was set again and still stands otherwise.'} Somebody may be working on it.`,
       ]
     : [];
 

@@ -1,36 +1,10 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
 import { decode, encode, Message } from 'node-osc';
 import { fromBuffer, toBuffer } from 'osc-min';
+import { loadOscCodec } from '../../dist/index.js';
 import { interleave, median } from './rounds.mjs';
 
 /** Messages in one measurement, so that it lasts milliseconds. */
 const calls = 4000;
-
-/** The codec is no part of the public library: it is bundled here as it is for the command line. */
-const loadOurs = async () => {
-  const folder = await mkdtemp(join(tmpdir(), 'bandwright-bench-'));
-  try {
-    const outfile = join(folder, 'codec.mjs');
-    await build({
-      entryPoints: [fileURLToPath(new URL('../../src/osc/codec.ts', import.meta.url))],
-      bundle: true,
-      platform: 'node',
-      target: 'node20',
-      format: 'esm',
-      banner: { js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);" },
-      logLevel: 'warning',
-      outfile,
-    });
-    const { loadOscCodec } = await import(pathToFileURL(outfile).href);
-    return await loadOscCodec();
-  } finally {
-    await rm(folder, { recursive: true });
-  }
-};
 
 /** What a push sends for a slot, value and question in turn; no d and no h, which node-osc does not write. */
 const slotMessages = (output, slot) => {
@@ -56,7 +30,7 @@ const values = ({ address, args }) => JSON.stringify([address, ...args.map(({ va
 
 /** Each library with its input made ahead, in the form it takes. */
 const codecs = async () => {
-  const ours = await loadOurs();
+  const ours = await loadOscCodec();
   const packets = messages.map((message) => ours.encode(message).value);
   const buffers = packets.map((packet) => Buffer.from(packet));
   const forOscMin = messages.map(({ address, args }) => ({

@@ -2,12 +2,16 @@
 import { cpus, loadavg } from 'node:os';
 import { measureCodec } from './codec.mjs';
 import { measureProtect } from './protect.mjs';
+import { measurePush } from './push.mjs';
 import { measureRecipe } from './recipe.mjs';
 import { measureResponse } from './response.mjs';
 import { measureStartUp } from './start-up.mjs';
 import { tables } from './tables.mjs';
 
-const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9, codec: 31 };
+const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9, codec: 31, push: 5 };
+
+/** Mixes of a push: 32 is a large show, the others tell how it grows. */
+const mixes = [1, 2, 4, 8, 16, 32, 64, 128];
 
 const [loadBefore] = loadavg();
 const startUp = await measureStartUp(rounds.startUp);
@@ -15,6 +19,7 @@ const recipe = await measureRecipe(rounds.recipe);
 const response = await measureResponse(rounds.response);
 const protect = await measureProtect(rounds.protect);
 const codec = await measureCodec(rounds.codec);
+const push = await measurePush(mixes, rounds.push);
 const [loadAfter] = loadavg();
 
 const machine = {
@@ -24,7 +29,7 @@ const machine = {
   loadBefore,
   loadAfter,
 };
-const measured = { machine, rounds, response, recipe, startUp, protect, codec };
+const measured = { machine, rounds, response, recipe, startUp, protect, codec, push };
 process.stdout.write(
   `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
 );

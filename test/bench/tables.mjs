@@ -109,8 +109,24 @@ const codecTable = (codec, rounds) => [
   'Ours packs and unpacks with osc-js, and checks addresses, ranges, sizes and padding itself, both ways.',
 ];
 
+/** What each further mix costs, from one row to the next. */
+const perMix = (push, index) => {
+  const [before, now] = [push[index - 1], push[index]];
+  return before ? ms((now.median - before.median) / (now.mixes - before.mixes)) : '';
+};
+
+const pushTable = (push, rounds) => [
+  `Push with readback over loopback, as a process, without pacing, in milliseconds; ${rounds} rounds`,
+  ...columns([
+    ['mixes', 'median', 'each further mix'],
+    ...push.map(({ mixes, median }, index) => [String(mixes), ms(median), perMix(push, index)]),
+  ]),
+  'A mono mix of three filters each, on log-201; the desk flat before each push. 300 ms of each are the quiet',
+  'before the last readback. Aim: linear, so that each further mix costs the same.',
+];
+
 /** All that was measured, for people. */
-export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec }) =>
+export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec, push }) =>
   [
     [
       `Medians of interleaved rounds on Node.js ${machine.node}, ${machine.processors} x ${machine.processor},`,
@@ -121,6 +137,7 @@ export const tables = ({ machine, rounds, response, recipe, startUp, protect, co
     startUpTable(startUp, rounds.startUp),
     protectTable(protect, rounds.protect),
     codecTable(codec, rounds.codec),
+    pushTable(push, rounds.push),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');

@@ -33,22 +33,24 @@ const helps = await helpOf([]);
 const examplesIn = (text: string): readonly string[] =>
   [...text.matchAll(/^ {2}bandwright (.*?)(?: {2,}.*)?$/gm)].map(([, line = '']) => line.trim());
 
-/** What the examples find on the network, at the port of the target they name; and a recipe and a journal for it. */
-const standIn = async (folder: string): Promise<void> => {
+/** What the examples find on the network: the port of a desk; and a recipe and a journal for it in a folder. */
+const standIn = async (folder: string): Promise<number> => {
   const desk = await shippedDesk('log-201');
   const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as Rig;
   const outputs = {
     names: new Map(rig.mixes.flatMap(({ name, outputs }) => outputs.map((output) => [output, name]))),
   };
-  const port = desk.target.osc?.transports[0]?.port ?? 0;
-  const standin = await startStandin({ desk, kind: 'udp', port, bind: '127.0.0.1', outputs });
+  // Any port: that of the target may be taken on this machine.
+  const standin = await startStandin({ desk, kind: 'udp', port: 0, bind: '127.0.0.1', outputs });
   if (!standin.ok) throw new Error(JSON.stringify(standin.error));
   onTestFinished(standin.value.close);
   await writeFile(join(folder, 'recipe.json'), writeJson(recipeOn(desk, rig)));
   const journals = join(folder, 'earlier');
-  const args = ['push', 'recipe.json', '--to', '127.0.0.1', '--yes', '--rate', '5000', '--json'];
+  const { port } = standin.value;
+  const args = ['push', 'recipe.json', '--to', `127.0.0.1:${port}`, '--yes', '--rate', '5000', '--json'];
   const pushed = await run(args, { cwd: folder, env: { BANDWRIGHT_JOURNALS: journals } });
   await copyFile(JSON.parse(pushed.stdout.toString()).journal, join(folder, 'journal.json'));
+  return port;
 };
 
 describe('--help', () => {
@@ -100,11 +102,12 @@ describe('--help', () => {
       await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
       await writeFile(join(cwd, 'our-desk.json'), targetJson);
       // The desk that examples push to is the stand-in that another example starts.
-      const isLive = /^(push|verify|restore)|--to/.test(line);
-      if (isLive) await standIn(cwd);
+      const isLive = /^(push|verify|restore)|--to 127/.test(line);
+      const port = isLive ? await standIn(cwd) : 0;
+      const words = line.replace('127.0.0.1', `127.0.0.1:${port}`).split(' ');
       const asked = /^(push|restore)/.test(line) ? ['--yes'] : [];
       const env = { BANDWRIGHT_JOURNALS: join(cwd, 'journals') };
-      const { exitCode, stdout, stderr } = await run([...line.split(' '), ...asked], { cwd, env });
+      const { exitCode, stdout, stderr } = await run([...words, ...asked], { cwd, env });
       expect(stdout.length + stderr.length).toBeGreaterThan(0);
       expect(stderr).not.toMatch(/^(error|bandwright): /m);
       // A recipe that falls short of its guard works too, and says so by 1; so does a desk that stands otherwise.

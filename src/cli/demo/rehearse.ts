@@ -7,6 +7,7 @@ import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
+import type { OscTransport } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { startStandin } from '../../node/standin/start-standin.js';
 import { withTemporaryFolder } from '../../node/temporary-folder.js';
@@ -20,7 +21,7 @@ import type { Terminal } from '../terminal.js';
 
 /** How a rehearsal on a stand-in went: each step tells whether it did what it is for. */
 export interface Rehearsed {
-  readonly desk: string;
+  readonly transport: OscTransport;
   readonly push: { readonly done: boolean; readonly mixes: number; readonly values: number };
   readonly verify: { readonly done: boolean; readonly mixes: number };
   /** Whether the desk stands to the last step as it stood before the push. */
@@ -101,7 +102,7 @@ export const rehearse = (recipe: Recipe, desk: Desk, terminal: Terminal): Promis
         const restored = await write('restore', back.value, open.value);
         if (!restored.ok) return restored;
         return ok({
-          desk: open.value.destination,
+          transport: kind,
           push: {
             done: isDone(pushed.value),
             mixes: pushed.value.reports.length,

@@ -43,15 +43,22 @@ const latticesOf = (
     }),
   );
 
-/** A cut round the pilot may go to any bell or notch, a third of an octave off at most: farther off it is another filter. */
-const pilotCutLattices = (classes: readonly SlotClass[], pilotHz: number): readonly Lattice[] =>
+/**
+ * A cut round the pilot may go to any bell or notch that can serve it, a third of an octave off at most: farther off it
+ * is another filter.
+ */
+const pilotCutLattices = (
+  pilotCut: Intent,
+  classes: readonly SlotClass[],
+  pilotHz: number,
+): readonly Lattice[] =>
   latticesOf(classes, ['peaking', 'notch'], {
     fromHz: pilotHz / third,
     toHz: pilotHz * third,
     aboutHz: pilotHz,
     mostSteps,
     mostSettings: Number.POSITIVE_INFINITY,
-  });
+  }).filter(({ slotType }) => serviceOf(pilotCut, new Map([[slotType.type, slotType]])) !== null);
 
 /** A high cut two octaves below the end of the keep band takes 12 dB there even at 6 dB per octave: not worth a look. */
 const highCutLattices = (
@@ -101,7 +108,7 @@ export const attemptsOf = (
   classes: readonly SlotClass[],
   scope: GuardScope,
 ): readonly Attempt[] => {
-  const pilotCuts = pilotCut ? pilotCutLattices(classes, scope.pilotHz) : none;
+  const pilotCuts = pilotCut ? pilotCutLattices(pilotCut, classes, scope.pilotHz) : none;
   const latticesFor = (type: FilterType) => (highCut ? highCutLattices(classes, type, highCut, scope) : none);
   const near = (lattices: readonly Lattice[]) => (highCut ? lattices.filter(isNear(highCut)) : none);
   const [cuts, shelves] = [latticesFor('lowpass'), latticesFor('highshelf')];

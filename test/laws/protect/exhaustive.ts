@@ -85,6 +85,8 @@ const problemOf = (
       pilot
         ? (['peaking', 'notch'] as const)
             .flatMap((type) => types.get(type) ?? [])
+            // A bell that cannot cut serves for no notch.
+            .filter((slotType) => serviceOf(pilot, new Map([[slotType.type, slotType]])) !== null)
             .flatMap(filtersOf)
             .filter(({ frequencyHz }) => isNear(frequencyHz, pilotHz))
             .map(built)
