@@ -22,7 +22,7 @@ const rigOf = (mixes) => ({
 
 const startStandin = async (target) => {
   const child = spawn(process.execPath, [binary, 'standin', '--target', target, '--port', '0', '--json'], {
-    stdio: ['ignore', 'pipe', 'inherit'],
+    stdio: ['ignore', 'pipe', 'ignore'],
   });
   const lines = createInterface({ input: child.stdout });
   const port = await new Promise((resolve, reject) => {

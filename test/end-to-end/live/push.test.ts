@@ -1,7 +1,8 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import type { Recipe } from '../../../src/model/recipe.js';
+import type { Recipe, RecipeMix } from '../../../src/model/recipe.js';
+import type { OscTransport } from '../../../src/model/target.js';
 import { writeJson } from '../../../src/reading/write-json.js';
 import { db, hz, q } from '../../../src/units/quantity.js';
 import { recipeOn, rig } from '../../live/recipe-on.js';
@@ -234,6 +235,53 @@ describe('what a push never does', () => {
     expect(rehearsal.events).toEqual([]);
     expect((await rehearsal.command('push', [file, ...push, '--allow-rise'])).exitCode).toBe(0);
   });
+
+  // A recipe is a file that anybody may edit.
+  it.each<[string, string, (mix: RecipeMix) => RecipeMix]>([
+    [
+      'sends a value that is not on the grid',
+      'recipe-off-grid',
+      (mix) => ({
+        ...mix,
+        bands: mix.bands.map((band) => ({ ...band, set: { ...band.set, frequencyHz: hz(18999.5) } })),
+      }),
+    ],
+    [
+      'writes to a wired mix, whatever a recipe says of it',
+      'leave-alone',
+      (mix) => (mix.name === 'Drums' ? { ...mix, treatment: 'protect', guard: null } : mix),
+    ],
+  ])('%s', async (_, code, spoil) => {
+    const rehearsal = await started({ target: 'digits-3' });
+    const recipe = JSON.parse(await readFile(rehearsal.recipe, 'utf8')) as Recipe;
+    const file = join(rehearsal.journals, '..', 'spoilt.json');
+    await writeFile(file, JSON.stringify({ ...recipe, mixes: recipe.mixes.map(spoil) }));
+    const refused = await rehearsal.command('push', [file, ...push]);
+    expect(refused.exitCode).toBe(3);
+    expect(refused.stderr).toContain(`[${code}]`);
+    expect(rehearsal.events).toEqual([]);
+  });
+
+  it.each<OscTransport>(['udp', 'tcp-slip'])(
+    'leaves it open what was written when the desk goes away half-way, by %s',
+    async (kind) => {
+      const rehearsal = await started({ target: 'digits-3', kind, seed: 4 });
+      const before = rehearsal.snapshot();
+      const writes = () => rehearsal.events.filter(({ event }) => event === 'write').length;
+      const leave = setInterval(() => {
+        if (writes() >= 9) void rehearsal.close();
+      }, 1);
+      const args = [rehearsal.recipe, ...push, '--rate', '300', '--timeout', '50', '--tries', '4'];
+      const lost = await rehearsal.command('push', args);
+      clearInterval(leave);
+      const report = told(lost);
+      expect(lost.exitCode, lost.stderr).toBe(4);
+      expect(report.result).toBe('desk-lost');
+      expect(report.mixes.map(({ state }) => state)).toEqual(['unknown', 'untouched']);
+      expect(lies(report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);
+      expect(lost.stderr).toContain(`bandwright restore ${report.journal}`);
+    },
+  );
 
   it('writes before what was there is safe on disk', async () => {
     const rehearsal = await started({ target: 'log-201' });
