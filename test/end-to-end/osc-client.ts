@@ -1,8 +1,8 @@
 import { createSocket } from 'node:dgram';
-import { createRequire } from 'node:module';
 import { connect } from 'node:net';
 import { setTimeout } from 'node:timers/promises';
 import { fromBuffer, type OscArgOutput, type OscMessageOutput, toBuffer } from 'osc-min';
+import slip from 'slip';
 import { onTestFinished } from 'vitest';
 import type { OscTransport } from '../../src/model/target.js';
 
@@ -10,11 +10,6 @@ import type { OscTransport } from '../../src/model/target.js';
  * A client that is none of ours: osc-min 2.1.2 for the packets, slip 1.0.2 for SLIP; a length prefix is four bytes,
  * big-endian (OpenSoundControl 1.0, "OSC Packets").
  */
-
-const slip = createRequire(import.meta.url)('slip') as {
-  encode(bytes: Uint8Array): Uint8Array;
-  Decoder: new (options: { onMessage: (packet: Uint8Array) => void }) => { decode(chunk: Uint8Array): void };
-};
 
 export interface OscClient {
   send(address: string, ...args: readonly OscArgOutput[]): void;
@@ -81,7 +76,11 @@ export const oscClient = async (kind: OscTransport, port: number): Promise<OscCl
     send,
     sendBytes,
     sendBundle: (messages) =>
-      sendBytes(bytesOf(toBuffer({ oscType: 'bundle', timetag: [0, 1], elements: [...messages] }))),
+      sendBytes(
+        bytesOf(
+          toBuffer({ timetag: [0, 1], elements: messages.map(({ address, args }) => ({ address, args })) }),
+        ),
+      ),
     heard,
     ask: async (address) => {
       let seen = heard.length;

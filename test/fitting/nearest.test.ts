@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { nearest } from '../../src/fitting/nearest.js';
 import type { Intent } from '../../src/model/intent.js';
 import { makeDesk } from '../../src/model/make-desk.js';
-import type { Slot, Target } from '../../src/model/target.js';
+import type { Slot, SlotType, Target } from '../../src/model/target.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 
 const bell = { frequency: 'log', q: 'q', gain: 'gain' };
@@ -202,7 +202,7 @@ describe('what cannot be done as asked', () => {
       slot: { frequency: 'log', slope: 24, family: 'linkwitz-riley' },
       told: [],
     },
-  ] as { name: string; slot: { frequency: string }; told: string[] }[])('tells $name', ({ slot, told }) => {
+  ] as { name: string; slot: SlotType; told: string[] }[])('tells $name', ({ slot, told }) => {
     const asked: Intent = { ...lowCut, slopeDbPerOctave: dbPerOctave(24), family: 'linkwitz-riley' };
     const { shortcomings } = fitOn([{ id: 'c', types: { highpass: slot } }], [asked]);
     expect(shortcomings.map(({ kind }) => kind)).toEqual(told);

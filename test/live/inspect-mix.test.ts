@@ -4,11 +4,11 @@ import type { InspectedMix, WeighedFinding } from '../../src/live/inspection.js'
 import { planInspection } from '../../src/live/plan-inspection.js';
 import { survey } from '../../src/live/survey.js';
 import type { Desk } from '../../src/model/desk.js';
-import { protectiveRoles } from '../../src/model/intent.js';
+import { type ProtectiveRole, protectiveRoles } from '../../src/model/intent.js';
 import type { Rig } from '../../src/model/rig.js';
 import { guardScope } from '../../src/multiplex/guard-scope.js';
 import type { OscArgument } from '../../src/osc/message.js';
-import { db, hz } from '../../src/units/quantity.js';
+import { db, type Hz, hz } from '../../src/units/quantity.js';
 import { fakeLine } from './fake-line.js';
 import { shippedDesk, rig as show } from './recipe-on.js';
 import { answersOf, type SlotAnswers, steplessDesk } from './stepless-desk.js';
@@ -24,7 +24,10 @@ const scope = guardScope(hz(19000), { preEmphasisMicroseconds: 50, pilotAttenuat
 const inspect = async (
   answers: ReadonlyMap<string, OscArgument>,
   on: Desk = desk,
-  { roles = protectiveRoles, windowHz = scope.windowHz } = {},
+  {
+    roles = protectiveRoles,
+    windowHz = scope.windowHz,
+  }: { readonly roles?: readonly ProtectiveRole[]; readonly windowHz?: Hz } = {},
 ): Promise<InspectedMix> => {
   const plans = planInspection(heron, on);
   if (!plans.ok) throw new Error(JSON.stringify(plans.error));
@@ -57,10 +60,10 @@ const kindsOf = (mix: InspectedMix, weight?: WeighedFinding['weight']): readonly
 const found = <Kind extends WeighedFinding['kind']>(
   mix: InspectedMix,
   kind: Kind,
-): Extract<WeighedFinding, { readonly kind: Kind }> => {
+): WeighedFinding & { readonly kind: Kind } => {
   const finding = findingsOf(mix).find((each) => each.kind === kind);
   if (!finding) throw new Error(`nothing found of ${kind}: ${kindsOf(mix).join(', ')}`);
-  return finding as Extract<WeighedFinding, { readonly kind: Kind }>;
+  return finding as WeighedFinding & { readonly kind: Kind };
 };
 
 const takenOf = ({ read }: InspectedMix): number => read[0]?.worst?.pilotAttenuationDb ?? Number.NaN;

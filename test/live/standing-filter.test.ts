@@ -10,7 +10,8 @@ const i = (value: number): OscArgument => ({ type: 'i', value });
 const f = (value: number): OscArgument => ({ type: 'f', value: Math.fround(value) });
 const s = (value: string): OscArgument => ({ type: 's', value });
 
-type Found = Readonly<Partial<Record<OscParameter, OscArgument>>>;
+/** What is undefined did not answer. */
+type Found = Readonly<Partial<Record<OscParameter, OscArgument | undefined>>>;
 
 const [log, stepless, cuts, words] = await Promise.all(
   ['log-201', 'floats', 'cut-section', 'r40'].map((id) => shippedDesk(id)),
@@ -30,7 +31,8 @@ const standing = (desk: Desk | undefined, slot: string, found: Found): StandingF
   const plans = planInspection(rig, desk);
   const plan = plans.ok ? plans.value[0]?.plan.slots.find((each) => each.slot.id === slot) : undefined;
   if (!plan) throw new Error(`no slot ${slot}`);
-  return standingFilter(plan, new Map(Object.entries(found) as [OscParameter, OscArgument][]), desk);
+  const answered = Object.entries(found).filter(([, answer]) => answer !== undefined);
+  return standingFilter(plan, new Map(answered as [OscParameter, OscArgument][]), desk);
 };
 
 // log-201 sends steps as fractions: of 201 geometric points from 20 Hz, 20 * 1000 ** (i / 200); of 64 Qs from 0.4 to

@@ -73,7 +73,7 @@ const theirStreams = {
   'tcp-slip': {
     frame: (packet: Uint8Array): Uint8Array => slip.encode(packet),
     split: (onPacket: (packet: Uint8Array) => void) => {
-      const decoder = new slip.Decoder(onPacket);
+      const decoder = new slip.Decoder({ onMessage: onPacket });
       return (chunk: Buffer): void => decoder.decode(chunk);
     },
   },

@@ -4,6 +4,7 @@ import { type ChildProcess, execFile, spawn, spawnSync } from 'node:child_proces
 import { promisify } from 'node:util';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Transport } from '../../src/live/transport.js';
+import type { Outcome } from '../../src/model/problem.js';
 import { connect } from '../../src/node/network/connect.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import {
@@ -93,7 +94,9 @@ const dumping = async (kind: (typeof kinds)[number]) => {
     const lines = linesOf(child);
     let transport: Transport | null = null;
     while (child.exitCode === null && !lines().includes('/ready')) {
-      const opened = transport ? null : await connect({ kind, address: '127.0.0.1', port, timeoutMs: 2000 });
+      const opened: Outcome<Transport> | null = transport
+        ? null
+        : await connect({ kind, address: '127.0.0.1', port, timeoutMs: 2000 });
       if (opened?.ok) transport = closeLater(opened.value);
       await transport?.send(encoded({ address: '/ready', args: [] }));
       await new Promise((resolve) => setTimeout(resolve, 20));

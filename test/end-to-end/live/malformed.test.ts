@@ -34,11 +34,10 @@ const sound: readonly Uint8Array[] = [
   toBuffer({ address: '/mix/1/name', args: [] }),
   toBuffer({ address: '/a', args: [{ type: 'blob', value: new DataView(new ArrayBuffer(7)) }] }),
   toBuffer({
-    oscType: 'bundle',
     timetag: [1, 1],
     elements: [
-      { oscType: 'message', address: '/mix/2/filter/1/on', args: [{ type: 'integer', value: 1 }] },
-      { oscType: 'bundle', timetag: [2, 2], elements: [] },
+      { address: '/mix/2/filter/1/on', args: [{ type: 'integer', value: 1 }] },
+      { timetag: [2, 2], elements: [] },
     ],
   }),
 ].map(bytesOf);

@@ -47,7 +47,7 @@ describe.each(kinds)('%s', (kind) => {
 
   it('sends what is under way before it closes, and nothing afterwards', async () => {
     const server = await serving(kind);
-    const heard = first(20, (listener) => server.onPacket((packet) => listener(packet)));
+    const heard = first<Uint8Array>(20, (listener) => server.onPacket((packet) => listener(packet)));
     const transport = await connected(kind, server.port);
     const sends = Array.from({ length: 20 }, (_, index) => transport.send(Uint8Array.of(1, 2, 3, index)));
     await transport.close();
