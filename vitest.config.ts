@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
     reporters: ['default', './test/closing-line.ts'],
+    // Most of the longer tests wait for programs and networks of their own.
+    maxWorkers: 3,
     // Tests that say so run side by side: they wait for a network most of the time.
     maxConcurrency: 10,
     testTimeout: 60_000,

@@ -40,9 +40,12 @@ const usage: ReadonlySet<string> = new Set([
   'destination-refused',
 ]);
 
+const shortfalls: ReadonlySet<string> = new Set(['address-silent', 'answer-unfit', 'name-differs']);
+
 /** The exit code that goes with problems that stopped a command, by the first of them. */
 export const exitCodeFor = (codes: readonly string[]): ExitCode => {
   const first = codes[0] ?? '';
   if (unreachable.has(first)) return exitCodes.unreachable;
+  if (shortfalls.has(first)) return exitCodes.fallsShort;
   return usage.has(first) ? exitCodes.usage : exitCodes.badInput;
 };

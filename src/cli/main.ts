@@ -1,17 +1,20 @@
 #!/usr/bin/env node
 import { CommanderError } from 'commander';
 import { problem } from '../model/problem.js';
-import { onInterrupt } from '../node/interrupts.js';
+import { interruptNow, onInterrupt } from '../node/interrupts.js';
 import { removeUnfinished } from '../node/unfinished.js';
 import { printable } from '../units/quote.js';
 import { exitCodes } from './exit-code.js';
 import { program } from './program.js';
 
-/** A reader that stopped reading, as `head` does, is no failure. */
+let readerIsGone = false;
+
+/** A reader that stopped reading, as `head` does, is no failure; but what is half-done comes to a safe end first. */
 for (const stream of [process.stdout, process.stderr]) {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(exitCodes.done);
-    throw error;
+    if (error.code !== 'EPIPE') throw error;
+    if (!readerIsGone && !interruptNow()) process.exit(exitCodes.done);
+    readerIsGone = true;
   });
 }
 

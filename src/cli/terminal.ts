@@ -27,11 +27,11 @@ export const processTerminal = (): Terminal => ({
   },
   progress: (message) => {
     const { isTTY, columns } = process.stderr;
-    if (isTTY) process.stderr.write(`${clearLine}${wrap(message ?? '', (columns ?? 80) - 1)[0] ?? ''}`);
+    if (isTTY) process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || 80) - 1)[0] ?? ''}`);
     else if (message !== null) process.stderr.write(`${printable(message)}\n`);
   },
   outIsTerminal: process.stdout.isTTY === true,
   canAsk: process.stdin.isTTY === true && process.stderr.isTTY === true,
-  columns: process.stderr.columns ?? 80,
+  columns: process.stderr.columns || 80,
   colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
 });

@@ -15,6 +15,8 @@ export interface SlotDone {
   readonly touched: boolean;
   /** The last readback, all of it read after everything was written; what is missing did not answer. */
   readonly read: Standing;
+  /** What was last confirmed while it was written; for a desk that cannot be read, what was sent. */
+  readonly confirmed: Standing;
   /** Whether all of it was read back and stands as the goal says. */
   readonly holds: boolean;
   /** What first went wrong; null where nothing did. */
@@ -127,12 +129,13 @@ export const carryOut = async (
           touched: false,
           read: found,
           holds: isWhole,
+          confirmed: found,
           trouble: null,
           moved: false,
         };
       }
       const { goal, trouble } = slot;
-      return { goal, plan, found, touched: true, ...seen, trouble };
+      return { goal, plan, found, touched: true, ...seen, confirmed: slot.work.standing, trouble };
     }),
   }));
 };

@@ -90,12 +90,17 @@ export const nextSteps = (
   const [onSwitch, gain] = [parameterNamed('on'), parameterNamed('gain')];
   const learnGain = gain && { parameter: gain, write: canRead ? null : zeroGain(gain, type) };
 
-  if (onSwitch) {
+  if (onSwitch && plan.wanted.has('on')) {
     const off = gridPoint(onSwitch, switchScale, 0);
     if (!isHeld(off, standing.get('on'), onSwitch, type)) return [{ parameter: onSwitch, write: off }];
   }
   const onlyGain = toTurn.every(({ parameter }) => parameter.name === 'gain');
-  const gainActs = type === null || plan.slot.types.get(type)?.grids.gain !== undefined;
+  const wantedType = plan.wanted.get('type');
+  const nextType = wantedType ? standingType(plan, new Map([['type', wantedType.argument]]), desk) : type;
+  // A gain that sleeps under one type comes alive under another.
+  const gainActs = [type, nextType].some(
+    (each) => each === null || plan.slot.types.get(each)?.grids.gain !== undefined,
+  );
   if (learnGain && gainActs && !onSwitch && !onlyGain) {
     const zero = zeroGain(gain, type);
     if (!standing.has('gain')) return [learnGain];

@@ -54,6 +54,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
   let lastFault: Problem | null = null;
   let sent = 0;
   let silentRounds = 0;
+  let heardLately = false;
   /** The address that answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
   let lively: string | null = null;
 
@@ -107,8 +108,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
     let missing = some.length;
     let wasHeard = false;
     if (probe !== null) inbox.expect(probe, () => (wasHeard = true));
-    for (const pending of some) {
-      pending.answer = null;
+    const listen = (pending: Pending): void =>
       inbox.expect(pending.job.address, (answer) => {
         if (pending.answer === null) missing--;
         pending.answer = answer;
@@ -116,15 +116,18 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
         wasHeard = true;
         if (missing === 0) complete.abort();
       });
-    }
+    for (const pending of some) pending.answer = null;
     try {
-      for (const { job } of some) {
+      for (const pending of some) {
+        const { job } = pending;
         if (job.write && !(await send(job.write, signal))) return false;
+        // What comes before the question is no answer to it.
+        listen(pending);
         if (!(await send({ address: job.address, args: [] }, signal))) return false;
       }
       if (probe !== null && !(await send({ address: probe, args: [] }, signal))) return false;
       if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
-      silentRounds = wasHeard ? 0 : silentRounds + 1;
+      heardLately ||= wasHeard;
       return !signal.aborted || missing === 0;
     } finally {
       for (const { job } of some) inbox.forget(job.address);
@@ -143,8 +146,10 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
           break;
         }
         for (const pending of some) judge(pending);
-        if (silentRounds >= patience.tries) lose(lastFault ?? silent(transport.destination));
       }
+      silentRounds = heardLately ? 0 : silentRounds + 1;
+      heardLately = false;
+      if (silentRounds >= patience.tries) lose(lastFault ?? silent(transport.destination));
       // What reads otherwise may only have been overtaken on the way: it gets a little time.
       const isHasty = open.some(({ result, answer }) => !result && answer !== null);
       if (isHasty) await clock.wait(waitMs / 4, signal);

@@ -74,6 +74,11 @@ export const readAgain = async (
       return back && !back.holds ? [{ index, plan, standing: back.read }] : [];
     });
     if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
+    // Only what was read otherwise has moved; what was not read at all may be as it should.
+    const movedBefore = astray.map(
+      ({ index, plan, standing }) =>
+        backs[index]?.moved === true || [...plan.wanted.keys()].every((name) => standing.has(name)),
+    );
     await workSlots(
       astray.map(({ plan, standing }) => ({ plan, standing, touched: true, trouble: null })),
       context,
@@ -81,7 +86,7 @@ export const readAgain = async (
     );
     const read = await readQuietly(astray.map(({ plan }) => plan));
     astray.forEach(({ index, plan }, at) => {
-      backs[index] = withHold(plan, read[at] ?? new Map(), true);
+      backs[index] = withHold(plan, read[at] ?? new Map(), movedBefore[at] === true);
     });
   }
   return backs;

@@ -12,10 +12,12 @@ export interface ValueReport {
   readonly parameter: OscParameter;
   readonly address: string;
   readonly found: string | null;
-  /** Null where it was not to be changed. */
+  /** What it was to be in the end: as planned, or as it was found. Null where it was not to be changed. */
   readonly set: string | null;
   /** Null where it was not read back. */
   readonly read: string | null;
+  /** Whether it had been read back as it was to be, when it was written. */
+  readonly confirmed: boolean;
   /** `held`: it reads as it was to be in the end. `unread`: nothing is known. */
   readonly state: 'held' | 'differs' | 'unread' | 'sent' | 'untouched';
 }
@@ -40,6 +42,7 @@ const shownIn = (slot: SlotDone, standing: Standing, desk: Desk) => {
 const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueReport[] => {
   const [found, read] = [shownIn(slot, slot.found, desk), shownIn(slot, slot.read, desk)];
   const type = standingType(slot.plan, slot.read, desk);
+  const confirmedType = standingType(slot.plan, slot.confirmed, desk);
   return slot.plan.parameters
     .filter(({ name }) => slot.plan.wanted.has(name) || slot.goal === 'as-found')
     .map((parameter) => {
@@ -49,15 +52,19 @@ const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueR
       const goal = slot.goal === 'set' ? set : was && { argument: was, display: null, byStep: false };
       const last = slot.read.get(name);
       const holds = goal !== undefined && isHeld(goal, last, parameter, type);
-      const afterwards = !canRead ? 'sent' : last === undefined ? 'unread' : holds ? 'held' : 'differs';
+      const confirmed =
+        goal !== undefined && isHeld(goal, slot.confirmed.get(name), parameter, confirmedType);
+      const blindly = confirmed ? 'sent' : 'unread';
+      const afterwards = !canRead ? blindly : last === undefined ? 'unread' : holds ? 'held' : 'differs';
       return {
         output: slot.plan.output,
         slot: slot.plan.slot.id,
         parameter: name,
         address,
         found: found(parameter),
-        set: set?.display ?? null,
+        set: slot.goal === 'set' ? (set?.display ?? null) : found(parameter),
         read: slot.touched && canRead ? read(parameter) : null,
+        confirmed: canRead && confirmed,
         state: slot.touched ? afterwards : holds ? 'held' : 'untouched',
       };
     });
@@ -65,7 +72,7 @@ const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueR
 
 const slotState = (slot: SlotDone, canRead: boolean): MixState => {
   if (!slot.touched) return slot.holds ? 'unchanged' : 'untouched';
-  if (!canRead) return 'sent';
+  if (!canRead) return slot.trouble === null ? 'sent' : 'unknown';
   if (slot.holds) return slot.goal === 'set' ? 'applied' : 'put-back';
   const wasRead = [...slot.plan.wanted.keys()].every((name) => slot.read.has(name));
   return wasRead ? 'differs' : 'unknown';
@@ -79,7 +86,7 @@ const mixState = (states: readonly MixState[]): MixState => {
   if (all('unchanged')) return 'unchanged';
   if (all('applied', 'unchanged')) return 'applied';
   if (all('untouched', 'unchanged')) return 'untouched';
-  if (all('put-back', 'untouched')) return 'put-back';
+  if (all('put-back', 'untouched', 'unchanged')) return 'put-back';
   return 'differs';
 };
 

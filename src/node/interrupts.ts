@@ -7,6 +7,13 @@ const handlers: InterruptHandler[] = [];
 
 const interrupted = (): void => handlers.at(-1)?.();
 
+/** Interrupts a command that has taken over from whoever was first; tells whether there is one. */
+export const interruptNow = (): boolean => {
+  if (handlers.length < 2) return false;
+  interrupted();
+  return true;
+};
+
 /**
  * Takes over interrupts: from now on every one of them calls this handler and no other, until a later one takes
  * over or the returned function hands them back to the one before.

@@ -50,7 +50,9 @@ export const runDemo = async (
     for (const line of introduction) terminal.err(line);
     terminal.out(content.value);
   }
-  const rehearsed = await rehearse(recipe.value, desk.value, terminal);
+  // It takes a second, and what it says must not depend on the port it finds.
+  const quiet = { ...terminal, progress: () => undefined };
+  const rehearsed = await rehearse(recipe.value, desk.value, quiet);
   if (!rehearsed.ok) return stop(rehearsed);
   const { push, verify, restore } = rehearsed.value;
   if (json)

@@ -91,3 +91,15 @@ export const openDesk = async (
   const { destination, close } = transport.value;
   return ok({ line, clock: systemClock, place, destination, close });
 };
+
+/** Does some work in a conversation with a desk, which is closed afterwards whatever happens. */
+export const withOpenDesk = async <Result>(
+  open: OpenDesk,
+  work: (open: OpenDesk) => Promise<Result>,
+): Promise<Result> => {
+  try {
+    return await work(open);
+  } finally {
+    await open.close();
+  }
+};

@@ -22,10 +22,10 @@ const verifyWords: Readonly<Record<VerifiedMix['state'], string>> = {
   unread: 'NOT KNOWN',
 };
 
-const valueLine = ({ output, slot, parameter, set, found, read, state }: ValueReport): string => {
-  const goal = set ?? found ?? 'not known';
-  const stands = read === null ? 'did not answer' : `reads ${read}`;
-  return `output ${output}, slot ${slot}, ${parameter}: ${state === 'sent' ? `sent ${goal}` : `${goal} is wanted, it ${stands}`}`;
+const valueLine = ({ output, slot, parameter, set, read, confirmed }: ValueReport): string => {
+  const unread = confirmed ? 'it was read back so, and not since' : 'it did not answer';
+  const stands = read === null ? unread : `it reads ${read}`;
+  return `output ${output}, slot ${slot}, ${parameter}: ${set ?? 'not known'} is wanted, ${stands}`;
 };
 
 interface Told {

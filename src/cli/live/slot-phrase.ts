@@ -7,6 +7,7 @@ import { typeText } from '../../osc/scale.js';
 
 /** A slot as it stands, in a phrase: `off, bell 18.88 kHz Q 12.0 -15.0 dB`. */
 export const slotPhrase = (plan: SlotPlan, standing: Standing, desk: Desk): string => {
+  if (standing.size === 0) return 'not known';
   const type = standingType(plan, standing, desk);
   const grids = type === null ? undefined : plan.slot.types.get(type)?.grids;
   const shown = (name: string): string | null => {

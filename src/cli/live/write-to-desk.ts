@@ -8,9 +8,10 @@ import { blindLine } from '../../live/unread-lines.js';
 import { journalOutcome, writeJournal } from '../../live/write-journal.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
-import type { Outcome, Problem } from '../../model/problem.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { lockDesk } from '../../node/desk-lock.js';
 import { type JournalFile, openJournalFile } from '../../node/journals/journal-file.js';
+import { saysTheSame } from '../../osc/encodings/registry.js';
 import { ok } from '../../units/result.js';
 import type { Terminal } from '../terminal.js';
 import type { Interruption } from './interruption.js';
@@ -61,6 +62,7 @@ const untouched = (mix: SurveyedMix, desk: Desk, canRead: boolean): MixReport =>
         found,
         touched: false,
         read: found,
+        confirmed: found,
         holds: !mix.differs && mix.problems.length === 0,
         trouble: null,
         moved: false,
@@ -90,6 +92,30 @@ export const writeToDesk = async (task: WriteTask, terminal: Terminal): Promise<
     await lock.value.release();
   }
 };
+
+/** How old a reading may be that is written over. */
+const freshMs = 250;
+
+const changed = problem(
+  'desk-changed',
+  '',
+  'Something was changed on the desk while you were asked. Nothing was written. Run it again to see what stands there now.',
+);
+
+/** Whether two surveys of the same slots found the same, to the last digit. */
+const standAlike = (before: readonly SurveyedMix[], now: readonly SurveyedMix[]): boolean =>
+  before.every((mix, index) =>
+    mix.slots.every(({ found }, at) => {
+      const other = now[index]?.slots[at]?.found;
+      return (
+        other?.size === found.size &&
+        [...found].every(([name, argument]) => {
+          const read = other.get(name);
+          return read !== undefined && saysTheSame(argument, read);
+        })
+      );
+    }),
+  );
 
 const writeWith = async (
   task: WriteTask,
@@ -123,8 +149,25 @@ const writeWith = async (
   const toWrite = surveyed.filter((mix) => mix.differs && mix.problems.length === 0);
   if (toWrite.length === 0)
     return done(problems.length > 0 ? 'falls-short' : 'done', asTheyAre(), problems, null);
+  const askedMs = open.clock.nowMs();
   if (!(await task.agree(surveyed, journal?.place ?? null)))
     return done(signal.aborted ? 'interrupted' : 'not-agreed', asTheyAre(), problems, null);
+
+  // Whoever is asked may take minutes: what stands by then is what is kept and written over, or nothing is.
+  const isStale = canRead && open.clock.nowMs() - askedMs > freshMs;
+  const again = isStale
+    ? await survey(
+        toWrite.map(({ plan }) => plan),
+        desk,
+        line,
+        signal,
+      )
+    : toWrite;
+  if (again === null) {
+    const gone = open.line.lost();
+    return done(gone ? 'desk-lost' : 'interrupted', asTheyAre(), gone ? [gone] : [], null);
+  }
+  if (!standAlike(toWrite, again)) return done('falls-short', asTheyAre(), [changed], null);
 
   const { purpose, title } = task;
   const { kind: transport, host, port } = open.place;
@@ -153,6 +196,8 @@ const writeWith = async (
   );
   const all = [...problems, ...(lost ? [lost] : []), ...(finished.ok ? [] : finished.error)];
   const result =
-    outcome.result === 'done' && (problems.length > 0 || !canRead) ? 'falls-short' : outcome.result;
+    outcome.result === 'done' && (problems.length > 0 || !canRead || !finished.ok)
+      ? 'falls-short'
+      : outcome.result;
   return done(result, reports, all, journal?.place ?? null);
 };

@@ -16,11 +16,12 @@ import { chooseMixes } from '../live/choose-mixes.js';
 import type { DeskOptions } from '../live/desk-options.js';
 import { finish } from '../live/finish.js';
 import { withInterrupts } from '../live/interruption.js';
-import { findDesk, openDesk } from '../live/open-desk.js';
+import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { type RecipeOnDesk, readRecipeOnDesk } from '../live/read-recipe.js';
 import { writeToDesk } from '../live/write-to-desk.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
+import { wrap } from '../wrap.js';
 
 export interface PushOptions extends DeskOptions {
   readonly target?: string;
@@ -82,10 +83,14 @@ const dryRun = async (
   return withInterrupts(terminal, async ({ signal }) => {
     const open = await openDesk(place.value, options, signal);
     if (!open.ok) return stopOn(open.error, terminal, json);
-    const mixes = await survey(plans, desk, open.value.line, signal);
-    const lost = open.value.line.lost();
-    await open.value.close();
-    if (mixes === null) return lost ? stopOn([lost], terminal, json) : exitCodes.interrupted;
+    const { line } = open.value;
+    const mixes = await withOpenDesk(open.value, () => survey(plans, desk, line, signal));
+    const lost = line.lost();
+    if (mixes === null && lost) return stopOn([lost], terminal, json);
+    if (mixes === null) {
+      terminal.err('Interrupted: nothing was written.');
+      return exitCodes.interrupted;
+    }
     const unread = mixes.flatMap(({ problems }) => problems);
     if (unread.length > 0) return stopOn(unread, terminal, json);
     terminal.err(
@@ -117,26 +122,36 @@ export const runPush = async (path: string, options: PushOptions, terminal: Term
   if (options.dryRun) return dryRun(plans.value, desk, options, terminal);
   if (!asking.ok) return stop(asking);
 
+  const short = recipe.mixes.filter(({ guard }) => guard?.verdict === 'falls-short');
+  if (short.length > 0) {
+    const names = short.map(({ name }) => quote(name)).join(', ');
+    for (const line of wrap(
+      `The recipe itself falls short of its guard for ${names}; see what it says.`,
+      terminal.columns,
+    ))
+      terminal.err(line);
+  }
   const place = await findDesk(desk, options);
   if (!place.ok) return stop(place);
   return withInterrupts(terminal, async (interruption) => {
     const open = await openDesk(place.value, options, interruption.signal);
     if (!open.ok) return stop(open);
-    const done = await writeToDesk(
-      {
-        purpose: 'push',
-        title: recipe.rig.title,
-        plans: plans.value,
-        desk,
-        open: open.value,
-        journalFolder: journalFolder(options.journalFolder),
-        acceptNames: options.acceptNames === true,
-        interruption,
-        agree: asking.value({ desk, destination: open.value.destination, interruption, purpose: 'push' }),
-      },
-      terminal,
+    const done = await withOpenDesk(open.value, () =>
+      writeToDesk(
+        {
+          purpose: 'push',
+          title: recipe.rig.title,
+          plans: plans.value,
+          desk,
+          open: open.value,
+          journalFolder: journalFolder(options.journalFolder),
+          acceptNames: options.acceptNames === true,
+          interruption,
+          agree: asking.value({ desk, destination: open.value.destination, interruption, purpose: 'push' }),
+        },
+        terminal,
+      ),
     );
-    await open.value.close();
     return done.ok ? finish(done.value, open.value, 'push', terminal, json) : stop(done);
   });
 };

@@ -10,7 +10,7 @@ import { chooseMixes } from '../live/choose-mixes.js';
 import type { DeskOptions } from '../live/desk-options.js';
 import { finish } from '../live/finish.js';
 import { withInterrupts } from '../live/interruption.js';
-import { findDesk, openDesk } from '../live/open-desk.js';
+import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { writeToDesk } from '../live/write-to-desk.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
@@ -54,22 +54,23 @@ export const runRestore = async (
     const open = await openDesk(place.value, options, interruption.signal);
     if (!open.ok) return stop(open);
     const { destination } = open.value;
-    const done = await writeToDesk(
-      {
-        purpose: 'restore',
-        title: journal.value.title,
-        plans: plans.value,
-        desk: desk.value,
-        open: open.value,
-        journalFolder: journalFolder(options.journalFolder),
-        // They are the outputs that were written to, whatever they are called by now.
-        acceptNames: true,
-        interruption,
-        agree: asking.value({ desk: desk.value, destination, interruption, purpose: 'restore' }),
-      },
-      terminal,
+    const done = await withOpenDesk(open.value, () =>
+      writeToDesk(
+        {
+          purpose: 'restore',
+          title: journal.value.title,
+          plans: plans.value,
+          desk: desk.value,
+          open: open.value,
+          journalFolder: journalFolder(options.journalFolder),
+          // They are the outputs that were written to, whatever they are called by now.
+          acceptNames: true,
+          interruption,
+          agree: asking.value({ desk: desk.value, destination, interruption, purpose: 'restore' }),
+        },
+        terminal,
+      ),
     );
-    await open.value.close();
     return done.ok ? finish(done.value, open.value, 'restore', terminal, json) : stop(done);
   });
 };

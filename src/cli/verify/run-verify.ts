@@ -8,7 +8,7 @@ import { chooseMixes } from '../live/choose-mixes.js';
 import type { DeskOptions } from '../live/desk-options.js';
 import { withInterrupts } from '../live/interruption.js';
 import { liveReportJson } from '../live/json-report.js';
-import { findDesk, openDesk } from '../live/open-desk.js';
+import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { readRecipeOnDesk } from '../live/read-recipe.js';
 import { verifyLines } from '../live/report-lines.js';
 import { problemLines } from '../problem-lines.js';
@@ -38,6 +38,11 @@ export const runVerify = async (
   if (!all.ok) return stop({ error: all.error.map((each) => ({ source, ...each })) });
   const plans = chooseMixes(all.value, options.only);
   if (!plans.ok) return stop(plans);
+  if (plans.value.length === 0) {
+    const told =
+      'The recipe has no mix that would be written to, so there is nothing to compare a desk with.';
+    return stop({ error: [problem('nothing-to-verify', 'mixes', told)] });
+  }
   if (desk.target.osc?.read === 'none') {
     const told = `The target ${quote(desk.target.id)} cannot be read. Compare its display with the printed recipe.`;
     return stop({ error: [problem('osc-unreadable', 'osc.read', told)] });
@@ -48,10 +53,10 @@ export const runVerify = async (
     const open = await openDesk(place.value, options, signal);
     if (!open.ok) return stop(open);
     terminal.progress(`Reading what stands on ${open.value.destination} ...`);
-    const surveyed = await survey(plans.value, desk, open.value.line, signal);
+    const { line } = open.value;
+    const surveyed = await withOpenDesk(open.value, () => survey(plans.value, desk, line, signal));
     terminal.progress(null);
-    const lost = open.value.line.lost();
-    await open.value.close();
+    const lost = line.lost();
     if (surveyed === null) {
       if (lost) return stop({ error: [lost] });
       terminal.err('Interrupted: nothing was written.');

@@ -18,6 +18,6 @@ export const journalProblem = (path: string, action: string, error: unknown): Pr
   const first = advice[(error as NodeJS.ErrnoException).code ?? ''] ?? 'Mend that';
   return {
     ...told,
-    message: `${told.message} ${first}, or name another folder with --journals or ${journalsVariable}.`,
+    message: `${told.message} ${first}, or name another folder with --journal-folder or ${journalsVariable}.`,
   };
 };

