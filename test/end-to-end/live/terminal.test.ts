@@ -1,5 +1,7 @@
 import { spawn, spawnSync } from 'node:child_process';
+import { setTimeout } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
+import { float, oscClient } from '../osc-client.js';
 import { binary, environment, inFolder } from '../run.js';
 import { type Rehearsal, rehearse } from './rehearsal.js';
 
@@ -17,6 +19,7 @@ const pushOnTerminal = (
   { recipe, journals, port }: Rehearsal,
   answer: string,
   env: Readonly<Record<string, string>> = {},
+  meanwhile: () => Promise<unknown> = async () => undefined,
 ): Promise<{ readonly exitCode: number | null; readonly screen: string }> =>
   new Promise((resolve, reject) => {
     const args = ['push', recipe, '--to', `127.0.0.1:${port}`, '--accept-names', '--rate', '2000'];
@@ -30,7 +33,7 @@ const pushOnTerminal = (
       screen += chunk.toString('utf8');
       if (isAnswered || !screen.includes('[y/N]')) return;
       isAnswered = true;
-      terminal.stdin.write(answer);
+      void meanwhile().then(() => terminal.stdin.write(answer));
     });
     terminal.on('error', reject);
     terminal.on('close', (exitCode) => resolve({ exitCode, screen }));
@@ -84,6 +87,21 @@ describe.skipIf(!hasScript)('on a terminal', () => {
       const { exitCode, screen } = await pushOnTerminal(rehearsal, '\u0003');
       expect(exitCode, screen).toBe(130);
       expect(wrote(rehearsal)).toBe(false);
+    }));
+
+  it('writes nothing where somebody turned a dial while it asked', () =>
+    onTerminal(async (rehearsal) => {
+      const desk = await oscClient('udp', rehearsal.port);
+      const turn = async (): Promise<void> => {
+        desk.send('/mix/1/filter/3/frequency', float(440));
+        await setTimeout(600);
+      };
+      const { exitCode, screen } = await pushOnTerminal(rehearsal, 'y\r', {}, turn);
+      expect(exitCode, screen).toBe(1);
+      expect(screen).toContain('desk-changed');
+      const writes = rehearsal.events.flatMap((event) => (event.event === 'write' ? [event.address] : []));
+      expect(writes).toEqual(['/mix/1/filter/3/frequency']);
+      expect(await rehearsal.kept()).toEqual([]);
     }));
 
   it('shows no colour where NO_COLOR is set', () =>
