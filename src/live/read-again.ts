@@ -82,7 +82,8 @@ export const readAgain = async (
     await workSlots(
       astray.map(({ plan, standing }) => ({ plan, standing, touched: true, trouble: null })),
       context,
-      signal,
+      // What is begun is seen through: a slot is not left half-way.
+      hardSignal,
     );
     const read = await readQuietly(astray.map(({ plan }) => plan));
     astray.forEach(({ index, plan }, at) => {

@@ -444,6 +444,13 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'target',
+    changes: { 'osc.addresses.frequency': '/f{output}{slot}' },
+    code: 'osc-placeholders',
+    path: 'osc.addresses.frequency',
+    says: 'runs {output} and {slot} together',
+  },
+  {
+    of: 'target',
     changes: { 'osc.addresses.outputName': '/out/{output}/{slot}/name' },
     code: 'osc-placeholders',
     path: 'osc.addresses.outputName',

@@ -10,6 +10,9 @@ const faultOf = (key: string, template: string, target: Target): string | null =
   if (target.outputs.count > 1 && !holds(template, 'output')) {
     return 'holds no {output}, so every output would be reached alike; put {output} where its number goes';
   }
+  if (/\}[A-Za-z0-9]*\{/.test(template)) {
+    return 'runs {output} and {slot} together, so that output 1, slot 11 and output 11, slot 1 may share an address; write a "/" between them';
+  }
   if (key === 'outputName') {
     return holds(template, 'slot') ? 'holds {slot}, but an output has one name; take {slot} out' : null;
   }
