@@ -1,10 +1,11 @@
-import type { Clock } from './clock.js';
+import type { OscParameter } from '../model/target.js';
+import type { MixContext, WorkContext } from './context.js';
 import type { MixPlan, SlotPlan, Wanted } from './plan.js';
 import { readAgain } from './read-again.js';
 import { showArgument } from './show-argument.js';
 import { type Standing, standingType } from './standing.js';
 import type { SurveyedMix, SurveyedSlot } from './survey.js';
-import { type SlotWork, type Trouble, type WorkContext, workSlots } from './work-slots.js';
+import { type SlotWork, type Trouble, workSlots } from './work-slots.js';
 
 /** How one slot was left. */
 export interface SlotDone {
@@ -17,6 +18,8 @@ export interface SlotDone {
   readonly read: Standing;
   /** What was last confirmed while it was written; for a desk that cannot be read, what was sent. */
   readonly confirmed: Standing;
+  /** What was written to, whether or not it was confirmed. */
+  readonly written: ReadonlySet<OscParameter>;
   /** Whether all of it was read back and stands as the goal says. */
   readonly holds: boolean;
   /** What first went wrong; null where nothing did. */
@@ -30,15 +33,19 @@ export interface MixDone {
   readonly slots: readonly SlotDone[];
 }
 
-export interface CarryOutContext extends WorkContext {
-  readonly clock: Clock;
-  /** Given when the user interrupts: the mix under work is put back, and no other is begun. */
-  readonly signal: AbortSignal;
-  /** Given when the user insists: everything stops where it is. */
-  readonly hardSignal: AbortSignal;
-  /** Told before each mix. */
-  onMix(name: string, index: number, of: number): void;
-}
+/** A slot that nothing was written to. */
+export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): SlotDone => ({
+  goal: 'set',
+  plan,
+  found,
+  touched: false,
+  read: found,
+  confirmed: found,
+  written: new Set(),
+  holds,
+  trouble: null,
+  moved: false,
+});
 
 /** The plan that puts back what was found, to the last digit. */
 const asFound = ({ plan, found }: SurveyedSlot, { desk }: WorkContext): SlotPlan => {
@@ -63,7 +70,7 @@ interface SlotUnderWay {
 const putBack = async (
   slots: readonly SlotUnderWay[],
   which: (slot: SlotUnderWay) => boolean,
-  context: CarryOutContext,
+  context: MixContext,
 ): Promise<readonly SlotUnderWay[]> => {
   const chosen = slots.filter((slot) => slot.work.touched && which(slot));
   if (chosen.length === 0 || !context.canRead) return slots;
@@ -78,7 +85,7 @@ const putBack = async (
   });
 };
 
-const setMix = async (mix: SurveyedMix, context: CarryOutContext): Promise<readonly SlotUnderWay[]> => {
+const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly SlotUnderWay[]> => {
   const works = await workSlots(
     mix.slots.map(({ plan, found }) => ({ plan, standing: found, touched: false, trouble: null })),
     context,
@@ -100,7 +107,7 @@ const setMix = async (mix: SurveyedMix, context: CarryOutContext): Promise<reado
  */
 export const carryOut = async (
   mixes: readonly SurveyedMix[],
-  context: CarryOutContext,
+  context: MixContext,
 ): Promise<readonly MixDone[]> => {
   const underWay: (readonly SlotUnderWay[])[] = [];
   for (const [index, mix] of mixes.entries()) {
@@ -118,24 +125,17 @@ export const carryOut = async (
     slots: mix.slots.map((surveyed, at): SlotDone => {
       const slot = underWay[index]?.[at];
       const seen = slot && readBack[touched.indexOf(slot)];
-      const { plan, found } = surveyed;
       if (!slot?.work.touched || !seen) {
-        const isWhole = slot !== undefined && slot.trouble === null;
-        const goal = 'set';
-        return {
-          goal,
-          plan,
-          found,
-          touched: false,
-          read: found,
-          holds: isWhole,
-          confirmed: found,
-          trouble: null,
-          moved: false,
-        };
+        return untouchedSlot(surveyed, slot !== undefined && slot.trouble === null);
       }
+      const { plan, found } = surveyed;
       const { goal, trouble } = slot;
-      return { goal, plan, found, touched: true, ...seen, confirmed: slot.work.standing, trouble };
+      const sent = context.line.written();
+      const written = new Set(
+        plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : [])),
+      );
+      const confirmed = slot.work.standing;
+      return { goal, plan, found, touched: true, ...seen, confirmed, written, trouble };
     }),
   }));
 };

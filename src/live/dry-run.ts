@@ -2,7 +2,7 @@ import type { Desk } from '../model/desk.js';
 import type { OscArgument, OscMessage } from '../osc/message.js';
 import { carryOut } from './carry-out.js';
 import type { MixPlan } from './plan.js';
-import type { SurveyedMix } from './survey.js';
+import { type SurveyedMix, unsurveyed } from './survey.js';
 import { obedientLine } from './unread-lines.js';
 
 const never = new AbortController().signal;
@@ -18,15 +18,7 @@ export const messagesFor = async (
   surveyed: readonly SurveyedMix[] | null,
   desk: Desk,
 ): Promise<readonly OscMessage[]> => {
-  const mixes: readonly SurveyedMix[] =
-    surveyed ??
-    plans.map((plan) => ({
-      plan,
-      slots: plan.slots.map((slot) => ({ plan: slot, found: new Map() })),
-      names: [],
-      problems: [],
-      differs: true,
-    }));
+  const mixes = surveyed ?? plans.map(unsurveyed);
   const standing = new Map<string, OscArgument>();
   for (const { slots } of mixes) {
     for (const { plan, found } of slots) {

@@ -1,4 +1,4 @@
-import { isBundle, type OscPacket } from '../osc/bundle.js';
+import { messagesIn } from '../osc/bundle.js';
 import type { OscCodec } from '../osc/codec.js';
 import type { OscArgument, OscMessage } from '../osc/message.js';
 import { fail, ok, type Result } from '../units/result.js';
@@ -13,9 +13,6 @@ export interface Inbox {
   take(packet: Uint8Array): void;
   counts(): { readonly heard: number; readonly strange: number };
 }
-
-const messagesIn = (packet: OscPacket): readonly OscMessage[] =>
-  isBundle(packet) ? packet.elements.flatMap(messagesIn) : [packet];
 
 const answerIn = ({ args }: OscMessage): Answer => {
   const [argument] = args;

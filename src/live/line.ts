@@ -12,13 +12,14 @@ export interface Job {
 
 /**
  * How a job ended. `held`: it reads as it should. `otherwise`: it reads otherwise, however often it was tried.
- * `silent`: nothing came back. `stopped`: it was not seen through, since it was interrupted or the desk is lost.
+ * `silent`: nothing came back. `stopped`: it was not seen through, since it was interrupted or the desk is lost;
+ * `wasSent` tells whether what it writes had left by then.
  */
 export type JobResult =
   | { readonly kind: 'held'; readonly read: OscArgument }
   | { readonly kind: 'otherwise'; readonly read: OscArgument | null; readonly why: string }
   | { readonly kind: 'silent' }
-  | { readonly kind: 'stopped' };
+  | { readonly kind: 'stopped'; readonly wasSent: boolean };
 
 /** A conversation with a desk: everything that is said to it and heard from it goes through here. */
 export interface Line {
@@ -38,7 +39,7 @@ export interface Line {
 export interface Patience {
   /** How long the first answer may take; each further try waits half as long again, up to a second. */
   readonly timeoutMs: number;
-  /** How often the same is tried without an answer. */
+  /** How often the same is tried without an answer, or while another value comes back. */
   readonly tries: number;
 }
 

@@ -20,23 +20,24 @@ const mostAtOnce = 32;
 
 const longestWaitMs = 1000;
 
-/** A value that comes back otherwise is written again so often; a network that overtakes itself is done by then. */
-const mostOtherwise = 5;
-
 /** A job under way. */
 interface Pending {
   readonly job: Job;
   result: JobResult | null;
   answer: Answer | null;
-  otherwise: number;
-  silences: number;
+  tries: number;
+  /** What last came back and was not as it should be. */
+  otherwise: { readonly read: OscArgument | null; readonly why: string } | null;
+  wasSent: boolean;
 }
+
+const stopped = ({ wasSent }: Pending): JobResult => ({ kind: 'stopped', wasSent });
 
 const silent = (destination: string): Problem =>
   problem(
     'desk-silent',
     '',
-    `Nothing comes back any more from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, and that this machine is in its network.`,
+    `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, and that this computer is in its network.`,
   );
 
 const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>
@@ -85,20 +86,15 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
 
   const judge = (pending: Pending): void => {
     const { answer, job } = pending;
-    if (answer === null) {
-      pending.silences++;
-      if (pending.silences >= patience.tries) pending.result = { kind: 'silent' };
-      return;
-    }
-    const why = answer.ok ? job.judge(answer.value) : answer.error;
-    if (answer.ok && why === null) {
+    const why = answer?.ok ? job.judge(answer.value) : (answer?.error ?? null);
+    if (answer?.ok && why === null) {
       pending.result = { kind: 'held', read: answer.value };
       return;
     }
-    pending.otherwise++;
-    if (pending.otherwise >= mostOtherwise) {
-      pending.result = { kind: 'otherwise', read: answer.ok ? answer.value : null, why: why ?? '' };
-    }
+    if (answer) pending.otherwise = { read: answer.ok ? answer.value : null, why: why ?? '' };
+    pending.tries++;
+    if (pending.tries < patience.tries) return;
+    pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
   };
 
   /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
@@ -121,6 +117,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       for (const pending of some) {
         const { job } = pending;
         if (job.write && !(await send(job.write, signal))) return false;
+        pending.wasSent ||= job.write !== null;
         // What comes before the question is no answer to it.
         listen(pending);
         if (!(await send({ address: job.address, args: [] }, signal))) return false;
@@ -137,12 +134,14 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
 
   const exchange: Line['exchange'] = async (jobs, asked) => {
     const signal = AbortSignal.any([asked, ended.signal]);
-    const all = jobs.map((job): Pending => ({ job, result: null, answer: null, otherwise: 0, silences: 0 }));
+    const all = jobs.map(
+      (job): Pending => ({ job, result: null, answer: null, tries: 0, otherwise: null, wasSent: false }),
+    );
     let waitMs = patience.timeoutMs;
     for (let open: readonly Pending[] = all; open.length > 0; open = open.filter(({ result }) => !result)) {
       for (const some of chunksOf(open, mostAtOnce)) {
         if (!(await once(some, waitMs, signal))) {
-          for (const pending of open) pending.result ??= { kind: 'stopped' };
+          for (const pending of open) pending.result ??= stopped(pending);
           break;
         }
         for (const pending of some) judge(pending);
@@ -155,7 +154,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       if (isHasty) await clock.wait(waitMs / 4, signal);
       waitMs = Math.min(longestWaitMs, waitMs * 1.5);
     }
-    return all.map(({ result }) => result ?? { kind: 'stopped' });
+    return all.map((pending) => pending.result ?? stopped(pending));
   };
 
   return {

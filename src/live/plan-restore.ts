@@ -1,37 +1,13 @@
 import type { Desk } from '../model/desk.js';
-import type { FoundArgument, Journal, JournalMix, JournalSlot } from '../model/journal.js';
-import { type Outcome, type Problem, problem } from '../model/problem.js';
+import type { Journal, JournalSlot } from '../model/journal.js';
+import { allOf, type Outcome, type Problem, problem } from '../model/problem.js';
 import type { OscParameter } from '../model/target.js';
-import type { OscArgument } from '../osc/message.js';
 import { slotParameters } from '../osc/slot-parameters.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import { mixOnDesk } from './mix-on-desk.js';
+import { asOscArgument } from './found-argument.js';
 import type { MixPlan, SlotPlan, Wanted } from './plan.js';
-
-/** A journal's argument as it goes on the wire; null where it holds no such value. */
-export const asOscArgument = ({ type, number, text }: FoundArgument): OscArgument | null => {
-  if (type === 's') return text === undefined ? null : { type, value: text };
-  if (type === 'h') return text === undefined ? null : { type, value: BigInt(text) };
-  return number === undefined ? null : { type, value: number };
-};
-
-/** An argument as a journal keeps it; null for the types no target sends. */
-export const asFoundArgument = (argument: OscArgument): FoundArgument | null => {
-  switch (argument.type) {
-    case 's':
-      return { type: 's', text: argument.value };
-    case 'h':
-      return { type: 'h', text: String(argument.value) };
-    case 'i':
-    case 'f':
-    case 'd':
-      // -0 is 0: JSON has no other.
-      return { type: argument.type, number: argument.value + 0 };
-    default:
-      return null;
-  }
-};
+import { planMix } from './plan-mix.js';
 
 const planSlot = (
   { output, slot: id, found }: JournalSlot,
@@ -63,19 +39,13 @@ const planSlot = (
     : ok({ mix, output, slot, parameters: parameters.value, wanted });
 };
 
-const planMix = (mix: JournalMix, desk: Desk, path: string): Outcome<MixPlan> => {
-  const place = mixOnDesk(mix, desk, path);
-  if (!place.ok) return place;
-  const plans = mix.slots.map((slot, index) => planSlot(slot, mix.name, desk, `${path}.slots[${index}]`));
-  const problems = plans.flatMap((plan) => (plan.ok ? [] : plan.error));
-  if (problems.length > 0) return fail(problems);
-  const slots = plans.flatMap((plan) => (plan.ok ? [plan.value] : []));
-  return ok({ name: mix.name, outputs: mix.outputs, nameAddresses: place.value.nameAddresses, slots });
-};
-
 /** What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. */
-export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly MixPlan[]> => {
-  const plans = mixes.map((mix, index) => planMix(mix, desk, `mixes[${index}]`));
-  const problems = plans.flatMap((plan) => (plan.ok ? [] : plan.error));
-  return problems.length > 0 ? fail(problems) : ok(plans.flatMap((plan) => (plan.ok ? [plan.value] : [])));
-};
+export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly MixPlan[]> =>
+  allOf(
+    mixes.map((mix, index) => {
+      const path = `mixes[${index}]`;
+      return planMix(mix, desk, path, () =>
+        allOf(mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`))),
+      );
+    }),
+  );

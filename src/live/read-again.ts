@@ -1,6 +1,6 @@
 import type { OscParameter } from '../model/target.js';
 import type { OscArgument } from '../osc/message.js';
-import type { CarryOutContext } from './carry-out.js';
+import type { MixContext } from './context.js';
 import { nextSteps } from './next-steps.js';
 import type { SlotPlan } from './plan.js';
 import type { Standing } from './standing.js';
@@ -15,7 +15,7 @@ export interface ReadBack {
 /** Reads what was wanted of some slots, all of it anew. */
 const readSlots = async (
   plans: readonly SlotPlan[],
-  { line, hardSignal }: CarryOutContext,
+  { line, hardSignal }: MixContext,
 ): Promise<readonly Standing[]> => {
   const places = plans.flatMap((plan, index) =>
     plan.parameters
@@ -51,7 +51,7 @@ const mostRepairs = 2;
  */
 export const readAgain = async (
   plans: readonly SlotPlan[],
-  context: CarryOutContext,
+  context: MixContext,
 ): Promise<readonly ReadBack[]> => {
   const { desk, canRead, signal, hardSignal, clock, line } = context;
   if (!canRead || plans.length === 0) {

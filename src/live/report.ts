@@ -18,7 +18,10 @@ export interface ValueReport {
   readonly read: string | null;
   /** Whether it had been read back as it was to be, when it was written. */
   readonly confirmed: boolean;
-  /** `held`: it reads as it was to be in the end. `unread`: nothing is known. */
+  /**
+   * `held`: it reads as it was to be in the end. `unread`: it may have been changed, and was not read since.
+   * `untouched`: it stands as it was found, for all this tool did.
+   */
   readonly state: 'held' | 'differs' | 'unread' | 'sent' | 'untouched';
 }
 
@@ -39,33 +42,45 @@ const shownIn = (slot: SlotDone, standing: Standing, desk: Desk) => {
   };
 };
 
+/** What is known of a value in the end; `isGoal` tells whether an argument is what it was to be. */
+const valueState = (
+  slot: SlotDone,
+  name: OscParameter,
+  isGoal: (standing: Standing) => boolean,
+  canRead: boolean,
+): ValueReport['state'] => {
+  if (!slot.touched) return isGoal(slot.read) ? 'held' : 'untouched';
+  // A desk may turn its knobs when its type changes.
+  const mayBeChanged = slot.written.has(name) || slot.written.has('type');
+  const unread = mayBeChanged ? 'unread' : 'untouched';
+  if (!canRead) return isGoal(slot.confirmed) ? 'sent' : unread;
+  if (!slot.read.has(name)) return unread;
+  return isGoal(slot.read) ? 'held' : 'differs';
+};
+
 const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueReport[] => {
+  const { plan, goal } = slot;
   const [found, read] = [shownIn(slot, slot.found, desk), shownIn(slot, slot.read, desk)];
-  const type = standingType(slot.plan, slot.read, desk);
-  const confirmedType = standingType(slot.plan, slot.confirmed, desk);
-  return slot.plan.parameters
-    .filter(({ name }) => slot.plan.wanted.has(name) || slot.goal === 'as-found')
+  return plan.parameters
+    .filter(({ name }) => plan.wanted.has(name) || goal === 'as-found')
     .map((parameter) => {
       const { name, address } = parameter;
-      const set = slot.plan.wanted.get(name);
+      const set = plan.wanted.get(name);
       const was = slot.found.get(name);
-      const goal = slot.goal === 'set' ? set : was && { argument: was, display: null, byStep: false };
-      const last = slot.read.get(name);
-      const holds = goal !== undefined && isHeld(goal, last, parameter, type);
-      const confirmed =
-        goal !== undefined && isHeld(goal, slot.confirmed.get(name), parameter, confirmedType);
-      const blindly = confirmed ? 'sent' : 'unread';
-      const afterwards = !canRead ? blindly : last === undefined ? 'unread' : holds ? 'held' : 'differs';
+      const wanted = goal === 'set' ? set : was && { argument: was, display: null, byStep: false };
+      const isGoal = (standing: Standing): boolean =>
+        wanted !== undefined &&
+        isHeld(wanted, standing.get(name), parameter, standingType(plan, standing, desk));
       return {
-        output: slot.plan.output,
-        slot: slot.plan.slot.id,
+        output: plan.output,
+        slot: plan.slot.id,
         parameter: name,
         address,
         found: found(parameter),
-        set: slot.goal === 'set' ? (set?.display ?? null) : found(parameter),
+        set: goal === 'set' ? (set?.display ?? null) : found(parameter),
         read: slot.touched && canRead ? read(parameter) : null,
-        confirmed: canRead && confirmed,
-        state: slot.touched ? afterwards : holds ? 'held' : 'untouched',
+        confirmed: canRead && isGoal(slot.confirmed),
+        state: valueState(slot, name, isGoal, canRead),
       };
     });
 };
@@ -97,13 +112,17 @@ const troubleNote = ({ plan, trouble, goal, holds }: SlotDone): readonly string[
     trouble.result.kind === 'silent'
       ? 'nothing came back after it was written'
       : `it does not take what it is sent: ${trouble.result.why}`;
+  const advice =
+    trouble.result.kind === 'silent'
+      ? "Compare its address in the target with the desk's manual."
+      : 'Check whether the desk locks it, or somebody holds it.';
   const done =
     goal === 'set'
       ? 'It was left so.'
       : holds
         ? 'The slot was put back as it was found.'
         : 'The slot could not be put back as it was found.';
-  return [`${place}: ${what}. ${done} Check whether the desk locks it, or somebody holds it.`];
+  return [`${place}: ${what}. ${done} ${advice}`];
 };
 
 const movedNote = ({ plan, moved, holds, touched }: SlotDone): readonly string[] =>
@@ -113,11 +132,28 @@ const movedNote = ({ plan, moved, holds, touched }: SlotDone): readonly string[]
       ]
     : [];
 
+/** A mix that is neither as set nor as found is told of in one sentence. */
+const halfNote = (slots: readonly SlotDone[], canRead: boolean): readonly string[] => {
+  const inState = (...states: readonly MixState[]): string =>
+    slots
+      .filter((slot) => states.includes(slotState(slot, canRead)))
+      .map(({ plan }) => `slot ${plan.slot.id} of output ${plan.output}`)
+      .join(', ');
+  const [set, asFound] = [inState('applied', 'unchanged'), inState('put-back', 'untouched')];
+  return set !== '' && asFound !== '' ? [`As set: ${set}. As found: ${asFound}.`] : [];
+};
+
 /** How a mix was left, value by value. */
-export const reportMix = ({ plan, slots }: MixDone, desk: Desk, canRead: boolean): MixReport => ({
-  name: plan.name,
-  outputs: plan.outputs,
-  state: mixState(slots.map((slot) => slotState(slot, canRead))),
-  values: slots.flatMap((slot) => valuesOf(slot, desk, canRead)),
-  notes: slots.flatMap((slot) => [...troubleNote(slot), ...movedNote(slot)]),
-});
+export const reportMix = ({ plan, slots }: MixDone, desk: Desk, canRead: boolean): MixReport => {
+  const state = mixState(slots.map((slot) => slotState(slot, canRead)));
+  return {
+    name: plan.name,
+    outputs: plan.outputs,
+    state,
+    values: slots.flatMap((slot) => valuesOf(slot, desk, canRead)),
+    notes: [
+      ...slots.flatMap((slot) => [...troubleNote(slot), ...movedNote(slot)]),
+      ...(state === 'differs' ? halfNote(slots, canRead) : []),
+    ],
+  };
+};

@@ -1,6 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import { type Problem, problem } from '../model/problem.js';
 import type { OscParameter } from '../model/target.js';
+import { saysTheSame } from '../osc/encodings/registry.js';
 import type { OscArgument } from '../osc/message.js';
 import { printable, quote } from '../units/quote.js';
 import type { Job, JobResult, Line } from './line.js';
@@ -24,6 +25,30 @@ export interface SurveyedMix {
   /** Whether anything stands otherwise than wanted. */
   readonly differs: boolean;
 }
+
+/** A mix nothing is known of yet. */
+export const unsurveyed = (plan: MixPlan): SurveyedMix => ({
+  plan,
+  slots: plan.slots.map((slot) => ({ plan: slot, found: new Map() })),
+  names: [],
+  problems: [],
+  differs: true,
+});
+
+/** Whether two surveys of the same mixes found the same, to the last digit. */
+export const foundAlike = (before: readonly SurveyedMix[], now: readonly SurveyedMix[]): boolean =>
+  before.every((mix, index) =>
+    mix.slots.every(({ found }, at) => {
+      const other = now[index]?.slots[at]?.found;
+      return (
+        other?.size === found.size &&
+        [...found].every(([name, argument]) => {
+          const read = other.get(name);
+          return read !== undefined && saysTheSame(argument, read);
+        })
+      );
+    }),
+  );
 
 interface Question {
   readonly address: string;

@@ -10,7 +10,7 @@ export const blindLine = (line: Line): Line => ({
     let at = 0;
     return jobs.map(({ write }): JobResult => {
       const [argument] = write?.args ?? [];
-      return argument && at++ < sent ? { kind: 'held', read: argument } : { kind: 'stopped' };
+      return argument && at++ < sent ? { kind: 'held', read: argument } : { kind: 'stopped', wasSent: false };
     });
   },
 });

@@ -1,6 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import type { OscParameter } from '../model/target.js';
-import type { Job, JobResult, Line } from './line.js';
+import type { WorkContext } from './context.js';
+import type { Job, JobResult } from './line.js';
 import { after, type NextStep, nextSteps } from './next-steps.js';
 import type { SlotPlan } from './plan.js';
 import { isHeld, type Standing, standingType } from './standing.js';
@@ -20,12 +21,6 @@ export interface SlotWork {
   readonly trouble: Trouble | null;
 }
 
-export interface WorkContext {
-  readonly desk: Desk;
-  readonly line: Line;
-  readonly canRead: boolean;
-}
-
 const jobFor = ({ parameter, write }: NextStep, work: SlotWork, desk: Desk): Job => {
   const { address } = parameter;
   if (write === null) return { address, write: null, judge: () => null };
@@ -38,7 +33,8 @@ const jobFor = ({ parameter, write }: NextStep, work: SlotWork, desk: Desk): Job
 };
 
 const withResult = (work: SlotWork, step: NextStep, result: JobResult): SlotWork => {
-  const touched = work.touched || step.write !== null;
+  const hasLeft = result.kind !== 'stopped' || result.wasSent;
+  const touched = work.touched || (step.write !== null && hasLeft);
   if (result.kind === 'held') {
     return { ...work, touched, standing: after(work.standing, step, result.read) };
   }

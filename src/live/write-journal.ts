@@ -1,6 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import type { FoundValue, Journal, JournalOutcome, JournalSlot } from '../model/journal.js';
-import { asFoundArgument } from './plan-restore.js';
+import { asFoundArgument } from './found-argument.js';
 import type { MixReport } from './report.js';
 import { showArgument } from './show-argument.js';
 import { standingType } from './standing.js';

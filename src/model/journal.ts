@@ -34,17 +34,7 @@ export interface JournalMix {
  * as it was found. `differs`: something reads otherwise than set. `unknown`: written to, and no answer since.
  * `sent`: written to a desk that cannot be read.
  */
-export const mixStates = [
-  'applied',
-  'unchanged',
-  'untouched',
-  'put-back',
-  'differs',
-  'unknown',
-  'sent',
-] as const;
-
-export type MixState = (typeof mixStates)[number];
+export type MixState = 'applied' | 'unchanged' | 'untouched' | 'put-back' | 'differs' | 'unknown' | 'sent';
 
 /** How a push or a restore ended. */
 export interface JournalOutcome {

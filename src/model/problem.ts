@@ -1,4 +1,4 @@
-import type { Result } from '../units/result.js';
+import { fail, ok, type Result } from '../units/result.js';
 
 /**
  * An expected failure, or a change of what was asked, told to the person who can mend it.
@@ -20,3 +20,10 @@ export interface Problem {
 export type Outcome<Value> = Result<Value, readonly Problem[]>;
 
 export const problem = (code: string, path: string, message: string): Problem => ({ code, path, message });
+
+/** Every value, or every problem, each told once however many have it. */
+export const allOf = <Value>(outcomes: readonly Outcome<Value>[]): Outcome<Value[]> => {
+  const problems = outcomes.flatMap((outcome) => (outcome.ok ? [] : outcome.error));
+  if (problems.length === 0) return ok(outcomes.flatMap((outcome) => (outcome.ok ? [outcome.value] : [])));
+  return fail([...new Map(problems.map((found) => [`${found.path}\n${found.message}`, found])).values()]);
+};

@@ -3,11 +3,13 @@ import { rmSync } from 'node:fs';
 import { open, readdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import envPaths from 'env-paths';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import { journalProblem } from './journals/journal-problem.js';
-import { makeJournalFolder } from './journals/safe-folder.js';
+import { fileProblem } from './file-problem.js';
+import { makeFolders } from './make-folders.js';
+import { placeText } from './network/unreachable.js';
 import { isRunning, processStart } from './process-life.js';
 
 /*
@@ -34,6 +36,12 @@ interface Claim {
   readonly start: string;
   readonly since: string;
 }
+
+/**
+ * Where those that want a desk look for each other: one place for each user of this computer, wherever their journals
+ * are kept.
+ */
+export const lockFolder = (): string => join(envPaths('bandwright', { suffix: '' }).temp, 'desks');
 
 /** How long those that want a desk at the same moment may take to settle who has it. */
 const settleMs = 1000;
@@ -73,12 +81,11 @@ const othersIn = async (folder: string, prefix: string, own: string): Promise<re
 };
 
 const busy = ({ address, port }: DeskAddress, { pid, since, name }: Claim, folder: string): Problem => {
-  const desk = `${address.includes(':') ? `[${address}]` : address}:${port}`;
-  const who = pid === process.pid ? 'this process itself' : `process ${pid} of this machine`;
+  const who = pid === process.pid ? 'this process itself' : `process ${pid} of this computer`;
   return problem(
     'desk-busy',
     '',
-    `${printable(desk)} has been in use by ${who} since ${since.slice(0, 10)} ${since.slice(11, 19)} UTC, and two at once would undo each other's work. Nothing was sent. Wait for it to end, or end it with Ctrl-C; if process ${pid} is none of bandwright's, remove ${printable(join(folder, name))}.`,
+    `${printable(placeText(address, port))} has been in use by ${who} since ${since.slice(0, 10)} ${since.slice(11, 19)} UTC, and two at once would undo each other's work. Nothing was sent. Wait for it to end, or end it with Ctrl-C; if process ${pid} is none of bandwright's, remove ${printable(join(folder, name))}.`,
   );
 };
 
@@ -126,16 +133,15 @@ const contend = async (folder: string, prefix: string): Promise<DeskLock | Claim
 };
 
 /**
- * Takes a desk for this process alone, among those of this machine that keep their journals in the same folder,
- * which is made where it is missing. It is let go when the process ends, however it ends. Problems: `desk-busy`,
- * `journal-unwritable`.
+ * Takes a desk for this process alone, among those that look into the same folder, which is made where it is missing.
+ * It is let go when the process ends, however it ends. Problems: `desk-busy`, `lock-unwritable`.
  */
 export const lockDesk = async (folder: string, desk: DeskAddress): Promise<Outcome<DeskLock>> => {
   try {
-    await makeJournalFolder(folder);
+    await makeFolders(folder, 0o700);
     const settled = await contend(folder, prefixOf(desk));
     return 'release' in settled ? ok(settled) : fail([busy(desk, settled, folder)]);
   } catch (error) {
-    return fail([journalProblem(folder, 'write journals to', error)]);
+    return fail([fileProblem('lock-unwritable', folder, 'tell other pushes of this one in', error)]);
   }
 };

@@ -1,7 +1,7 @@
 /** What asks a program to end: Ctrl-C, a supervisor, a terminal that is closed. */
 const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
-export type InterruptHandler = () => void;
+type InterruptHandler = () => void;
 
 const handlers: InterruptHandler[] = [];
 

@@ -21,6 +21,10 @@ export const deepestBundle = 8;
 
 export const isBundle = (packet: OscPacket): packet is OscBundle => 'elements' in packet;
 
+/** The messages of a packet, those of bundles in their order, whatever their time tags. */
+export const messagesIn = (packet: OscPacket): readonly OscMessage[] =>
+  isBundle(packet) ? packet.elements.flatMap(messagesIn) : [packet];
+
 /** `#bundle` and its NUL. */
 const header = [0x23, 0x62, 0x75, 0x6e, 0x64, 0x6c, 0x65, 0x00];
 const headBytes = 16;

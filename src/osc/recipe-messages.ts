@@ -1,11 +1,13 @@
 import { type Knob, knobNames } from '../model/knob.js';
-import { type Outcome, problem } from '../model/problem.js';
+import { allOf, type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Band, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Osc, OscParameter, Slot, Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fillAddress } from './address.js';
 import { type OscMessage, oscMessage } from './message.js';
+import { outputsToWrite } from './mix-on-target.js';
+import { oscOf } from './osc-of.js';
 import { type Parameter, parameterArgument } from './parameter-argument.js';
 
 /** One message of a recipe, and what it sets where. */
@@ -17,14 +19,7 @@ export interface RecipeMessage {
   readonly message: OscMessage;
 }
 
-type OscTarget = Target & { readonly osc: Osc };
-
-/** Every value, or every problem, each told once. */
-const allOf = <Value>(outcomes: readonly Outcome<Value>[]): Outcome<Value[]> => {
-  const problems = outcomes.flatMap((outcome) => (outcome.ok ? [] : outcome.error));
-  if (problems.length === 0) return ok(outcomes.flatMap((outcome) => (outcome.ok ? [outcome.value] : [])));
-  return fail([...new Map(problems.map((found) => [`${found.path}\n${found.message}`, found])).values()]);
-};
+export type OscTarget = Target & { readonly osc: Osc };
 
 /**
  * Whether a slot's type is to be sent. A slot of one type may still stand at another on a desk that was not
@@ -80,30 +75,16 @@ const parameterMessage = (
   return message.ok ? message : fail([problem('osc-address-unfit', addressPath, message.error)]);
 };
 
-/** The outputs to write to: the first alone where the legs of a pair share their filters. */
-const outputsToWrite = (mix: RecipeMix, target: Target, path: string): Outcome<readonly number[]> => {
-  if (mix.outputs.length === 0) {
-    const told = `${quote(mix.name)} names no output, so there is nowhere to send its filters. Name its outputs in a rig file.`;
-    return fail([problem('outputs-missing', `${path}.outputs`, told)]);
-  }
-  const { count, stereo } = target.outputs;
-  const beyond = mix.outputs.filter((output) => output > count);
-  if (beyond.length > 0) {
-    const told = `${quote(mix.name)} is on output ${beyond.join(' and ')}; ${quote(target.id)} has outputs 1 to ${count}. Correct the rig, or choose another target.`;
-    return fail([problem('output-beyond-target', `${path}.outputs`, told)]);
-  }
-  return ok(stereo === 'legs-share' ? mix.outputs.slice(0, 1) : mix.outputs);
-};
-
 /** Where a band goes, and what to call the place. */
-interface BandPlace {
-  readonly mix: RecipeMix;
+export interface BandPlace {
+  readonly mix: string;
   readonly output: number;
   readonly band: Band;
   readonly path: string;
 }
 
-const bandMessages = (
+/** A band's messages, in an order that makes no noise. Problems: what cannot be sent exactly, and what to change. */
+export const bandMessages = (
   { mix, output, band, path }: BandPlace,
   target: OscTarget,
 ): Outcome<RecipeMessage[]> => {
@@ -115,7 +96,7 @@ const bandMessages = (
   const outcomes = parametersOf(band, slot, target.osc).map((parameter): Outcome<RecipeMessage> => {
     const message = parameterMessage(parameter, band, output, target, path);
     if (!message.ok) return message;
-    return ok({ mix: mix.name, output, slot: band.slot, parameter: parameter.name, message: message.value });
+    return ok({ mix, output, slot: band.slot, parameter: parameter.name, message: message.value });
   });
   return allOf(outcomes);
 };
@@ -125,10 +106,22 @@ const mixMessages = (mix: RecipeMix, target: OscTarget, path: string): Outcome<R
   const outputs = outputsToWrite(mix, target, path);
   if (!outputs.ok) return outputs;
   const places = outputs.value.flatMap((output) =>
-    mix.bands.map((band, index) => ({ mix, output, band, path: `${path}.bands[${index}]` })),
+    mix.bands.map((band, index) => ({ mix: mix.name, output, band, path: `${path}.bands[${index}]` })),
   );
   const outcome = allOf(places.map((place) => bandMessages(place, target)));
   return outcome.ok ? ok(outcome.value.flat()) : outcome;
+};
+
+/** Why a recipe cannot go to a target: it was made for another one, or for one whose pairs are laid out otherwise. */
+export const recipeTargetFault = ({ target: made }: Recipe, target: Target): Problem | null => {
+  const anew = 'Make the recipe again for this target.';
+  if (made.id !== target.id) {
+    const told = `The recipe was made for ${quote(made.id)}, the target is ${quote(target.id)}. ${anew}`;
+    return problem('recipe-of-another-target', 'target.id', told);
+  }
+  const { stereo } = target.outputs;
+  const told = `The recipe was made for a desk with ${made.stereo}, and ${quote(target.id)} has ${stereo}. ${anew}`;
+  return made.stereo === stereo ? null : problem('recipe-of-another-target', 'target.stereo', told);
 };
 
 /**
@@ -136,17 +129,12 @@ const mixMessages = (mix: RecipeMix, target: OscTarget, path: string): Outcome<R
  * All or nothing: what cannot be sent exactly is a problem that says what to change.
  */
 export const recipeMessages = (recipe: Recipe, target: Target): Outcome<readonly RecipeMessage[]> => {
-  if (recipe.target.id !== target.id) {
-    const told = `The recipe was made for ${quote(recipe.target.id)}, the target is ${quote(target.id)}. Make the recipe again for this target.`;
-    return fail([problem('recipe-of-another-target', 'target.id', told)]);
-  }
-  const { osc } = target;
-  if (!osc) {
-    const told = `The target ${quote(target.id)} does not say how OSC reaches it. Add its addresses from the desk's manual, or dial the recipe by hand.`;
-    return fail([problem('osc-missing', 'osc', told)]);
-  }
+  const fault = recipeTargetFault(recipe, target);
+  if (fault) return fail([fault]);
+  const osc = oscOf(target);
+  if (!osc.ok) return osc;
   const outcome = allOf(
-    recipe.mixes.map((mix, index) => mixMessages(mix, { ...target, osc }, `mixes[${index}]`)),
+    recipe.mixes.map((mix, index) => mixMessages(mix, { ...target, osc: osc.value }, `mixes[${index}]`)),
   );
   return outcome.ok ? ok(outcome.value.flat()) : outcome;
 };

@@ -6,6 +6,7 @@ import type { Osc, OscEncoding, OscParameter } from '../model/target.js';
 import { fail, ok } from '../units/result.js';
 import { fillAddress } from './address.js';
 import type { Scale } from './encodings/encoding.js';
+import { oscOf } from './osc-of.js';
 import { countedTypes, knobScale, switchScale, typeScale } from './scale.js';
 
 /** One parameter of a slot of one output, as OSC reaches it. */
@@ -63,11 +64,9 @@ export const slotParameters = (
   output: number,
   desk: Desk,
 ): Outcome<readonly SlotParameter[]> => {
-  const { osc, id } = desk.target;
-  if (!osc) {
-    const told = `The target "${id}" does not say how OSC reaches it. Add its addresses from the desk's manual, or dial by hand.`;
-    return fail([problem('osc-missing', 'osc', told)]);
-  }
+  const reached = oscOf(desk.target);
+  if (!reached.ok) return reached;
+  const osc = reached.value;
   const problems: Problem[] = [];
   const parameters = parameterNames.flatMap((name): SlotParameter[] => {
     const template = osc.addresses[name];

@@ -5,7 +5,7 @@ import type { Layout, LayoutSlot } from './layout.js';
 import { type DeskState, knobScales, nearestIndex, type SlotState } from './slot-state.js';
 
 /** The step at a share of the way from the bottom stop to the top stop, as far as values go, not steps. */
-export const indexAt = (scale: Scale, share: number): number => {
+const indexAt = (scale: Scale, share: number): number => {
   const bottom = scale.at(0).value ?? 0;
   const top = scale.at(scale.count - 1).value ?? 0;
   const value =
@@ -22,7 +22,7 @@ const restingValues: Readonly<Record<Exclude<Knob, 'frequency'>, number>> = {
 };
 
 /** A slot of a type, each knob at the step that is chosen for it. */
-export const slotWith = (
+const slotWith = (
   slot: LayoutSlot,
   on: boolean,
   type: FilterType,

@@ -4,10 +4,12 @@ import { type Outcome, problem } from '../model/problem.js';
 import type { Osc, OscParameter } from '../model/target.js';
 import { fillAddress } from '../osc/address.js';
 import { oscString } from '../osc/message.js';
+import { oscOf } from '../osc/osc-of.js';
 import { countedTypes } from '../osc/scale.js';
 import { type SlotParameter, slotParameters } from '../osc/slot-parameters.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
+import type { StandinOutputs } from './outputs.js';
 
 /** What OSC reaches of a slot, whichever output it is of. */
 export type Dial = Pick<SlotParameter, 'name' | 'encoding' | 'scaleAs'>;
@@ -45,17 +47,6 @@ export interface Layout {
 }
 
 const longestName = 1000;
-
-/** A show as a desk is set up for it. */
-export interface StandinOutputs {
-  /** What outputs are called; `Out 1` and so on where nothing is told. */
-  readonly names?: ReadonlyMap<number, string>;
-  /**
-   * Which outputs are left and right of one mix; all others are mono. Where nothing is told every odd output is
-   * paired with the next one.
-   */
-  readonly pairs?: readonly (readonly [left: number, right: number])[];
-}
 
 const everyPair = (count: number): StandinOutputs['pairs'] =>
   Array.from({ length: Math.floor(count / 2) }, (_, index) => [2 * index + 1, 2 * index + 2] as const);
@@ -141,11 +132,9 @@ export const makeLayout = (
   desk: Desk,
   { names = new Map(), pairs }: StandinOutputs = {},
 ): Outcome<Layout> => {
-  const { osc, id } = desk.target;
-  if (!osc) {
-    const told = `The target ${quote(id)} does not say how OSC reaches it, so there is nothing to stand in for. Add its addresses from the desk's manual, or take another target.`;
-    return fail([problem('osc-missing', 'osc', told)]);
-  }
+  const reached = oscOf(desk.target);
+  if (!reached.ok) return reached;
+  const osc = reached.value;
   const unfit = [...names.values()].map(unsayable).find((fault) => fault !== null);
   if (unfit) return fail([problem('name-unfit', 'names', unfit)]);
   const slots: LayoutSlot[] = [];

@@ -69,6 +69,20 @@ const set = (address: string, value: number): Job => ({
   judge: (answer) => ('value' in answer && answer.value === value ? null : 'it reads otherwise'),
 });
 
+/** A desk that is deaf at `/late`, and a network that brings an old answer from there before it is asked. */
+const lineWithStaleAnswer = () => {
+  const { desk } = keeping({ '/slow': 0 });
+  let isTold = false;
+  const lines = lineTo((message) => {
+    if (message.address === '/late') return [];
+    if (isTold) return desk(message);
+    isTold = true;
+    return [{ address: '/late', args: [integer(7)] }, ...desk(message)];
+    // Slow enough for the old answer to arrive before the question leaves.
+  }, 20);
+  return { ...lines, stale: () => isTold };
+};
+
 describe('a line to a desk', () => {
   it('writes, then reads back', async () => {
     const { desk, standing } = keeping({ '/a': 1, '/b': 2 });
@@ -145,15 +159,22 @@ describe('a line to a desk', () => {
     expect(results.every(({ kind }) => kind === 'silent' || kind === 'stopped')).toBe(true);
     expect(line.lost()?.code).toBe('desk-silent');
     const before = sent.length;
-    expect(await run(line.exchange([set('/a', 6)], never))).toEqual([{ kind: 'stopped' }]);
+    expect(await run(line.exchange([set('/a', 6)], never))).toEqual([{ kind: 'stopped', wasSent: false }]);
     expect(sent.length).toBe(before);
+  });
+
+  it('takes no answer that came before the question', async () => {
+    const { line, run, stale } = lineWithStaleAnswer();
+    const results = await run(line.exchange([set('/slow', 1), set('/late', 7)], never));
+    expect(results.map(({ kind }) => kind)).toEqual(['held', 'silent']);
+    expect(stale()).toBe(true);
   });
 
   it('stops at once when its connection ends', async () => {
     const { desk } = keeping({ '/a': 1 });
     const { line, run, sent, fail } = lineTo(desk);
     fail({ problem: problem('desk-unreachable', '', 'The connection was closed.'), ended: true });
-    expect(await run(line.exchange([set('/a', 2)], never))).toEqual([{ kind: 'stopped' }]);
+    expect(await run(line.exchange([set('/a', 2)], never))).toEqual([{ kind: 'stopped', wasSent: false }]);
     expect(sent).toEqual([]);
     expect(line.lost()?.code).toBe('desk-unreachable');
   });
@@ -166,7 +187,11 @@ describe('a line to a desk', () => {
       return desk(message);
     });
     const results = await run(line.exchange([set('/a', 5), set('/b', 5)], interruption.signal));
-    expect(results.map(({ kind }) => kind)).toEqual(['stopped', 'stopped']);
+    // The first had left, with its question; the second had not.
+    expect(results).toEqual([
+      { kind: 'stopped', wasSent: true },
+      { kind: 'stopped', wasSent: false },
+    ]);
     expect(sent).toHaveLength(2);
     expect([...line.written().keys()]).toEqual(['/a']);
   });

@@ -95,7 +95,7 @@ describe('a desk', () => {
     const outcome = await lockDesk(folder, desk);
     const message = outcome.ok ? '' : (outcome.error[0]?.message ?? '');
     expect(message).toContain('192.0.2.7:9000 ');
-    expect(message).toContain(`process ${child?.process.pid} of this machine`);
+    expect(message).toContain(`process ${child?.process.pid} of this computer`);
     const since = /since (\d{4}-\d\d-\d\d \d\d:\d\d):\d\d UTC/.exec(message)?.[1] ?? '';
     expect([before, new Date().toISOString().slice(0, 16).replace('T', ' ')]).toContain(since);
     const [file = ''] = await readdir(folder);
@@ -108,7 +108,7 @@ describe('a desk', () => {
     const outcome = await lockDesk(join(folder, 'file', 'journals'), desk);
     expect(outcome).toMatchObject({
       ok: false,
-      error: [{ code: 'journal-unwritable', message: expect.stringContaining('BANDWRIGHT_JOURNALS') }],
+      error: [{ code: 'lock-unwritable', message: expect.stringContaining(join(folder, 'file')) }],
     });
   });
 });

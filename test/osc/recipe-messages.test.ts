@@ -72,7 +72,10 @@ describe('a recipe as messages', () => {
   it('writes both legs of a pair where they are separate, the first where they share', () => {
     const legsShare: Target = { ...target, outputs: { ...target.outputs, stereo: 'legs-share' } };
     expect([...new Set(messagesOf(only(0), target).map(({ output }) => output))]).toEqual([3, 4]);
-    expect([...new Set(messagesOf(only(0), legsShare).map(({ output }) => output))]).toEqual([3]);
+    const made = only(0);
+    const forShared: Recipe = { ...made, target: { ...made.target, stereo: 'legs-share' } };
+    expect([...new Set(messagesOf(forShared, legsShare).map(({ output }) => output))]).toEqual([3]);
+    expect(problemsOf(made, legsShare).map(({ path }) => path)).toEqual(['target.stereo']);
   });
 
   it('sends no knob that the target holds fixed, and gains as the desk counts them', () => {

@@ -8,7 +8,7 @@ import { besideLimit, downOrUp } from './beside-limit.js';
 import { findingWords } from './finding-words.js';
 
 /** A mix that was not addressed. */
-export interface LeftAlone {
+interface LeftAlone {
   readonly name: string;
   readonly outputs: readonly number[];
   readonly link: Link;

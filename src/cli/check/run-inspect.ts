@@ -3,20 +3,19 @@ import { systemScope } from '../../fitting/system-scope.js';
 import { inspectMix } from '../../live/inspect-mix.js';
 import type { InspectedMix } from '../../live/inspection.js';
 import { type MixInspection, planInspection } from '../../live/plan-inspection.js';
-import { type SurveyedMix, survey } from '../../live/survey.js';
+import type { SurveyedMix } from '../../live/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { protectiveRoles } from '../../model/intent.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
 import { readDocument } from '../../reading/read.js';
-import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { guardWishes } from '../guard-options.js';
-import { withInterrupts } from '../live/interruption.js';
-import { type DeskPlace, findDesk, openDesk } from '../live/open-desk.js';
+import type { DeskPlace } from '../live/open-desk.js';
 import { slotPhrase } from '../live/slot-phrase.js';
+import { surveyDesk } from '../live/survey-desk.js';
 import { loadDesk } from '../load.js';
 import { rigGuardProblem } from '../recipe/rig-guard-problem.js';
 import { stopOn } from '../run-command.js';
@@ -61,11 +60,6 @@ const planFor = async (path: string, options: InspectOptions): Promise<Outcome<R
   const misfits = rigOnDeskProblems(rig, desk.value);
   const plan = misfits.length > 0 ? fail(misfits) : planInspection(rig, desk.value);
   if (!plan.ok) return fail(plan.error.map((each) => ({ source, ...each })));
-  const { id, osc } = desk.value.target;
-  if (plan.value.length > 0 && osc?.read === 'none') {
-    const told = `The target ${quote(id)} cannot be read. Compare its display with a printed recipe.`;
-    return fail([problem('osc-unreadable', 'osc.read', told)]);
-  }
   return ok({ rig, desk: desk.value, inspections: plan.value });
 };
 
@@ -131,23 +125,9 @@ export const runInspect = async (
   if (inspections.length === 0) {
     return tell([], found.value, { place: null, destination: 'the desk' }, json, terminal);
   }
-  const place = await findDesk(desk, options);
-  if (!place.ok) return stop(place);
-  return withInterrupts(terminal, async ({ signal }) => {
-    const open = await openDesk(place.value, options, signal);
-    if (!open.ok) return stop(open);
-    const { line, destination } = open.value;
-    terminal.progress(`Reading what stands on ${destination} ...`);
-    const plans = inspections.map(({ plan }) => plan);
-    const surveyed = await survey(plans, desk, line, signal);
-    terminal.progress(null);
-    const lost = line.lost();
-    await open.value.close();
-    if (surveyed !== null) {
-      return tell(surveyed, found.value, { place: place.value, destination }, json, terminal);
-    }
-    if (lost) return stop({ error: [lost] });
-    terminal.err('Interrupted: nothing was written.');
-    return exitCodes.interrupted;
-  });
+  const plans = inspections.map(({ plan }) => plan);
+  const surveyed = await surveyDesk(plans, desk, options, terminal);
+  if (!surveyed.ok) return surveyed.error;
+  const { mixes, place, destination } = surveyed.value;
+  return tell(mixes, found.value, { place, destination }, json, terminal);
 };

@@ -52,7 +52,9 @@ export const standinCommand = (): Command =>
     .addOption(bindOption())
     .addOption(pathOption('--rig <rig|recipe>', 'outputs named, and paired, as the mixes of this file'))
     .addOption(
-      pathOption('--state <file>', 'begin as another stand-in ended, from its --json').conflicts('scatter'),
+      pathOption('--state <file>', 'begin as another stand-in ended: the last line of its --json').conflicts(
+        'scatter',
+      ),
     )
     .addOption(new Option('--scatter', 'begin with everything set to something, told by the seed'))
     .addOption(

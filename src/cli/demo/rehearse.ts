@@ -12,12 +12,21 @@ import { readInput } from '../../node/read-input.js';
 import { startStandin } from '../../node/standin/start-standin.js';
 import { withTemporaryFolder } from '../../node/temporary-folder.js';
 import { readJournal } from '../../reading/read.js';
+import { outputsFor } from '../../standin/outputs.js';
+import type { StandinState } from '../../standin/state.js';
 import { fail, ok } from '../../units/result.js';
 import type { DeskOptions } from '../live/desk-options.js';
 import { withInterrupts } from '../live/interruption.js';
-import { type OpenDesk, openDesk } from '../live/open-desk.js';
-import { type WriteDone, writeToDesk } from '../live/write-to-desk.js';
+import { type OpenDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
+import { type Written, writeToDesk } from '../live/write-to-desk.js';
 import type { Terminal } from '../terminal.js';
+
+/** What is rehearsed. */
+interface Scene {
+  readonly desk: Desk;
+  readonly plans: readonly MixPlan[];
+  snapshot(): StandinState;
+}
 
 /** How a rehearsal on a stand-in went: each step tells whether it did what it is for. */
 export interface Rehearsed {
@@ -36,7 +45,7 @@ const seed = 19;
 /** A stand-in on this machine needs no pacing. */
 const reach: DeskOptions = { rate: 2000, timeout: 250, tries: 8 };
 
-const valuesIn = ({ reports }: WriteDone): number =>
+const valuesIn = ({ reports }: Written): number =>
   reports.reduce((sum, { values }) => sum + values.filter(({ state }) => state === 'held').length, 0);
 
 const found = async (place: string | null): Promise<Outcome<Journal>> => {
@@ -45,77 +54,60 @@ const found = async (place: string | null): Promise<Outcome<Journal>> => {
   return input.ok ? readJournal(input.value.bytes, { source: place }) : input;
 };
 
-/** The outputs that are left and right of one mix. */
-const pairsIn = ({ mixes }: Recipe) =>
-  mixes.flatMap(({ outputs: [left, right] }) =>
-    left === undefined || right === undefined ? [] : [[left, right] as const],
-  );
+const isDone = ({ result }: Written): boolean => result === 'done';
 
-const isDone = ({ result }: WriteDone): boolean => result === 'done';
+/** Pushes, verifies and restores over an open conversation with a stand-in. */
+const actOut = async (
+  { desk, plans, snapshot }: Scene,
+  open: OpenDesk,
+  write: (purpose: Journal['purpose'], what: readonly MixPlan[]) => Promise<Outcome<Written>>,
+  signal: AbortSignal,
+): Promise<Outcome<Rehearsed>> => {
+  const before = JSON.stringify(snapshot());
+  const pushed = await write('push', plans);
+  if (!pushed.ok) return pushed;
+  const surveyed = (await survey(plans, desk, open.line, signal)) ?? [];
+  const verified = surveyed.filter((mix) => verifyMix(mix, desk).state === 'holds').length;
+  const journal = await found(pushed.value.journal);
+  const back = journal.ok ? planRestore(journal.value, desk) : journal;
+  if (!back.ok) return back;
+  const restored = await write('restore', back.value);
+  if (!restored.ok) return restored;
+  const isAsFound = JSON.stringify(snapshot()) === before;
+  return ok({
+    transport: open.place.kind,
+    push: { done: isDone(pushed.value), mixes: pushed.value.reports.length, values: valuesIn(pushed.value) },
+    verify: { done: verified === plans.length, mixes: verified },
+    restore: { done: isDone(restored.value) && isAsFound, mixes: restored.value.reports.length },
+  });
+};
 
-/** Pushes a recipe to a stand-in over a real socket, verifies it, and puts everything back. */
+/** Rehearses a recipe on a stand-in, over a real socket and with a journal on disk. */
 export const rehearse = (recipe: Recipe, desk: Desk, terminal: Terminal): Promise<Outcome<Rehearsed>> =>
   withTemporaryFolder((journalFolder) =>
     withInterrupts(terminal, async (interruption) => {
       const plans = planPush(recipe, desk);
       if (!plans.ok) return plans;
       const kind = desk.target.osc?.transports[0]?.kind ?? 'udp';
-      const standin = await startStandin({
-        desk,
-        kind,
-        port: 0,
-        bind,
-        seed,
-        scatter: true,
-        outputs: { pairs: pairsIn(recipe) },
-      });
+      const outputs = outputsFor(recipe.mixes);
+      const standin = await startStandin({ desk, kind, port: 0, bind, seed, scatter: true, outputs });
       if (!standin.ok) return standin;
       const { port, snapshot, close } = standin.value;
-      const { signal } = interruption;
-      const place = { kind, host: bind, address: bind, port };
-      const open = await openDesk(place, reach, signal);
-      if (!open.ok) return open;
-      const write = (purpose: Journal['purpose'], what: readonly MixPlan[], to: OpenDesk) =>
-        writeToDesk(
-          {
-            purpose,
-            title: recipe.rig.title,
-            plans: what,
-            desk,
-            open: to,
-            journalFolder,
-            acceptNames: true,
-            interruption,
-            agree: async () => true,
-          },
-          terminal,
-        );
       try {
-        const before = JSON.stringify(snapshot());
-        const pushed = await write('push', plans.value, open.value);
-        if (!pushed.ok) return pushed;
-        const surveyed = (await survey(plans.value, desk, open.value.line, signal)) ?? [];
-        const verified = surveyed.filter((mix) => verifyMix(mix, desk).state === 'holds').length;
-        const journal = await found(pushed.value.journal);
-        const back = journal.ok ? planRestore(journal.value, desk) : journal;
-        if (!back.ok) return back;
-        const restored = await write('restore', back.value, open.value);
-        if (!restored.ok) return restored;
-        return ok({
-          transport: kind,
-          push: {
-            done: isDone(pushed.value),
-            mixes: pushed.value.reports.length,
-            values: valuesIn(pushed.value),
-          },
-          verify: { done: verified === plans.value.length, mixes: verified },
-          restore: {
-            done: isDone(restored.value) && JSON.stringify(snapshot()) === before,
-            mixes: restored.value.reports.length,
-          },
-        });
+        const place = { kind, host: bind, address: bind, port };
+        const open = await openDesk(place, reach, interruption.signal);
+        if (!open.ok) return open;
+        const common = { title: recipe.rig.title, desk, journalFolder, acceptNames: true, interruption };
+        return await withOpenDesk(open.value, (to) =>
+          actOut(
+            { desk, plans: plans.value, snapshot },
+            to,
+            (purpose, what) =>
+              writeToDesk({ ...common, purpose, plans: what, open: to, agree: async () => true }, terminal),
+            interruption.signal,
+          ),
+        );
       } finally {
-        await open.value.close();
         await close();
       }
     }),

@@ -1,6 +1,7 @@
 import { columnLines, fittingWidth, widthBeside } from '../../exporters/layout/columns.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { isReadJournal, type JournalSummary, type ListedJournal } from '../../node/journals/list-journals.js';
+import { placeText } from '../../node/network/unreachable.js';
 import { printable } from '../../units/quote.js';
 import { wrap } from '../wrap.js';
 
@@ -17,8 +18,7 @@ const endedWords = (outcome: Journal['outcome']): string =>
 /** `2026-11-25 12:30:00`; whoever reads it is told that it is UTC. */
 const timeWords = (instant: string): string => `${instant.slice(0, 10)} ${instant.slice(11, 19)}`;
 
-const deskWords = ({ host, port }: Journal['desk']): string =>
-  `${host.includes(':') ? `[${host}]` : host}:${port}`;
+const deskWords = ({ host, port }: Journal['desk']): string => placeText(host, port);
 
 const mixWords = ({ mixes }: JournalSummary): string => (mixes.length === 0 ? 'none' : mixes.join(', '));
 

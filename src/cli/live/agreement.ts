@@ -1,4 +1,4 @@
-import type { SurveyedMix } from '../../live/survey.js';
+import type { Sorted } from '../../live/write-mixes.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { ask } from '../../node/ask.js';
@@ -6,37 +6,38 @@ import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import type { Terminal } from '../terminal.js';
 import { hang, wrap } from '../wrap.js';
-import { changeLines } from './change-lines.js';
+import { changeLines, mixHead } from './change-lines.js';
 import type { Interruption } from './interruption.js';
-import type { WriteTask } from './write-to-desk.js';
+import type { Writing } from './write-to-desk.js';
 
 interface Situation {
   readonly desk: Desk;
   readonly destination: string;
   readonly interruption: Interruption;
-  readonly purpose: WriteTask['purpose'];
+  readonly purpose: Writing['purpose'];
 }
+
+/** How somebody agrees, once it is known to what. */
+export type Agreement = (situation: Situation) => Writing['agree'];
 
 const caution =
   'Mute, or have performers take their in-ears out, before you go on: filters are about to switch. Start low afterwards. This is not hearing protection.';
 
 const summary = (
-  mixes: readonly SurveyedMix[],
+  { toWrite, alike, unread }: Sorted,
   journal: string | null,
   { desk, destination, purpose }: Situation,
   { columns, colours }: Terminal,
 ): readonly string[] => {
-  const toWrite = mixes.filter(({ differs, problems }) => differs && problems.length === 0);
-  const alike = mixes.filter(({ differs, problems }) => !differs && problems.length === 0);
-  const unread = mixes.flatMap(({ problems }) => problems);
   return [
     ...wrap(`${purpose === 'push' ? 'To be written' : 'To be put back'} on ${destination}:`, columns),
     '',
     ...changeLines(toWrite, desk, columns),
-    ...alike.map(
-      ({ plan }) => `${plan.outputs.join('/').padEnd(7)} ${printable(plan.name)}: stands so already`,
-    ),
-    ...unread.flatMap(({ message }) => hang('  ', `Not written to: ${message}`, columns)),
+    ...alike.map((mix) => `${mixHead(mix)}: stands so already`),
+    ...unread.flatMap((mix) => [
+      `${mixHead(mix)}: not written to`,
+      ...mix.problems.flatMap(({ message }) => hang('  ', message, columns)),
+    ]),
     '',
     ...wrap(
       journal === null
@@ -57,16 +58,16 @@ export const agreement = (
   { yes }: { readonly yes?: boolean },
   inputIsTaken: boolean,
   terminal: Terminal,
-): Outcome<(situation: Situation) => WriteTask['agree']> => {
+): Outcome<Agreement> => {
   if (!yes && (!terminal.canAsk || inputIsTaken)) {
     const told =
       'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Add --yes to write without being asked.';
     return fail([problem('usage', '--yes', told)]);
   }
-  return ok((situation) => async (mixes, journal) => {
-    for (const line of summary(mixes, journal, situation, terminal)) terminal.err(line);
+  return ok((situation) => async (sorted, journal) => {
+    for (const line of summary(sorted, journal, situation, terminal)) terminal.err(line);
     if (yes) return true;
-    const count = mixes.filter(({ differs, problems }) => differs && problems.length === 0).length;
+    const count = sorted.toWrite.length;
     const verb = situation.purpose === 'push' ? 'Write' : 'Put back';
     const { signal, interrupt } = situation.interruption;
     return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);

@@ -4,7 +4,8 @@ import { printable } from '../../units/quote.js';
 import { hang } from '../wrap.js';
 import { slotPhrase, wantedPhrase } from './slot-phrase.js';
 
-const mixHead = ({ plan }: SurveyedMix): string =>
+/** A mix by its outputs and its name. */
+export const mixHead = ({ plan }: SurveyedMix): string =>
   `${plan.outputs.join('/').padEnd(7)} ${printable(plan.name)}`;
 
 /** What will change, mix by mix and slot by slot: what stands there, and what it becomes. */

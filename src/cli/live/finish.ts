@@ -5,11 +5,11 @@ import { problemLines } from '../problem-lines.js';
 import type { Terminal } from '../terminal.js';
 import { wrap } from '../wrap.js';
 import { liveReportJson } from './json-report.js';
-import type { OpenDesk } from './open-desk.js';
+import type { DeskPlace } from './open-desk.js';
 import { reportLines } from './report-lines.js';
-import type { WriteDone } from './write-to-desk.js';
+import type { Written } from './write-to-desk.js';
 
-const codes: Readonly<Record<WriteDone['result'], ExitCode>> = {
+const codes: Readonly<Record<Written['result'], ExitCode>> = {
   done: exitCodes.done,
   'falls-short': exitCodes.fallsShort,
   'not-agreed': exitCodes.interrupted,
@@ -27,7 +27,7 @@ const stateWords: readonly (readonly [state: MixState, words: string])[] = [
   ['untouched', 'not written to'],
 ];
 
-const resultWords: Readonly<Record<WriteDone['result'], string>> = {
+const resultWords: Readonly<Record<Written['result'], string>> = {
   done: 'Done',
   'falls-short': 'It falls short',
   'not-agreed': 'Nothing was written',
@@ -36,7 +36,7 @@ const resultWords: Readonly<Record<WriteDone['result'], string>> = {
 };
 
 /** How it ended, in a sentence: what holds, and what does not. */
-const closing = ({ result, reports }: WriteDone): string => {
+const closing = ({ result, reports }: Written): string => {
   const counted = stateWords.flatMap(([state, words]) => {
     const count = reports.filter((each) => each.state === state).length;
     return count > 0 ? [{ count, words }] : [];
@@ -52,13 +52,12 @@ const closing = ({ result, reports }: WriteDone): string => {
 
 /** Tells how a push or a restore went, on both outputs, and with which code to end. */
 export const finish = (
-  done: WriteDone,
-  open: OpenDesk,
+  done: Written,
+  { kind: transport, host, port }: DeskPlace,
   purpose: 'push' | 'restore',
   terminal: Terminal,
   json: boolean,
 ): ExitCode => {
-  const { kind: transport, host, port } = open.place;
   const { result, reports: mixes, journal, problems } = done;
   if (json) {
     terminal.out(

@@ -9,6 +9,7 @@ import { systemClock } from '../../node/network/clock.js';
 import { connect } from '../../node/network/connect.js';
 import { parseDestination, resolveDestination } from '../../node/network/destination.js';
 import { loadOscCodec } from '../../osc/codec.js';
+import { oscOf } from '../../osc/osc-of.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import type { DeskOptions } from './desk-options.js';
@@ -38,18 +39,20 @@ export const findDesk = async (
   options: DeskOptions,
   from?: Journal['desk'],
 ): Promise<Outcome<DeskPlace>> => {
-  const { osc, id } = target;
-  if (!osc) {
-    const told = `The target ${quote(id)} does not say how OSC reaches it. Add its addresses from the desk's manual, or dial by hand.`;
-    return fail([problem('osc-missing', 'osc', told)]);
-  }
+  const reached = oscOf(target);
+  if (!reached.ok) return reached;
+  const { id } = target;
+  const osc = reached.value;
   const to = options.to ?? from?.host;
   if (to === undefined) return usage('--to', 'Say where the desk is, as in --to 192.0.2.7:9000.');
   const kinds = osc.transports.map(({ kind }) => kind);
   const chosen = options.transport ?? (options.to === undefined ? from?.transport : undefined) ?? kinds[0];
   const transport = osc.transports.find(({ kind }) => kind === chosen);
   if (!transport) {
-    return usage('--transport', `The target ${quote(id)} speaks ${kinds.join(', ')}, not ${chosen}.`);
+    return usage(
+      '--transport',
+      `The target ${quote(id)} speaks ${kinds.join(', ')}, not ${chosen}. Choose one of those, or add it to the target's transports.`,
+    );
   }
   const parsed = parseDestination(to);
   if (!parsed.ok) return usage('--to', parsed.error);

@@ -30,7 +30,9 @@ export const readRecipeOnDesk = async (
     const told =
       document.value.format === 'bandwright-rig/1'
         ? 'This is a rig; a recipe is needed. Make one: bandwright recipe RIG --target T --format json --output RECIPE.json.'
-        : `This is a ${document.value.format} file; a recipe is needed.`;
+        : document.value.format === 'bandwright-journal/1'
+          ? 'This is a journal; a recipe is needed. To put back what it holds: bandwright restore.'
+          : `This is a ${document.value.format} file; a recipe is needed.`;
     return fail([{ ...problem('format-unexpected', 'format', told), source }]);
   }
   const recipe = document.value;

@@ -22,8 +22,11 @@ const verifyWords: Readonly<Record<VerifiedMix['state'], string>> = {
   unread: 'NOT KNOWN',
 };
 
-const valueLine = ({ output, slot, parameter, set, read, confirmed }: ValueReport): string => {
-  const unread = confirmed ? 'it was read back so, and not since' : 'it did not answer';
+const valueLine = (
+  { output, slot, parameter, set, read, confirmed }: ValueReport,
+  unanswered: string,
+): string => {
+  const unread = confirmed ? 'it was read back so, and not since' : unanswered;
   const stands = read === null ? unread : `it reads ${read}`;
   return `output ${output}, slot ${slot}, ${parameter}: ${set ?? 'not known'} is wanted, ${stands}`;
 };
@@ -77,7 +80,9 @@ export const reportLines = (
       remark: remarkOf(report),
       details: [
         ...report.notes,
-        ...report.values.filter(({ state }) => state === 'differs' || state === 'unread').map(valueLine),
+        ...report.values
+          .filter(({ state }) => state === 'differs' || state === 'unread')
+          .map((value) => valueLine(value, 'it was sent, and no answer came')),
       ],
     })),
     columns,
@@ -91,7 +96,9 @@ export const verifyLines = (mixes: readonly VerifiedMix[], columns: number): rea
       name,
       outputs,
       remark: state === 'holds' ? `${values(all.length)} read, all as set` : '',
-      details: all.filter((each) => each.state !== 'held').map(valueLine),
+      details: all
+        .filter(({ state }) => state !== 'held')
+        .map((value) => valueLine(value, 'no fit answer came')),
     })),
     columns,
   );

@@ -3,27 +3,23 @@ import { messagesFor } from '../../live/dry-run.js';
 import type { MixPlan } from '../../live/plan.js';
 import { planPush } from '../../live/plan-push.js';
 import { rises } from '../../live/rise.js';
-import { survey } from '../../live/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
-import { journalFolder } from '../../node/journals/journal-folder.js';
+import type { Recipe } from '../../model/recipe.js';
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { agreement } from '../live/agreement.js';
 import { chooseMixes } from '../live/choose-mixes.js';
-import type { DeskOptions } from '../live/desk-options.js';
-import { finish } from '../live/finish.js';
-import { withInterrupts } from '../live/interruption.js';
-import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { type RecipeOnDesk, readRecipeOnDesk } from '../live/read-recipe.js';
-import { writeToDesk } from '../live/write-to-desk.js';
+import { surveyDesk } from '../live/survey-desk.js';
+import { type WriteOptions, writePlans } from '../live/write-plans.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
 import { wrap } from '../wrap.js';
 
-export interface PushOptions extends DeskOptions {
+export interface PushOptions extends WriteOptions {
   readonly target?: string;
   readonly only?: readonly string[];
   readonly dryRun?: boolean;
@@ -31,9 +27,7 @@ export interface PushOptions extends DeskOptions {
   readonly acceptNames?: boolean;
   readonly blind?: boolean;
   readonly yes?: boolean;
-  readonly journalFolder?: string;
   readonly quantiser: readonly string[];
-  readonly json?: boolean;
 }
 
 /** What is to be pushed, once everything that can be told without a desk has been. */
@@ -78,26 +72,23 @@ const dryRun = async (
     terminal.err('Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.');
     return printMessages(await messagesFor(plans, null, desk), terminal, json);
   }
-  const place = await findDesk(desk, options);
-  if (!place.ok) return stopOn(place.error, terminal, json);
-  return withInterrupts(terminal, async ({ signal }) => {
-    const open = await openDesk(place.value, options, signal);
-    if (!open.ok) return stopOn(open.error, terminal, json);
-    const { line } = open.value;
-    const mixes = await withOpenDesk(open.value, () => survey(plans, desk, line, signal));
-    const lost = line.lost();
-    if (mixes === null && lost) return stopOn([lost], terminal, json);
-    if (mixes === null) {
-      terminal.err('Interrupted: nothing was written.');
-      return exitCodes.interrupted;
-    }
-    const unread = mixes.flatMap(({ problems }) => problems);
-    if (unread.length > 0) return stopOn(unread, terminal, json);
-    terminal.err(
-      'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.',
-    );
-    return printMessages(await messagesFor(plans, mixes, desk), terminal, json);
-  });
+  const surveyed = await surveyDesk(plans, desk, options, terminal);
+  if (!surveyed.ok) return surveyed.error;
+  const { mixes } = surveyed.value;
+  const unread = mixes.flatMap(({ problems }) => problems);
+  if (unread.length > 0) return stopOn(unread, terminal, json);
+  terminal.err(
+    'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.',
+  );
+  return printMessages(await messagesFor(plans, mixes, desk), terminal, json);
+};
+
+/** What no push can mend: a recipe that promises too little. */
+const shortfallLines = ({ mixes }: Recipe, columns: number): readonly string[] => {
+  const names = mixes.flatMap(({ guard, name }) => (guard?.verdict === 'falls-short' ? [quote(name)] : []));
+  return names.length === 0
+    ? []
+    : wrap(`The recipe itself falls short of its guard for ${names.join(', ')}; see what it says.`, columns);
 };
 
 /** The work of `bandwright push`. */
@@ -122,36 +113,17 @@ export const runPush = async (path: string, options: PushOptions, terminal: Term
   if (options.dryRun) return dryRun(plans.value, desk, options, terminal);
   if (!asking.ok) return stop(asking);
 
-  const short = recipe.mixes.filter(({ guard }) => guard?.verdict === 'falls-short');
-  if (short.length > 0) {
-    const names = short.map(({ name }) => quote(name)).join(', ');
-    for (const line of wrap(
-      `The recipe itself falls short of its guard for ${names}; see what it says.`,
-      terminal.columns,
-    ))
-      terminal.err(line);
-  }
-  const place = await findDesk(desk, options);
-  if (!place.ok) return stop(place);
-  return withInterrupts(terminal, async (interruption) => {
-    const open = await openDesk(place.value, options, interruption.signal);
-    if (!open.ok) return stop(open);
-    const done = await withOpenDesk(open.value, () =>
-      writeToDesk(
-        {
-          purpose: 'push',
-          title: recipe.rig.title,
-          plans: plans.value,
-          desk,
-          open: open.value,
-          journalFolder: journalFolder(options.journalFolder),
-          acceptNames: options.acceptNames === true,
-          interruption,
-          agree: asking.value({ desk, destination: open.value.destination, interruption, purpose: 'push' }),
-        },
-        terminal,
-      ),
-    );
-    return done.ok ? finish(done.value, open.value, 'push', terminal, json) : stop(done);
-  });
+  for (const line of shortfallLines(recipe, terminal.columns)) terminal.err(line);
+  return writePlans(
+    {
+      purpose: 'push',
+      title: recipe.rig.title,
+      plans: plans.value,
+      desk,
+      acceptNames: options.acceptNames === true,
+      agreement: asking.value,
+    },
+    options,
+    terminal,
+  );
 };

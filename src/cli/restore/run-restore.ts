@@ -1,26 +1,19 @@
 import { planRestore } from '../../live/plan-restore.js';
 import { makeDesk } from '../../model/make-desk.js';
-import { journalFolder } from '../../node/journals/journal-folder.js';
 import { loadQuantiserKinds } from '../../node/load-quantiser.js';
 import { readInput } from '../../node/read-input.js';
 import { readJournal } from '../../reading/read.js';
 import type { ExitCode } from '../exit-code.js';
 import { agreement } from '../live/agreement.js';
 import { chooseMixes } from '../live/choose-mixes.js';
-import type { DeskOptions } from '../live/desk-options.js';
-import { finish } from '../live/finish.js';
-import { withInterrupts } from '../live/interruption.js';
-import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
-import { writeToDesk } from '../live/write-to-desk.js';
+import { type WriteOptions, writePlans } from '../live/write-plans.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
 
-export interface RestoreOptions extends DeskOptions {
+export interface RestoreOptions extends WriteOptions {
   readonly only?: readonly string[];
   readonly yes?: boolean;
-  readonly journalFolder?: string;
   readonly quantiser: readonly string[];
-  readonly json?: boolean;
 }
 
 /** The work of `bandwright restore`. */
@@ -48,29 +41,18 @@ export const runRestore = async (
   const plans = chooseMixes(all.value, options.only);
   if (!plans.ok) return stop(plans);
 
-  const place = await findDesk(desk.value, options, journal.value.desk);
-  if (!place.ok) return stop(place);
-  return withInterrupts(terminal, async (interruption) => {
-    const open = await openDesk(place.value, options, interruption.signal);
-    if (!open.ok) return stop(open);
-    const { destination } = open.value;
-    const done = await withOpenDesk(open.value, () =>
-      writeToDesk(
-        {
-          purpose: 'restore',
-          title: journal.value.title,
-          plans: plans.value,
-          desk: desk.value,
-          open: open.value,
-          journalFolder: journalFolder(options.journalFolder),
-          // They are the outputs that were written to, whatever they are called by now.
-          acceptNames: true,
-          interruption,
-          agree: asking.value({ desk: desk.value, destination, interruption, purpose: 'restore' }),
-        },
-        terminal,
-      ),
-    );
-    return done.ok ? finish(done.value, open.value, 'restore', terminal, json) : stop(done);
-  });
+  return writePlans(
+    {
+      purpose: 'restore',
+      title: journal.value.title,
+      plans: plans.value,
+      desk: desk.value,
+      // They are the outputs that were written to, whatever they are called by now.
+      acceptNames: true,
+      agreement: asking.value,
+      from: journal.value.desk,
+    },
+    options,
+    terminal,
+  );
 };

@@ -4,8 +4,9 @@ import { anySeed } from '../../node/any-seed.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import { placeText } from '../../node/network/unreachable.js';
 import { startStandin } from '../../node/standin/start-standin.js';
+import { oscOf } from '../../osc/osc-of.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
-import type { StandinOutputs } from '../../standin/layout.js';
+import type { StandinOutputs } from '../../standin/outputs.js';
 import { fail, ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { loadDesk } from '../load.js';
@@ -31,11 +32,13 @@ export interface StandinOptions {
 }
 
 /** Where to listen: as asked for, else as the target says. */
-const placeOf = (options: StandinOptions, { id, osc }: Target) => {
-  if (!osc) {
-    const told = `The target ${id} does not say how OSC reaches it, so there is nothing to stand in for. Add its addresses from the desk's manual, or try a shipped target that has them, as --target log-201.`;
-    return fail([problem('osc-missing', 'osc', told)]);
+const placeOf = (options: StandinOptions, target: Target) => {
+  const reached = oscOf(target);
+  if (!reached.ok) {
+    const hint = 'To rehearse, take a shipped target that has them, as --target log-201.';
+    return fail(reached.error.map((each) => ({ ...each, message: `${each.message} ${hint}` })));
   }
+  const osc = reached.value;
   const kind = options.transport ?? osc.transports[0]?.kind ?? 'udp';
   const listed = osc.transports.find((each) => each.kind === kind);
   return ok({ kind, port: options.port ?? listed?.port ?? 0 });

@@ -1,16 +1,13 @@
 import { planPush } from '../../live/plan-push.js';
-import { survey } from '../../live/survey.js';
 import { verifyMix } from '../../live/verify.js';
 import { problem } from '../../model/problem.js';
-import { quote } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { chooseMixes } from '../live/choose-mixes.js';
 import type { DeskOptions } from '../live/desk-options.js';
-import { withInterrupts } from '../live/interruption.js';
 import { liveReportJson } from '../live/json-report.js';
-import { findDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { readRecipeOnDesk } from '../live/read-recipe.js';
 import { verifyLines } from '../live/report-lines.js';
+import { surveyDesk } from '../live/survey-desk.js';
 import { problemLines } from '../problem-lines.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
@@ -43,44 +40,26 @@ export const runVerify = async (
       'The recipe has no mix that would be written to, so there is nothing to compare a desk with.';
     return stop({ error: [problem('nothing-to-verify', 'mixes', told)] });
   }
-  if (desk.target.osc?.read === 'none') {
-    const told = `The target ${quote(desk.target.id)} cannot be read. Compare its display with the printed recipe.`;
-    return stop({ error: [problem('osc-unreadable', 'osc.read', told)] });
-  }
-  const place = await findDesk(desk, options);
-  if (!place.ok) return stop(place);
-  return withInterrupts(terminal, async ({ signal }) => {
-    const open = await openDesk(place.value, options, signal);
-    if (!open.ok) return stop(open);
-    terminal.progress(`Reading what stands on ${open.value.destination} ...`);
-    const { line } = open.value;
-    const surveyed = await withOpenDesk(open.value, () => survey(plans.value, desk, line, signal));
-    terminal.progress(null);
-    const lost = line.lost();
-    if (surveyed === null) {
-      if (lost) return stop({ error: [lost] });
-      terminal.err('Interrupted: nothing was written.');
-      return exitCodes.interrupted;
-    }
-    const mixes = surveyed.map((mix) => verifyMix(mix, desk));
-    const problems = surveyed.flatMap((mix) => mix.problems);
-    const holding = mixes.filter(({ state }) => state === 'holds').length;
-    const isGood = holding === mixes.length;
-    if (json) {
-      const { kind: transport, host, port } = place.value;
-      const result = isGood ? 'done' : 'falls-short';
-      terminal.out(
-        liveReportJson({ purpose: 'verify', result, desk: { transport, host, port }, mixes, problems }),
-      );
-    } else {
-      for (const line of verifyLines(mixes, terminal.columns)) terminal.out(`${line}\n`);
-    }
-    for (const line of problemLines(problems, terminal)) terminal.err(line);
-    terminal.err(
-      isGood
-        ? `Every mix stands as the recipe set it (${mixes.length}).`
-        : `${mixes.length - holding} of ${mixes.length} mixes do not stand as the recipe set them.`,
+  const surveyed = await surveyDesk(plans.value, desk, options, terminal);
+  if (!surveyed.ok) return surveyed.error;
+  const mixes = surveyed.value.mixes.map((mix) => verifyMix(mix, desk));
+  const problems = surveyed.value.mixes.flatMap((mix) => mix.problems);
+  const holding = mixes.filter(({ state }) => state === 'holds').length;
+  const isGood = holding === mixes.length;
+  if (json) {
+    const { kind: transport, host, port } = surveyed.value.place;
+    const result = isGood ? 'done' : 'falls-short';
+    terminal.out(
+      liveReportJson({ purpose: 'verify', result, desk: { transport, host, port }, mixes, problems }),
     );
-    return isGood ? exitCodes.done : exitCodes.fallsShort;
-  });
+  } else {
+    for (const line of verifyLines(mixes, terminal.columns)) terminal.out(`${line}\n`);
+  }
+  for (const line of problemLines(problems, terminal)) terminal.err(line);
+  terminal.err(
+    isGood
+      ? `Every mix stands as the recipe set it (${mixes.length}).`
+      : `${mixes.length - holding} of ${mixes.length} mixes do not stand as the recipe set them.`,
+  );
+  return isGood ? exitCodes.done : exitCodes.fallsShort;
 };

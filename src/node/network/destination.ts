@@ -1,5 +1,5 @@
 import { lookup } from 'node:dns/promises';
-import { isIP, isIPv6 } from 'node:net';
+import { isIP, isIPv6, SocketAddress } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { type Outcome, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
@@ -79,6 +79,15 @@ const lookUpWords: Readonly<Record<string, string>> = {
   EAI_NODATA: 'the name has no address',
 };
 
+/** An address as everybody writes it (RFC 5952), and as IPv4 where it is one in the clothes of IPv6. */
+const oneForm = (address: string): string => {
+  // What goes only for one network card stays as it is.
+  if (!isIPv6(address) || address.includes('%')) return address;
+  const written = new SocketAddress({ address, family: 'ipv6' }).address;
+  const mapped = /^::ffff:(\d+\.\d+\.\d+\.\d+)$/.exec(written);
+  return mapped?.[1] ?? written;
+};
+
 /**
  * One address of a name; of several an IPv4 one, which is what desks listen to (common practice, no source).
  * Problems: `destination-unreadable`, `host-unknown`.
@@ -91,7 +100,7 @@ export const lookUp = async (host: string): Promise<Outcome<string>> => {
   try {
     const found = await lookup(host, { all: true });
     const [chosen] = [...found].sort((a, b) => a.family - b.family);
-    if (chosen) return ok(chosen.address);
+    if (chosen) return ok(oneForm(chosen.address));
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === undefined) throw error;

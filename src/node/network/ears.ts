@@ -4,6 +4,9 @@ export interface Ears<Item> {
   tell(item: Item): void;
 }
 
+/** How many faults a way to a desk keeps for its first listener. */
+export const faultsKept = 8;
+
 /** What happens before anyone listens is kept for the first who does: the first `mostKept` of it. */
 export const makeEars = <Item>(mostKept = 0): Ears<Item> => {
   const listeners: ((item: Item) => void)[] = [];

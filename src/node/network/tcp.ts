@@ -4,10 +4,8 @@ import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Framing } from '../../osc/framing/framing.js';
 import { fail, ok } from '../../units/result.js';
 import type { ConnectOptions } from './connect.js';
-import { makeEars } from './ears.js';
+import { faultsKept, makeEars } from './ears.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
-
-const faultsKept = 8;
 
 /** How long the other side may take to close too, once this side has. */
 const farewellMs = 500;

@@ -5,10 +5,8 @@ import type { Outcome } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
 import type { ConnectOptions } from './connect.js';
 import { reachFromHere } from './destination.js';
-import { makeEars } from './ears.js';
+import { faultsKept, makeEars } from './ears.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
-
-const faultsKept = 8;
 
 /** Opens the socket towards one device, or, where many may answer, towards anyone; the error is the system's. */
 const open = (socket: Socket, toOne: boolean, address: string, port: number): Promise<Error | null> =>

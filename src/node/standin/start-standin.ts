@@ -2,13 +2,13 @@ import type { Clock } from '../../live/clock.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
-import { isBundle, type OscPacket } from '../../osc/bundle.js';
+import { messagesIn } from '../../osc/bundle.js';
 import { loadOscCodec } from '../../osc/codec.js';
 import type { OscMessage } from '../../osc/message.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import { askedFaults } from '../../standin/faults/asked-faults.js';
 import type { Delivery } from '../../standin/faults/fault.js';
-import type { StandinOutputs } from '../../standin/layout.js';
+import type { StandinOutputs } from '../../standin/outputs.js';
 import { randomStreams } from '../../standin/random.js';
 import { makeStandin } from '../../standin/standin.js';
 import type { StandinState } from '../../standin/state.js';
@@ -45,10 +45,6 @@ export interface RunningStandin {
   /** Takes no more, answers no more, lets go of the socket. Safe to call twice. */
   close(): Promise<void>;
 }
-
-/** The messages of a packet, those of bundles in their order; whatever their time tags, they are due at once. */
-const messagesIn = (packet: OscPacket): readonly OscMessage[] =>
-  isBundle(packet) ? packet.elements.flatMap(messagesIn) : [packet];
 
 /**
  * Lets a desk stand in on a socket. Problems: a target without OSC, a fault nobody knows, a state of another desk,

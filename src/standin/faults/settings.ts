@@ -3,7 +3,7 @@ import { fail, ok, type Result } from '../../units/result.js';
 import type { Delivery, FaultAct, FaultContext } from './fault.js';
 
 /** Reads `10%` as 0.1. */
-export const readShare = (setting: string): Result<number, string> => {
+const readShare = (setting: string): Result<number, string> => {
   const found = /^(\d{1,3}(?:\.\d{1,6})?)%$/.exec(setting);
   const perCent = Number(found?.[1] ?? Number.NaN);
   return perCent <= 100

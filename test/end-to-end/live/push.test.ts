@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { Recipe, RecipeMix } from '../../../src/model/recipe.js';
@@ -150,9 +150,11 @@ describe('push, verify, restore', () => {
 
   it('a second push to the same desk at once is refused, and told so', async () => {
     const rehearsal = await started({ target: 'log-201', faults: ['delay=5..10'] });
+    // Wherever their journals are kept.
+    const elsewhere = ['--journal-folder', join(rehearsal.journals, '..', 'elsewhere')];
     const both = await Promise.all([
       rehearsal.command('push', [rehearsal.recipe, ...push]),
-      rehearsal.command('push', [rehearsal.recipe, ...push]),
+      rehearsal.command('push', [rehearsal.recipe, ...push, ...elsewhere]),
     ]);
     const codes = both.map(({ exitCode }) => exitCode).sort();
     expect(codes).toEqual([0, 4]);
@@ -170,7 +172,10 @@ describe('two computers that push to one desk at once', () => {
     const ended: { readonly recipe: string; readonly report: Told }[] = [];
     await Promise.all(
       [rehearsal.recipe, other].map(async (recipe, index) => {
-        const env = { BANDWRIGHT_JOURNALS: `${rehearsal.journals}-${index}` };
+        // Each with a place for its locks of its own, as on a computer of its own.
+        const own = join(rehearsal.journals, '..', `computer-${index}`);
+        await mkdir(own);
+        const env = { BANDWRIGHT_JOURNALS: join(own, 'journals'), TMPDIR: own };
         const pushed = await rehearsal.command('push', [recipe, ...push, '--rate', '300'], { env });
         ended.push({ recipe, report: told(pushed) });
       }),
@@ -303,12 +308,35 @@ describe('what a push never does', () => {
   it.each(['255.255.255.255', '224.0.0.1', '0.0.0.0', '[::]', '[ff02::1]', '[::ffff:224.0.0.1]'])(
     'sends to %s, until told',
     async (address) => {
-      const { recipe, port } = await started({ target: 'log-201' });
+      const { recipe, port, events } = await started({ target: 'log-201' });
       const stopped = await run(['push', recipe, ...push, '--to', `${address}:${port}`]);
       expect(stopped.exitCode).toBe(2);
       expect(stopped.stderr).toMatch(/--allow-broadcast/);
+      expect(events).toEqual([]);
     },
   );
+
+  it('sends to 0.0.0.0 once told, which is this computer itself', async () => {
+    const rehearsal = await started({ target: 'log-201' });
+    const to = ['--to', `0.0.0.0:${rehearsal.port}`, '--allow-broadcast'];
+    const env = { BANDWRIGHT_JOURNALS: rehearsal.journals };
+    const pushed = await run(['push', rehearsal.recipe, ...push, ...to], { env });
+    expect(pushed.exitCode, pushed.stderr).toBe(0);
+    expect(addressesOf(rehearsal, 'write').length).toBeGreaterThan(0);
+  });
+
+  it('lifts a frequency by filters that only cut, until told', async () => {
+    const rehearsal = await started({ target: 'digits-3' });
+    // A steep shelf overshoots beside its step, the more the higher its Q (W3C Audio EQ Cookbook).
+    const shelf = { role: 'dip', type: 'lowshelf', frequencyHz: hz(200), q: q(4), gainDb: db(-12) } as const;
+    const file = join(rehearsal.journals, '..', 'steep.json');
+    await writeFile(file, writeJson(recipeOn(rehearsal.desk, { ...rig, intents: [shelf] })));
+    const refused = await rehearsal.command('push', [file, ...push]);
+    expect(refused.exitCode).toBe(3);
+    expect(refused.stderr).toMatch(/lift some frequency by \d+\.\d dB/);
+    expect(rehearsal.events).toEqual([]);
+    expect((await rehearsal.command('push', [file, ...push, '--allow-rise'])).exitCode).toBe(0);
+  });
 
   it('writes when nobody agreed', async () => {
     const rehearsal = await started({ target: 'log-201' });

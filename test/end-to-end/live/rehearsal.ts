@@ -152,12 +152,16 @@ export const lies = (report: Told, before: StandinState, now: StandinState, desk
           'put-back': was,
         } as Readonly<Record<string, string | null>>
       )[state];
-      const claimed =
-        claims !== undefined
-          ? claims
-          : value.state === 'unread' || value.state === 'sent'
-            ? null
-            : value.read;
+      const single = (
+        {
+          held: value.read,
+          differs: value.read,
+          sent: value.set,
+          untouched: was,
+          unread: null,
+        } as const
+      )[value.state];
+      const claimed = claims === undefined ? single : claims;
       return claimed === null || claimed === stands
         ? []
         : [`${place}: ${state}, said to be ${claimed}, and it is ${stands}`];

@@ -23,7 +23,7 @@ export const placedSlots = ({ mixes }: Journal): readonly PlacedSlot[] =>
   );
 
 /** Every value a journal holds. */
-export const placedValues = (journal: Journal): readonly PlacedValue[] =>
+const placedValues = (journal: Journal): readonly PlacedValue[] =>
   placedSlots(journal).flatMap(({ slot, path }) =>
     slot.found.map((value, index) => ({ value, slot, path: `${path}.found[${index}]` })),
   );

@@ -1,0 +1,20 @@
+import type { Desk } from '../model/desk.js';
+import type { Outcome } from '../model/problem.js';
+import { nameAddressesOf, outputsToWrite } from '../osc/mix-on-target.js';
+import { ok } from '../units/result.js';
+import type { MixPlan, SlotPlan } from './plan.js';
+
+/** Plans a mix from the slots of the outputs it is written to. `path` names the mix in its file. */
+export const planMix = (
+  { name, outputs }: Pick<MixPlan, 'name' | 'outputs'>,
+  { target }: Desk,
+  path: string,
+  planSlots: (outputs: readonly number[]) => Outcome<readonly SlotPlan[]>,
+): Outcome<MixPlan> => {
+  const written = outputsToWrite({ name, outputs }, target, path);
+  if (!written.ok) return written;
+  const nameAddresses = nameAddressesOf({ name, outputs }, target);
+  if (!nameAddresses.ok) return nameAddresses;
+  const slots = planSlots(written.value);
+  return slots.ok ? ok({ name, outputs, nameAddresses: nameAddresses.value, slots: slots.value }) : slots;
+};
