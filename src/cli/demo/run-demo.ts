@@ -22,7 +22,7 @@ const how = (isDone: boolean, good: string, bad: string): string => (isDone ? go
 
 const rehearsalLines = ({ transport, push, verify, restore }: Rehearsed): readonly string[] => [
   '',
-  `REHEARSAL by ${transport} with a stand-in desk on this computer, its filters scattered:`,
+  `REHEARSAL by ${transport.toUpperCase()} with a stand-in desk on this computer, its filters scattered:`,
   `  push     ${how(push.done, `${push.mixes} mixes written, ${push.values} values read back as set`, 'not all of it was set')}`,
   `  verify   ${how(verify.done, `${verify.mixes} mixes read again, and all hold`, 'not all of it holds')}`,
   `  restore  ${how(restore.done, `${restore.mixes} mixes put back; the desk stands to the last step as it was found`, 'the desk does not stand as it was found')}`,

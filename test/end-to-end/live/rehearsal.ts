@@ -1,5 +1,6 @@
 import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { MixReport, ValueReport } from '../../../src/live/report.js';
 import type { Desk } from '../../../src/model/desk.js';
 import type { OscTransport } from '../../../src/model/target.js';
 import { type StartStandinOptions, startStandin } from '../../../src/node/standin/start-standin.js';
@@ -9,25 +10,9 @@ import type { StandinState } from '../../../src/standin/state.js';
 import { recipeOn, shippedDesk } from '../../live/recipe-on.js';
 import { type Run, type RunOptions, run } from '../run.js';
 
-/** What `push --json` and `restore --json` say of one value. */
-export interface ToldValue {
-  readonly output: number;
-  readonly slot: string;
-  readonly parameter: string;
-  readonly address: string;
-  readonly found: string | null;
-  readonly set: string | null;
-  readonly read: string | null;
-  readonly state: 'held' | 'differs' | 'unread' | 'sent' | 'untouched';
-}
-
-export interface ToldMix {
-  readonly name: string;
-  readonly outputs: readonly number[];
-  readonly state: string;
-  readonly values: readonly ToldValue[];
-  readonly notes: readonly string[];
-}
+/** What `push --json` and `restore --json` say of one value, and of one mix. */
+export type ToldValue = ValueReport;
+export type ToldMix = MixReport;
 
 export interface Told {
   readonly result: string;
