@@ -1,7 +1,8 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import type { Recipe, RecipeMix } from '../../../src/model/recipe.js';
+import type { Knob } from '../../../src/model/knob.js';
+import type { KnobPosition, Recipe, RecipeMix } from '../../../src/model/recipe.js';
 import type { OscTransport } from '../../../src/model/target.js';
 import { writeJson } from '../../../src/reading/write-json.js';
 import { db, hz, q } from '../../../src/units/quantity.js';
@@ -71,7 +72,7 @@ describe('push, verify, restore', () => {
     const recipe = JSON.parse(await readFile(rehearsal.recipe, 'utf8')) as Recipe;
     for (const { outputs, bands } of recipe.mixes) {
       for (const { slot, steps } of bands) {
-        for (const [parameter, position] of Object.entries(steps)) {
+        for (const [parameter, position] of Object.entries(steps) as [Knob, KnobPosition][]) {
           const shown = shownBy(
             rehearsal.snapshot(),
             { output: outputs[0] ?? 0, slot, parameter },
