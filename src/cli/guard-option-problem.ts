@@ -6,17 +6,35 @@ import { type GuardOptions, givenOption } from './guard-options.js';
 /** As wide and as lossy as a rig file may ask for. */
 const mostWindowHz = 1000;
 const mostLossDb = 60;
+const mostAttenuationDb = 120;
 
 type Fault = readonly [option: string, message: string];
 
-const lossFault = ({ keepLoss }: GuardOptions): Fault | null => {
-  if (keepLoss === undefined || (keepLoss >= 0 && keepLoss <= mostLossDb)) return null;
-  const wrong = keepLoss < 0 ? 'would be a gain' : 'would leave no music';
+const lossFault = (option: string, lossDb: number | undefined, example: number): Fault | null => {
+  if (lossDb === undefined || (lossDb >= 0 && lossDb <= mostLossDb)) return null;
+  const wrong = lossDb < 0 ? 'would be a gain' : 'would leave no music';
   return [
-    '--keep-loss',
-    `A loss of ${keepLoss} dB ${wrong}; give a number from 0 to ${mostLossDb}, as in 1.`,
+    option,
+    `A loss of ${lossDb} dB ${wrong}; give a number from 0 to ${mostLossDb}, as in ${example}.`,
   ];
 };
+
+const attenuationFault = ({ attenuation }: GuardOptions): Fault | null =>
+  attenuation === undefined || (attenuation >= 0 && attenuation <= mostAttenuationDb)
+    ? null
+    : [
+        '--attenuation',
+        `An attenuation of ${attenuation} dB cannot be asked for; give a number from 0 to ${mostAttenuationDb}, as in 15.6.`,
+      ];
+
+/** A hard limit of a rig does not give way to reach anything. */
+const stretchFault = ({ keepLossToReach }: GuardOptions, { isKeepLossStated }: GuardScope): Fault | null =>
+  keepLossToReach !== undefined && isKeepLossStated
+    ? [
+        '--keep-loss-to-reach',
+        'The rig states a hard limit, keepLossLimitDb, beside which nothing more may be lost. Take it out of the rig, or give another with --keep-loss.',
+      ]
+    : null;
 
 const keepFault = ({ keepHigh }: GuardOptions, { keepLowHz }: GuardScope): Fault | null =>
   keepHigh !== undefined && keepHigh <= keepLowHz
@@ -69,7 +87,10 @@ export const guardOptionProblem = (
   target: Target,
 ): Problem | null => {
   const fault =
-    lossFault(options) ??
+    lossFault('--keep-loss', options.keepLoss, 1) ??
+    lossFault('--keep-loss-to-reach', options.keepLossToReach, 3) ??
+    attenuationFault(options) ??
+    stretchFault(options, scope) ??
     keepFault(options, scope) ??
     windowFault(options) ??
     beyondFault(options, scope, target) ??

@@ -10,6 +10,8 @@ export interface GuardOptions {
   readonly window?: Hz;
   readonly keepHigh?: Hz;
   readonly keepLoss?: Db;
+  readonly keepLossToReach?: Db;
+  readonly attenuation?: Db;
 }
 
 export const pilotOption = () =>
@@ -33,11 +35,32 @@ export const keepLossOption = (unless: string) =>
     parsedBy(parseGain),
   );
 
+export const keepLossToReachOption = (unless: string) =>
+  new Option(
+    '--keep-loss-to-reach <gain>',
+    `the most it may lose there to reach the attenuation asked (default: ${unless})`,
+  )
+    .argParser(parsedBy(parseGain))
+    .conflicts('keepLoss');
+
+export const attenuationOption = (unless: string) =>
+  new Option('--attenuation <gain>', `ask for so much at the pilot (default: ${unless})`).argParser(
+    parsedBy(parseGain),
+  );
+
 /** What the options ask of a guard. */
-export const guardWishes = ({ window, keepHigh, keepLoss }: GuardOptions): GuardWishes => ({
+export const guardWishes = ({
+  window,
+  keepHigh,
+  keepLoss,
+  keepLossToReach,
+  attenuation,
+}: GuardOptions): GuardWishes => ({
   ...(window === undefined ? {} : { windowHz: window }),
   ...(keepHigh === undefined ? {} : { keepHighHz: keepHigh }),
   ...(keepLoss === undefined ? {} : { keepLossLimitDb: keepLoss }),
+  ...(keepLossToReach === undefined ? {} : { keepLossToReachDb: keepLossToReach }),
+  ...(attenuation === undefined ? {} : { pilotAttenuationAtLeastDb: attenuation }),
 });
 
 /** The first of some options that was given, as it is typed; null where none was. */
@@ -46,5 +69,5 @@ export const givenOption = (
   ...names: readonly (keyof GuardOptions)[]
 ): string | null => {
   const name = names.find((each) => options[each] !== undefined);
-  return name === undefined ? null : `--${name.replace(/[A-Z]/, (letter) => `-${letter.toLowerCase()}`)}`;
+  return name === undefined ? null : `--${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
 };

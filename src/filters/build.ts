@@ -17,7 +17,7 @@ import type { Section } from './section.js';
 export const buildSections = (filter: Filter, realisation: Realisation): readonly Section[] => {
   const design = designFor(realisation.design, filter.type);
   const rateHz = rateFor(filter, design, realisation);
-  return planSections(filter, realisation.qMeaning, design, rateHz).map((plan) =>
+  return planSections(filter, realisation, design, rateHz).map((plan) =>
     finite(design.section(plan, rateHz), filter),
   );
 };

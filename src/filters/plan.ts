@@ -3,9 +3,9 @@ import type { Design } from './designs/design.js';
 import type { Filter, FilterType } from './filter.js';
 import type { SectionPlan } from './prototype.js';
 import { qMeaningRules } from './q-meanings.js';
-import type { QMeaning } from './realisation.js';
+import type { Realisation } from './realisation.js';
 import { cutSections } from './slopes.js';
-import { qOfShelfSlope } from './widths.js';
+import { qOfBandwidth, qOfShelfSlope } from './widths.js';
 
 /** The forms a width may be told in. */
 export type WidthForm = keyof Pick<Filter, 'q' | 'bandwidthOctaves' | 'shelfSlope' | 'slopeDbPerOctave'>;
@@ -27,6 +27,9 @@ export const gainTypes: readonly FilterType[] = ['peaking', 'lowshelf', 'highshe
 
 const isShelf = (type: FilterType): boolean => type === 'lowshelf' || type === 'highshelf';
 
+/** How a realisation reads the numbers on width knobs. */
+type Readings = Pick<Realisation, 'qMeaning' | 'bandwidthMeaning'>;
+
 /**
  * The sections a filter is made of, before any design: one, or as many as a slope needs.
  *
@@ -35,7 +38,7 @@ const isShelf = (type: FilterType): boolean => type === 'lowshelf' || type === '
  */
 export const planSections = (
   filter: Filter,
-  meaning: QMeaning,
+  readings: Readings,
   design: Design,
   rateHz: Hz,
 ): readonly SectionPlan[] => {
@@ -49,14 +52,23 @@ export const planSections = (
         : { order: 2, type, frequencyHz, q: section.q, gainDb },
     );
   }
-  const told = toldQ(filter, form, gainDb, design, rateHz);
-  const cookbookQ = type === 'peaking' ? qMeaningRules[meaning].cookbookQ(told, gainDb) : told;
+  const told = toldQ(filter, form, gainDb, qOfBandwidthBy(readings, design), rateHz);
+  const cookbookQ = type === 'peaking' ? qMeaningRules[readings.qMeaning].cookbookQ(told, gainDb) : told;
   return [{ order: 2, type, frequencyHz, q: cookbookQ, gainDb }];
 };
 
-const toldQ = (filter: Filter, form: WidthForm, gainDb: Db, design: Design, rateHz: Hz): Q => {
-  if (form === 'bandwidthOctaves')
-    return design.qOfBandwidth(given(filter, form), filter.frequencyHz, rateHz);
+const qOfBandwidthBy = ({ bandwidthMeaning }: Readings, design: Design): Design['qOfBandwidth'] => {
+  return bandwidthMeaning === 'analogue' ? qOfBandwidth : design.qOfBandwidth;
+};
+
+const toldQ = (
+  filter: Filter,
+  form: WidthForm,
+  gainDb: Db,
+  readBandwidth: Design['qOfBandwidth'],
+  rateHz: Hz,
+): Q => {
+  if (form === 'bandwidthOctaves') return readBandwidth(given(filter, form), filter.frequencyHz, rateHz);
   if (form === 'shelfSlope') {
     return qOfShelfSlope(filter.shelfSlope === undefined ? 1 : given(filter, form), gainDb);
   }

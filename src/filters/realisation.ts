@@ -21,10 +21,20 @@ export const qMeanings = ['cookbook', 'classic', 'constant-bandwidth'] as const;
 
 export type QMeaning = (typeof qMeanings)[number];
 
+/**
+ * How a width in octaves is read: `digital` by the cookbook's formula for filters made by the bilinear transform, which
+ * holds the width however near half the sample rate; `analogue` by the plain relation of bandwidth and Q.
+ */
+export const bandwidthMeanings = ['digital', 'analogue'] as const;
+
+export type BandwidthMeaning = (typeof bandwidthMeanings)[number];
+
 /** One way a desk may build its filters. `sampleRateHz` is null for the analogue prototype only. */
 export interface Realisation {
   readonly id: string;
   readonly design: DesignName;
   readonly qMeaning: QMeaning;
+  /** As the design usually reads it unless given: the cookbook's digitally, every other's by the plain relation. */
+  readonly bandwidthMeaning?: BandwidthMeaning;
   readonly sampleRateHz: Hz | null;
 }

@@ -5,13 +5,12 @@ import type { Step } from '../units/quantity.js';
 
 /** The filter a slot makes with its knobs at these steps. */
 export const filterOf = (slotType: DeskSlotType, steps: Readonly<Partial<Record<Knob, Step>>>): Filter => {
-  const values = Object.fromEntries(
-    knobNames.flatMap((knob) => {
-      const grid = slotType.grids[knob];
-      const index = steps[knob];
-      return grid && index !== undefined ? [[knobs[knob].value, grid.valueAt(index)] as const] : [];
-    }),
-  );
-  const family = slotType.grids.slope ? { family: slotType.family ?? 'butterworth' } : {};
-  return { type: slotType.type, ...values, ...family } as unknown as Filter;
+  const filter: Record<string, unknown> = { type: slotType.type };
+  for (const knob of knobNames) {
+    const grid = slotType.grids[knob];
+    const index = steps[knob];
+    if (grid && index !== undefined) filter[knobs[knob].value] = grid.valueAt(index);
+  }
+  if (slotType.grids.slope) filter.family = slotType.family ?? 'butterworth';
+  return filter as unknown as Filter;
 };

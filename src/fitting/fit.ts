@@ -2,8 +2,8 @@ import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import type { Knob } from '../model/knob.js';
 import type { Band, Recipe } from '../model/recipe.js';
-import type { GuardScope } from '../multiplex/guard-scope.js';
 import type { Db } from '../units/quantity.js';
+import type { GuardTask } from './guard-task.js';
 
 /** What went otherwise than asked, before it is put into words. */
 export type Shortcoming =
@@ -19,29 +19,28 @@ export type Shortcoming =
       /** Where the knobs end, as the desk shows it; where they stand, unless told. */
       readonly ends?: Readonly<Partial<Record<Knob, string>>>;
     }
-  | {
-      /** No setting loses as little as the limit asks. */
-      readonly kind: 'keep-limit';
-      readonly intent: Intent;
-      readonly askedDb: Db;
-      /** The least limit that can be met, to a tenth up; null where none up to 60 dB can. */
-      readonly leastDb: Db | null;
-      /** What the filters that a fit leaves as they are lose by themselves, where that alone is too much. */
-      readonly othersDb: Db | null;
-      /** The limit the filters chosen were held to. */
-      readonly heldToDb: Db;
-    };
+  /** There was a place for it, and the pilot is better guarded without it. */
+  | { readonly kind: 'left-out'; readonly intent: Intent };
+
+/** A setting a person may prefer: gentler on the music, or stronger at the pilot. */
+export interface Alternative {
+  readonly kind: 'gentler' | 'stronger';
+  /** The limit on loss it is the best within. */
+  readonly withinDb: Db;
+  readonly bands: readonly Band[];
+}
 
 /** The bands a fit chose, in the order of the desk's slots, and what it could not do as asked. */
 export interface FitOutcome {
   readonly bands: readonly Band[];
   readonly shortcomings: readonly Shortcoming[];
+  readonly alternative?: Alternative | null;
   /** What a search could not settle; left out where the choice is proved to be the best. */
   readonly unproved?: {
     /** By how much more the pilot might be attenuated at most, had the search gone on. */
     readonly missedAtMostDb: number;
-    /** Whether knobs are so fine that only some of their steps were looked at. */
-    readonly thinned: boolean;
+    /** How much less of the music might be lost at most. */
+    readonly overspentAtMostDb: number;
   };
 }
 
@@ -51,7 +50,7 @@ export interface FitContext {
   /** The slots it may use. */
   readonly slots: readonly DeskSlot[];
   /** The guard to serve; null where there is no pilot. */
-  readonly scope: GuardScope | null;
+  readonly guard: GuardTask | null;
   /** How many slots more than the intents need may be spent on further cuts near the pilot. */
   readonly spareSlots: number;
 }

@@ -2,16 +2,17 @@ import { buildChain } from '../filters/build.js';
 import type { Realisation } from '../filters/realisation.js';
 import type { Band, Guard } from '../model/recipe.js';
 import { guardFigures, guardHolds, worstFigures } from '../multiplex/guard-figures.js';
-import type { GuardScope } from '../multiplex/guard-scope.js';
+import { overDeviatingLineUps } from '../multiplex/over-deviation.js';
 import { pilotToProgrammeRange } from '../multiplex/pilot-to-programme.js';
 import { usualProgramme } from '../multiplex/programme.js';
+import type { GuardTask } from './guard-task.js';
 import { placedFilter } from './placement.js';
 
 /** What bands do to the pilot and the music, for every way the desk may build them, and the verdict. */
 export const makeGuard = (
   bands: readonly Band[],
   realisations: readonly Realisation[],
-  scope: GuardScope,
+  { scope, lossLimits }: GuardTask,
 ): Guard => {
   const filters = bands.map(({ type, set }) => placedFilter(type, set));
   const byRealisation = realisations.map((realisation) => ({
@@ -26,11 +27,13 @@ export const makeGuard = (
     keepHighHz: scope.keepHighHz,
     preEmphasisMicroseconds: scope.preEmphasisMicroseconds,
     lineUpDbfs: scope.lineUpDbfs,
+    overDeviatingLineUpsDbfs: overDeviatingLineUps(scope),
     programme: usualProgramme,
     unfilteredPilotToProgrammeDb: pilotToProgrammeRange([], scope),
     limits: {
       pilotAttenuationAtLeastDb: scope.pilotAttenuationAtLeastDb,
       keepLossAtMostDb: scope.keepLossAtMostDb,
+      keepLossAsAskedDb: scope.isKeepLossStated ? null : lossLimits.usualDb,
       riseAtMostDb: scope.riseAtMostDb,
     },
     byRealisation,

@@ -6,6 +6,7 @@ import { formatDecibels, formatFrequency } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import type { Fit } from './fit.js';
 import { curveDifference } from './match/curve-difference.js';
+import { missingOf } from './missing.js';
 import { nearest } from './nearest.js';
 import { evidenceNote, slotsNote } from './notes.js';
 import { placedFilter } from './placement.js';
@@ -48,7 +49,7 @@ export const makeIntentsRecipe = (
       problem('output-unknown', 'outputs', `Output ${tooHigh}: this desk has ${desk.target.outputs.count}.`),
     ]);
   }
-  const context = { desk, slots: desk.slots, scope: null, spareSlots: 0 };
+  const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
   const { bands, shortcomings } = fit.fit(document.intents, context);
   return ok({
     format: 'bandwright-recipe/1',
@@ -67,6 +68,8 @@ export const makeIntentsRecipe = (
         bands,
         guard: null,
         nearest: null,
+        alternative: null,
+        missing: missingOf(shortcomings),
       },
     ],
     problems: shortcomings.map((each) => tellShortcoming(each, 'mixes[0]', null)),

@@ -1,16 +1,21 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Outcome, Problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents } from '../model/protection.js';
-import type { Recipe, RecipeMix } from '../model/recipe.js';
+import type { Band, Guard, Recipe, RecipeMix } from '../model/recipe.js';
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
 import type { GuardScope } from '../multiplex/guard-scope.js';
+import { overDeviatingLineUps } from '../multiplex/over-deviation.js';
 import { fail, ok } from '../units/result.js';
-import type { Fit, FitOutcome } from './fit.js';
+import type { Fit, FitOutcome, Shortcoming } from './fit.js';
+import { guardTask } from './guard-task.js';
+import { missingOf } from './missing.js';
 import { makeGuard } from './make-guard.js';
 import { nearest } from './nearest.js';
 import {
+  encoderNote,
   evidenceNote,
   lineUpNote,
+  overDeviationNote,
   pilotLimitNote,
   preEmphasisNote,
   programmeNote,
@@ -47,11 +52,21 @@ interface FittedMix {
 }
 
 /** What a fit comes to on a set of slots; mixes that feed the same system from the same slots share it. */
-interface Protection extends FitOutcome {
+interface Protection extends Pick<FitOutcome, 'bands' | 'shortcomings' | 'unproved'> {
   readonly scope: GuardScope;
-  readonly guard: RecipeMix['guard'];
+  readonly guard: Guard;
   readonly nearest: RecipeMix['nearest'];
+  readonly alternative: RecipeMix['alternative'];
 }
+
+/**
+ * Whether a shortcoming is worth telling: a filter that was derived accepts what serves as well, another type or a knob
+ * that ends before its usual depth, where the guard is met.
+ */
+const matters = (shortcoming: Shortcoming, { verdict }: Guard): boolean =>
+  verdict !== 'met' ||
+  !shortcoming.intent.mayMove ||
+  (shortcoming.kind !== 'stand-in' && shortcoming.kind !== 'beyond-range');
 
 const protection = (
   mix: Mix,
@@ -60,17 +75,22 @@ const protection = (
   desk: Desk,
   options: RecipeOptions,
 ): Protection => {
-  const scope = systemScope(system, rig.guard);
   const { realisations } = desk.target;
   const intents = protectiveIntents(system, rig);
-  const context = { desk, slots: freeSlots(mix, desk), scope, spareSlots: options.spareSlots };
-  const outcome = options.fit.fit(intents, context);
+  const task = guardTask(intents, realisations, systemScope(system, rig.guard));
+  const context = { desk, slots: freeSlots(mix, desk), guard: task, spareSlots: options.spareSlots };
+  const { bands, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
   const plain = options.fit === nearest ? null : nearest.fit(intents, context);
+  const guardOf = (made: readonly Band[]): Guard => makeGuard(made, realisations, task);
+  const guard = guardOf(bands);
   return {
-    ...outcome,
-    scope,
-    guard: makeGuard(outcome.bands, realisations, scope),
-    nearest: plain && { bands: plain.bands, worst: makeGuard(plain.bands, realisations, scope).worst },
+    bands,
+    shortcomings: shortcomings.filter((each) => matters(each, guard)),
+    ...(unproved ? { unproved } : {}),
+    scope: task.scope,
+    guard,
+    nearest: plain && { bands: plain.bands, worst: guardOf(plain.bands).worst },
+    alternative: alternative ? { ...alternative, worst: guardOf(alternative.bands).worst } : null,
   };
 };
 
@@ -91,6 +111,8 @@ const protectMix = (
     bands: fitted.bands,
     guard: fitted.guard,
     nearest: fitted.nearest,
+    alternative: fitted.alternative,
+    missing: missingOf(fitted.shortcomings),
   },
   problems: fitted.shortcomings.map((each) =>
     tellShortcoming(each, path, pilotCost(each, fitted.bands, desk.target.realisations, fitted.scope)),
@@ -109,6 +131,8 @@ const leaveAlone = (mix: Mix, link: Exclude<Link, 'fm-stereo'>): FittedMix => ({
     bands: [],
     guard: null,
     nearest: null,
+    alternative: null,
+    missing: [],
   },
   problems: [],
 });
@@ -143,6 +167,8 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
     ...protectionNotes(id, system, rig),
     ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
     ...(system.lineUpDbfs === undefined ? [lineUpNote(id)] : []),
+    ...overDeviationNote(id, overDeviatingLineUps(systemScope(system, rig.guard))),
+    ...(system.encoderLowpassHz === undefined ? [encoderNote(id)] : []),
   ]);
   const someOpen = rig.mixes.some(
     ({ feeds, freeSlots }) => freeSlots === undefined && rig.systems[feeds]?.link === 'fm-stereo',

@@ -3,6 +3,7 @@ import type { Intent } from '../model/intent.js';
 import type { Band } from '../model/recipe.js';
 import { type Cost, cheapestAssignment } from './assignment.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from './fit.js';
+import { centsBetween } from '../units/quantity.js';
 import { errorOf, hasOtherShape, type Placement, place, placementDistance } from './placement.js';
 import { type Service, serviceOf } from './stand-ins.js';
 
@@ -49,12 +50,20 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
 /** How far off a slot's nearest frequency may be, a third of an octave: farther off it is another filter. */
 export const farthestCents = 400;
 
+/** A gain nearer to 0 dB shows as 0.0 dB and does nothing: such a filter is better left out. */
+export const leastGainDb = 0.05;
+
+/** Whether a gain was asked for and the knob cannot but stand where it shows 0.0 dB: then there is nothing to dial. */
+const comesToNothing = ({ gainDb: askedDb }: Intent, { set: { gainDb } }: Placement): boolean =>
+  askedDb !== undefined && askedDb !== 0 && gainDb !== undefined && Math.abs(gainDb) < leastGainDb;
+
 /** An intent on a slot; null where the slot can make nothing of the kind, or nothing near that frequency. */
 const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {
   const service = serviceOf(intent, slot.types);
   if (!service) return null;
   const placement = place(service.intent, service.slotType, desk.target.display);
-  return Math.abs(placement.error.frequencyCents) <= farthestCents ? { service, placement } : null;
+  const isNear = Math.abs(centsBetween(intent.frequencyHz, placement.set.frequencyHz)) <= farthestCents;
+  return isNear && !comesToNothing(service.intent, placement) ? { service, placement } : null;
 };
 
 const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({

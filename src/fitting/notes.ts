@@ -15,6 +15,26 @@ export const preEmphasisNote = (id: string): Problem =>
     `The pre-emphasis of system ${quote(id)} is not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
   );
 
+/** Line-ups that ask more of a link than there is, named as such. */
+export const overDeviationNote = (id: string, lineUpsDbfs: readonly number[]): readonly Problem[] =>
+  lineUpsDbfs.length === 0
+    ? []
+    : [
+        problem(
+          'over-deviates',
+          pathTo(pathTo('systems', id), 'lineUpDbfs'),
+          `Lined up at ${lineUpsDbfs.join(' or ')} dBFS, peaks of that programme would take more of the deviation of system ${quote(id)} than there is: a limiter would be at work, which the figures leave out.`,
+        ),
+      ];
+
+/** What stands between the desk and the pilot, which no rig told. */
+export const encoderNote = (id: string): Problem =>
+  problem(
+    'encoder-assumed',
+    pathTo(pathTo('systems', id), 'encoderLowpassHz'),
+    `The transmitter's encoder of system ${quote(id)} is taken to have no low-pass and no pilot trap of its own, which is the worst case. State encoderLowpassHz and encoderLowpassDbPerOctave where they are known.`,
+  );
+
 export const lineUpNote = (id: string): Problem =>
   problem(
     'line-up-unknown',
@@ -33,7 +53,7 @@ export const programmeNote = problem(
 export const pilotLimitNote = problem(
   'pilot-limit-derived',
   'guard.pilotAttenuationAtLeastDb',
-  'The rig asks for no attenuation at the pilot: as much is asked for as pre-emphasis adds there, so that treble meets the pilot no louder than it left the desk.',
+  'The rig asks for no attenuation at the pilot: as much is asked for as pre-emphasis adds there, so that treble meets the pilot no louder than it left the desk. That is a convention of bandwright, not a standard.',
 );
 
 export const slotsNote = problem(
@@ -48,19 +68,18 @@ export const unprovedNote = (
 ): readonly Problem[] => {
   if (unproved.length === 0) return [];
   const missedDb = Math.max(...unproved.map(({ missedAtMostDb }) => missedAtMostDb));
+  const overspentDb = Math.max(...unproved.map(({ overspentAtMostDb }) => overspentAtMostDb));
   return [
     problem(
       'not-proved',
       'fit',
       [
         'The steps chosen are the best that were found, not proved to be the best of all:',
-        ...(unproved.some(({ thinned }) => thinned)
-          ? ['some knobs are so fine that only part of their steps was looked at;']
-          : []),
-        missedDb > 0.005
-          ? `the pilot could be attenuated by at most ${missedDb.toFixed(1)} dB more.`
-          : 'of the steps looked at they are the best.',
-      ].join(' '),
+        [
+          ...(missedDb > 0.005 ? [`the pilot could be attenuated by at most ${missedDb.toFixed(2)} dB more`] : []),
+          ...(overspentDb > 0.005 ? [`the music could lose at most ${overspentDb.toFixed(2)} dB less`] : []),
+        ].join(', or '),
+      ].join(' ') + '.',
     ),
   ];
 };

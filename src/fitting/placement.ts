@@ -65,9 +65,22 @@ const bottomStop = ({ type }: DeskSlotType, knob: Knob): Step => {
   throw new RangeError(`a ${type} intent asks nothing of the ${knob} knob`);
 };
 
-/** Whether a cut asked for by its slope came out of another family, or as one section that has no such slope. */
+/** Slopes that serve as well as the 12 dB per octave a derived cut asks for. Common practice, no source. */
+const leastSlopeDbPerOctave = 12;
+const mostSlopeDbPerOctave = { lowpass: Number.POSITIVE_INFINITY, highpass: 24 };
+
+/**
+ * Whether a cut asked for by its slope came out of another family, or as one section that has no such slope. One that
+ * was derived may have any slope that serves.
+ */
 export const hasOtherShape = (asked: Intent, set: BandValues): boolean => {
   if (asked.slopeDbPerOctave === undefined) return false;
+  if (asked.mayMove && (asked.type === 'lowpass' || asked.type === 'highpass')) {
+    const { slopeDbPerOctave = leastSlopeDbPerOctave } = set;
+    return (
+      slopeDbPerOctave < leastSlopeDbPerOctave || slopeDbPerOctave > mostSlopeDbPerOctave[asked.type]
+    );
+  }
   const { family = 'butterworth' } = asked;
   if (set.slopeDbPerOctave !== undefined) return set.family !== undefined && set.family !== family;
   return set.q !== undefined && (asked.slopeDbPerOctave !== 12 || family !== 'butterworth');

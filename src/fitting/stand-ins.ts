@@ -25,14 +25,18 @@ const lowestGainDb = (slotType: DeskSlotType) => {
 /** What a Butterworth cut takes at its own frequency: half the power. */
 const halfPowerDb = 10 * Math.log10(2);
 
+/** As far from the cut asked for as a shelf is sent: so near that even a coarse grid has a step within a third of an octave. */
+const farthestShelf = 2 ** (1 / 4);
+
 /**
  * The frequency at which a shelf must sit to take 3 dB where the cut asked for would, found by bisection on
- * the analogue shelf. A shelf too shallow to take 3 dB anywhere sits at the cut's own frequency.
+ * the analogue shelf, but no farther than a quarter of an octave from it. A shelf too shallow to take 3 dB anywhere
+ * sits at the cut's own frequency.
  */
 const shelfFrequencyHz = (asked: Intent, type: 'lowshelf' | 'highshelf', gainDb: number) => {
   if (gainDb >= -halfPowerDb) return asked.frequencyHz;
-  let inner = asked.frequencyHz / 16;
-  let outer = asked.frequencyHz * 16;
+  let inner = asked.frequencyHz / farthestShelf;
+  let outer = asked.frequencyHz * farthestShelf;
   for (let i = 0; i < 60; i++) {
     const middle = Math.sqrt(inner * outer);
     const shelf = { type, frequencyHz: hz(middle), gainDb: db(gainDb) };

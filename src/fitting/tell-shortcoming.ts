@@ -1,6 +1,7 @@
 import { type Knob, knobs } from '../model/knob.js';
 import { type Problem, problem } from '../model/problem.js';
 import { filterPhrase, typeWords } from '../model/words.js';
+import { quote } from '../units/quote.js';
 import type { Shortcoming } from './fit.js';
 import type { PilotCost } from './pilot-cost.js';
 import { placedFilter } from './placement.js';
@@ -32,20 +33,6 @@ const knobWords: Readonly<Record<Knob, string>> = {
   slope: 'slope',
 };
 
-/** A limit that cannot be met: by whom, what could be met, and what the filters were chosen within. */
-const keepLimitSentence = ({
-  askedDb,
-  heldToDb,
-  leastDb,
-  othersDb,
-}: Extract<Shortcoming, { readonly kind: 'keep-limit' }>): string => {
-  const could =
-    leastDb === null ? 'none that is of use can be met' : `the least limit that can be met is ${leastDb} dB`;
-  return othersDb === null
-    ? `No setting keeps the music within ${askedDb} dB as asked; ${could}, and the filters were chosen within ${heldToDb} dB.`
-    : `The filters that are not chosen here take ${decibels(othersDb)} of the music by themselves, where ${askedDb} dB is asked for; ${could}. Beside them the others were chosen to take no more than ${heldToDb} dB.`;
-};
-
 /** Puts a shortcoming into words: what was asked, what is there, what was done, what it costs, what to change. */
 export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: PilotCost | null): Problem => {
   const { intent } = shortcoming;
@@ -55,18 +42,18 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     const reason =
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
-        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency.`;
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency and with a gain that does anything.`;
     return problem(
       'no-place',
       path,
       `${asked} ${reason} It is left out.${costs} Free another slot, or do it outside this desk.`,
     );
   }
-  if (shortcoming.kind === 'keep-limit') {
+  if (shortcoming.kind === 'left-out') {
     return problem(
-      'keep-limit',
+      'left-out',
       path,
-      `${keepLimitSentence(shortcoming)} Free other slots, lower the end of the band to keep, or allow more loss.`,
+      `${asked} There is a place for it, but the pilot is guarded better for the same loss without it. It is left out. Write it into the rig as an intent of role ${quote(intent.role)} to have it all the same.`,
     );
   }
   const { band } = shortcoming;
@@ -79,7 +66,11 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     );
   }
   if (shortcoming.kind === 'other-shape') {
-    const shape = band.set.slopeDbPerOctave === undefined ? 'single sections' : `${band.set.family} cuts`;
+    const shape = intent.mayMove
+      ? `cuts of ${band.set.slopeDbPerOctave} dB/oct`
+      : band.set.slopeDbPerOctave === undefined
+        ? 'single sections'
+        : `${band.set.family} cuts`;
     return problem(
       'other-shape',
       path,

@@ -24,71 +24,82 @@ export interface FrontierPoint extends TradeoffPoint {
 export interface Tradeoff {
   /** The most attenuation within one limit after the other, the tightest first; a setting that comes again is left out. */
   readonly frontier: readonly FrontierPoint[];
-  /** The loosest limit looked at that no setting keeps; null where one was found for each. */
+  /** The loosest limit looked at within which nothing takes anything out at the pilot; null where something does in each. */
   readonly unmetLimitDb: Db | null;
   readonly nearest: TradeoffPoint;
+  /** The attenuation asked, and the setting that reaches it for the least loss; null where none does within the loosest limit. */
+  readonly asked: { readonly pilotAttenuationDb: Db; readonly reached: TradeoffPoint | null };
 }
 
 /** The limits looked at, nearest's own loss aside. */
 export const usualLossLimitsDb: readonly Db[] = [0.3, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6].map(db);
 
-export interface TradeoffContext extends FitContext {
+const tightestDb = usualLossLimitsDb[0] as Db;
+const loosestDb = usualLossLimitsDb.at(-1) as Db;
+
+export interface TradeoffContext extends Omit<FitContext, 'guard'> {
   readonly scope: GuardScope;
 }
 
+/** The context of a fit that may lose so much as a matter of course, and so much to reach what is asked. */
+const within = ({ scope, ...context }: TradeoffContext, usualDb: Db, mostDb: Db): FitContext => ({
+  ...context,
+  guard: { scope, lossLimits: { usualDb, mostDb, ownDb: db(0) } },
+});
+
 const pointOf = (bands: readonly Band[], { desk, scope }: TradeoffContext): TradeoffPoint => {
-  const { keepLossDb, pilotAttenuationDb } = makeGuard(bands, desk.target.realisations, scope).worst;
+  const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, ownDb: db(0) } };
+  const { keepLossDb, pilotAttenuationDb } = makeGuard(bands, desk.target.realisations, guard).worst;
   return { keepLossDb, pilotAttenuationDb, bands };
 };
 
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
   JSON.stringify(a.bands) === JSON.stringify(b.bands);
 
-/** Room for the last bits of a logarithm. */
-const roundingDb = 1e-9;
+/** Less than this taken out at the pilot is nothing. */
+const nothingDb = 0.05;
 
-/** What `protect` chooses within a limit or, where none keeps it, within the least that one does; null for nothing. */
 const bestWithin = (
   limitDb: Db,
   intents: readonly Intent[],
   context: TradeoffContext,
 ): FrontierPoint | null => {
-  const scope = { ...context.scope, keepLossAtMostDb: limitDb };
-  const { bands, shortcomings, unproved } = protect.fit(intents, { ...context, scope });
-  const unkept = shortcomings.find((each) => each.kind === 'keep-limit');
-  if (unkept) return unkept.leastDb === null ? null : bestWithin(unkept.leastDb, intents, context);
+  const { bands, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
   const point = pointOf(bands, context);
-  // Where nothing can be searched, protect gives what nearest does, which keeps no limit.
-  return point.keepLossDb > limitDb + roundingDb
+  return point.pilotAttenuationDb < nothingDb
     ? null
     : { keepLossLimitDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
 };
 
-/** Puts a point before those found for looser limits; in the place of the first where both are one setting. */
-const withTighter = (
-  point: FrontierPoint,
-  [first, ...others]: readonly FrontierPoint[],
-): readonly FrontierPoint[] => {
-  if (!first) return [point];
-  // The least limit is told to a tenth of a dB up, which may lie above a limit that was kept.
-  if (point.keepLossLimitDb >= first.keepLossLimitDb) return [first, ...others];
-  return sameSetting(point, first) ? [point, ...others] : [point, first, ...others];
+/** Room for the last bits of a logarithm. */
+const roundingDb = 1e-9;
+
+const leastReaching = (intents: readonly Intent[], context: TradeoffContext): TradeoffPoint | null => {
+  const { bands } = protect.fit(intents, within(context, tightestDb, loosestDb));
+  const point = pointOf(bands, context);
+  return point.pilotAttenuationDb >= context.scope.pilotAttenuationAtLeastDb - roundingDb ? point : null;
 };
 
 /**
- * Works out the frontier, from the loosest limit to the tightest one that can be kept. Nearest's own loss is among the
- * limits, so that what nearest gives can be compared with the best there is for the same loss. Pure.
+ * Works out the frontier, from the loosest limit to the tightest one within which anything helps. Nearest's own loss is
+ * among the limits, so that what nearest gives can be compared with the best there is for the same loss. Pure.
  */
 export const tradeoff = (intents: readonly Intent[], context: TradeoffContext): Tradeoff => {
-  const plain = pointOf(nearest.fit(intents, context).bands, context);
+  const plain = pointOf(nearest.fit(intents, within(context, loosestDb, loosestDb)).bands, context);
   const limitsDb = [...new Set([...usualLossLimitsDb, plain.keepLossDb])]
     .filter((limitDb) => limitDb > 0)
     .sort((a, b) => b - a);
-  let frontier: readonly FrontierPoint[] = [];
+  const asked = {
+    pilotAttenuationDb: context.scope.pilotAttenuationAtLeastDb,
+    reached: leastReaching(intents, context),
+  };
+  const frontier: FrontierPoint[] = [];
   for (const limitDb of limitsDb) {
     const point = bestWithin(limitDb, intents, context);
-    if (point) frontier = withTighter(point, frontier);
-    if (point?.keepLossLimitDb !== limitDb) return { frontier, unmetLimitDb: limitDb, nearest: plain };
+    if (!point) return { frontier, unmetLimitDb: limitDb, nearest: plain, asked };
+    // The same setting within a tighter limit takes the place of the one before.
+    if (frontier[0] && sameSetting(point, frontier[0])) frontier[0] = point;
+    else frontier.unshift(point);
   }
-  return { frontier, unmetLimitDb: null, nearest: plain };
+  return { frontier, unmetLimitDb: null, nearest: plain, asked };
 };

@@ -8,6 +8,11 @@ export type ProtectiveRole = (typeof protectiveRoles)[number];
 /** One filter wanted, free of any desk, and the role it plays. */
 export interface Intent extends Filter {
   readonly role: string;
+  /**
+   * Whether a protective fit may move it, a third of an octave at most, and may take what serves as well: so with filters
+   * derived from a system. What a person wrote is held at its nearest steps unless this says otherwise.
+   */
+  readonly mayMove?: boolean;
 }
 
 /** An intents file: filters wanted, for whatever purpose. */

@@ -50,7 +50,7 @@ export const protectiveIntents = (
   const asked = rig.intents ?? [];
   const derived = protectiveRoles
     .filter((role) => !rig.leaveOut?.includes(role) && !asked.some((intent) => intent.role === role))
-    .map((role) => derivations[role](system));
+    .map((role) => ({ ...derivations[role](system), mayMove: true }));
   return [...derived, ...asked].sort((a, b) => a.frequencyHz - b.frequencyHz);
 };
 

@@ -82,12 +82,16 @@ export interface Guard {
   readonly preEmphasisMicroseconds: readonly number[];
   /** The usual line-ups, or the one the rig states. */
   readonly lineUpDbfs: readonly Db[];
+  /** Those at which peaks of the programme would take more than the deviation there is. */
+  readonly overDeviatingLineUpsDbfs: readonly Db[];
   readonly programme: PinkNoise;
   /** What `pilotToProgrammeDb` would be without any filter. */
   readonly unfilteredPilotToProgrammeDb: DbRange | null;
   readonly limits: {
     readonly pilotAttenuationAtLeastDb: Db;
     readonly keepLossAtMostDb: Db;
+    /** What the filters as asked would cost, at least 1 dB; null where a limit is stated. */
+    readonly keepLossAsAskedDb: Db | null;
     readonly riseAtMostDb: Db;
   };
   readonly byRealisation: readonly ({ readonly id: string } & GuardFigures)[];
@@ -98,6 +102,21 @@ export interface Guard {
 
 /** `protect`: a pilot to guard; `leave-alone`: none; `as-asked`: an intents file's own filters. */
 export type Treatment = 'protect' | 'leave-alone' | 'as-asked';
+
+/** A filter asked for that is not set. */
+export interface MissingFilter {
+  readonly role: string;
+  readonly type: FilterType;
+  readonly why: 'no-place' | 'left-out';
+}
+
+/** The best setting within another limit on loss: gentler on the music than the one chosen, or stronger at the pilot. */
+export interface RecipeAlternative {
+  readonly kind: 'gentler' | 'stronger';
+  readonly withinDb: Db;
+  readonly bands: readonly Band[];
+  readonly worst: GuardFigures;
+}
 
 export interface RecipeMix {
   readonly name: string;
@@ -113,6 +132,10 @@ export interface RecipeMix {
   readonly guard: Guard | null;
   /** What each knob at its own nearest step would have given; null where that is what was done, or no guard is. */
   readonly nearest: { readonly bands: readonly Band[]; readonly worst: GuardFigures } | null;
+  /** A setting a person may prefer to the one chosen; null where there is none, or no guard is. */
+  readonly alternative: RecipeAlternative | null;
+  /** Filters asked for that found no place, or are left out because the pilot is guarded better without them. */
+  readonly missing: readonly MissingFilter[];
 }
 
 /** The fitted result: everything needed to dial it, push it, print it and check it. */

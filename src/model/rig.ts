@@ -1,4 +1,4 @@
-import type { Db, Hz } from '../units/quantity.js';
+import type { Db, DbPerOctave, Hz } from '../units/quantity.js';
 import type { Intent, ProtectiveRole } from './intent.js';
 
 export const links = ['fm-stereo', 'digital', 'wired'] as const;
@@ -15,6 +15,9 @@ export interface FmStereoSystem {
   readonly pilotHz?: Hz;
   /** Not known unless the rig says: then every usual value is worked out and the worst one judged by. */
   readonly preEmphasisMicroseconds?: number;
+  /** A low-pass in front of the transmitter's stereo encoder, Butterworth, and its slope; taken to have none unless known. */
+  readonly encoderLowpassHz?: Hz;
+  readonly encoderLowpassDbPerOctave?: DbPerOctave;
   /**
    * The level at which a 1 kHz sine, pre-emphasis included, takes 90 % of deviation; 0 dBFS is a full-scale sine.
    * Not known unless the rig says: then every usual one is worked out and told as a range.
@@ -46,7 +49,10 @@ export interface GuardWishes {
   readonly windowHz?: Hz;
   readonly keepLowHz?: Hz;
   readonly keepHighHz?: Hz;
+  /** A hard limit on what the music may lose. */
   readonly keepLossLimitDb?: Db;
+  /** The most it may lose to reach the attenuation asked, where no hard limit is stated. */
+  readonly keepLossToReachDb?: Db;
   readonly pilotAttenuationAtLeastDb?: Db;
 }
 

@@ -58,8 +58,8 @@ const guardBandIntervals = 400;
 
 /**
  * How much less pink programme, pre-emphasis included, reaches the band round the pilot (15 to 23 kHz) than
- * without the chain: 10 log10 of ∫S / ∫S|H|², S(f) = (1 + (2πfτ)²) / f, by Simpson's rule. The least over
- * the pre-emphases in question.
+ * without the chain: 10 log10 of ∫S / ∫S|H|², S(f) = (1 + (2πfτ)²) / f, by Simpson's rule; S is also what the encoder's
+ * own low-pass leaves, if it is known to have one. The least over the pre-emphases in question.
  */
 export const guardBandDb = (chain: readonly Section[], scope: GuardScope, sampleRateHz: Hz | null): Db => {
   const toHz = sampleRateHz === null ? guardBandToHz : Math.min(guardBandToHz, sampleRateHz / 2);
@@ -70,12 +70,15 @@ export const guardBandDb = (chain: readonly Section[], scope: GuardScope, sample
   );
   const power = new Float64Array(frequenciesHz.length);
   magnitudeSquared(chain, frequenciesHz, power);
+  const encoderPower = new Float64Array(frequenciesHz.length);
+  magnitudeSquared(scope.encoder, frequenciesHz, encoderPower);
   const reductions = scope.preEmphasisMicroseconds.map((microseconds) => {
     let without = 0;
     let withChain = 0;
     frequenciesHz.forEach((frequencyHz, i) => {
       const simpson = i === 0 || i === guardBandIntervals ? 1 : i % 2 === 1 ? 4 : 2;
-      const weight = (simpson * preEmphasisPower(frequencyHz, microseconds)) / frequencyHz;
+      const arriving = preEmphasisPower(frequencyHz, microseconds) * (encoderPower[i] as number);
+      const weight = (simpson * arriving) / frequencyHz;
       without += weight;
       withChain += weight * (power[i] ?? 0);
     });

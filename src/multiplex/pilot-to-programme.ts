@@ -69,7 +69,10 @@ const toneGain = (
   return Number.isNaN(power) ? 0 : power * preEmphasisPower(frequencyHz, preEmphasisMicroseconds);
 };
 
-type PilotScope = Pick<GuardScope, 'pilotHz' | 'windowHz' | 'preEmphasisMicroseconds' | 'lineUpDbfs'>;
+type PilotScope = Pick<
+  GuardScope,
+  'pilotHz' | 'windowHz' | 'preEmphasisMicroseconds' | 'lineUpDbfs' | 'encoder'
+>;
 
 /** The least and the most of a figure over what is not known. */
 export interface DbRange {
@@ -79,16 +82,16 @@ export interface DbRange {
 
 /**
  * `pilotToProgrammeDb` over every pre-emphasis and every line-up of a scope: what can be said where a rig tells
- * neither. Null where nothing of the programme falls into the window.
+ * neither, after the encoder's own low-pass if it is known to have one. Null where nothing of the programme falls into the window.
  */
 export const pilotToProgrammeRange = (
   chain: readonly Section[],
-  { pilotHz, windowHz, preEmphasisMicroseconds, lineUpDbfs }: PilotScope,
+  { pilotHz, windowHz, preEmphasisMicroseconds, lineUpDbfs, encoder }: PilotScope,
   programme: Programme = usualProgramme,
 ): DbRange | null => {
   const figures = preEmphasisMicroseconds.flatMap((microseconds) => {
     const situation = { pilotHz, windowHz, preEmphasisMicroseconds: microseconds, programme };
-    const share = shareInWindow(chain, situation);
+    const share = shareInWindow([...chain, ...encoder], situation);
     return lineUpDbfs.map((each) => ratioDb(share, { ...situation, lineUpDbfs: each }));
   });
   const [leastDb, mostDb] = [Math.min(...figures), Math.max(...figures)];

@@ -40,6 +40,8 @@ const dependants = [
   { name: 'force', flag: '--force', beside: ['hear'] },
   { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear'] },
   { name: 'window', flag: '--window', beside: ['tradeoff', 'hear', 'to'] },
+  { name: 'keepLossToReach', flag: '--keep-loss-to-reach', beside: ['hear', 'to'] },
+  { name: 'attenuation', flag: '--attenuation', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'transport', flag: '--transport', beside: ['to'] },
   { name: 'rate', flag: '--rate', beside: ['to'] },
   { name: 'timeout', flag: '--timeout', beside: ['to'] },

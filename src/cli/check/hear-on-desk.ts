@@ -1,6 +1,7 @@
 import { buildChain } from '../../filters/build.js';
 import type { Realisation } from '../../filters/realisation.js';
 import type { Section } from '../../filters/section.js';
+import { guardTask } from '../../fitting/guard-task.js';
 import { placedFilter } from '../../fitting/placement.js';
 import { protect } from '../../fitting/protect/protect.js';
 import { tellShortcoming } from '../../fitting/tell-shortcoming.js';
@@ -82,7 +83,8 @@ export const hearOnDesk = (
       `A pilot at ${pilotHz} Hz can't be heard: the receiver that is modelled takes ${lowestPilotHz} to ${highestPilotHz} Hz.`,
     );
   }
-  const { bands, shortcomings } = protect.fit(intents, context);
+  const guard = guardTask(intents, desk.target.realisations, scope);
+  const { bands, shortcomings } = protect.fit(intents, { ...context, guard });
   const filters = bands.map(({ type, set }) => placedFilter(type, set));
   const ways = desk.target.realisations.map((realisation) => {
     const chain = buildChain(filters, realisation);

@@ -1,8 +1,7 @@
-import type { FitContext } from '../../fitting/fit.js';
+import type { TradeoffContext } from '../../fitting/tradeoff.js';
 import type { Intent } from '../../model/intent.js';
 import type { Outcome } from '../../model/problem.js';
 import { protectiveIntents, usualSystem } from '../../model/protection.js';
-import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { fail, ok } from '../../units/result.js';
 import { guardOptionProblem } from '../guard-option-problem.js';
 import { loadDesk } from '../load.js';
@@ -11,7 +10,7 @@ import { type OneDeskOptions, scopeOf } from './check-options.js';
 /** The usual protective filters of an FM stereo link, and all of a desk to set them on. */
 export interface ProtectionOnDesk {
   readonly intents: readonly Intent[];
-  readonly context: FitContext & { readonly scope: GuardScope };
+  readonly context: TradeoffContext;
 }
 
 /** Loads the desk and settles what is asked of it; refuses options that make no sense there. */

@@ -42,15 +42,11 @@ const unproved = ({ frontier }: Tradeoff): readonly string[] => {
     ({ keepLossLimitDb, unproved }) =>
       `${unproved?.missedAtMostDb.toFixed(1)} dB within ${keepLossLimitDb.toFixed(2)} dB`,
   );
-  const thinned = frontier.some(({ unproved }) => unproved?.thinned);
-  return [
-    ...(more.length > 0
-      ? [
-          `Not all is proved to be the best; of attenuation at most so much more might be had: ${more.join(', ')}.`,
-        ]
-      : []),
-    ...(thinned ? ['Some knobs are so fine that only part of their steps was looked at.'] : []),
-  ];
+  return more.length > 0
+    ? [
+        `Not all is proved to be the best; of attenuation at most so much more might be had: ${more.join(', ')}.`,
+      ]
+    : [];
 };
 
 /** The low cut is the same throughout, and its loss is part of every point's. */

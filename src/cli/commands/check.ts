@@ -1,7 +1,14 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
 import type { CheckOptions } from '../check/check-options.js';
-import { keepHighOption, keepLossOption, pilotOption, windowOption } from '../guard-options.js';
+import {
+  attenuationOption,
+  keepHighOption,
+  keepLossOption,
+  keepLossToReachOption,
+  pilotOption,
+  windowOption,
+} from '../guard-options.js';
 import { addDeskOptions, toOption } from '../live/desk-options.js';
 import { forceOption, jsonOption, parsedBy, pathOption, quantiserOption } from '../options.js';
 import { runCommand } from '../run-command.js';
@@ -49,7 +56,7 @@ const checkAlone = (): Command =>
       new Option(
         '--tradeoff',
         'attenuation at the pilot against music lost, as a table and a plot',
-      ).conflicts(['hear', 'keepLoss']),
+      ).conflicts(['hear', 'keepLoss', 'keepLossToReach']),
     )
     .addOption(new Option('--csv', 'with --tradeoff: print CSV instead').conflicts('json'))
     .addOption(
@@ -65,7 +72,9 @@ const checkAlone = (): Command =>
     .addOption(pilotOption())
     .addOption(windowOption('100 Hz, or as the rig asks'))
     .addOption(keepHighOption('12 kHz, or as the rig asks'))
-    .addOption(keepLossOption('1 dB, or as the rig asks'))
+    .addOption(keepLossOption('as the rig asks, or what the filters as asked would cost'))
+    .addOption(keepLossToReachOption('as the rig asks, or 3 dB'))
+    .addOption(attenuationOption('as the rig asks, or what pre-emphasis adds there'))
     .addOption(
       new Option(
         '--spare-slots <n>',

@@ -2,7 +2,13 @@ import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
 import { fitNames } from '../../fitting/names.js';
 import { parseCount, parseOutputs } from '../../units/parse.js';
-import { keepHighOption, keepLossOption, windowOption } from '../guard-options.js';
+import {
+  attenuationOption,
+  keepHighOption,
+  keepLossOption,
+  keepLossToReachOption,
+  windowOption,
+} from '../guard-options.js';
 import {
   forceOption,
   jsonOption,
@@ -54,7 +60,9 @@ export const recipeCommand = (): Command =>
     )
     .addOption(windowOption('as the rig asks, or 100 Hz'))
     .addOption(keepHighOption('as the rig asks, or 12 kHz'))
-    .addOption(keepLossOption('as the rig asks, or 1 dB'))
+    .addOption(keepLossOption('as the rig asks, or what the filters as asked would cost'))
+    .addOption(keepLossToReachOption('as the rig asks, or 3 dB'))
+    .addOption(attenuationOption('as the rig asks, or what pre-emphasis adds there'))
     .addOption(quantiserOption())
     .addOption(jsonOption().conflicts('format'))
     .addHelpText('after', example)

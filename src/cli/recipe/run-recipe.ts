@@ -54,7 +54,7 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     return placed(makeRecipe(document.value, desk, { fit, spareSlots, guard: guardWishes(options) }));
   }
   if (document.value.format === 'bandwright-intents/1') {
-    const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss');
+    const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation');
     if (stray) return usage('This is for rigs: an intents file has no pilot to guard. Leave it out.', stray);
     const { id, outputs } = desk.target;
     const beyond = options.outputs?.find((output) => output > outputs.count);

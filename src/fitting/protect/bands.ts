@@ -3,9 +3,10 @@ import type { Intent } from '../../model/intent.js';
 import type { Band } from '../../model/recipe.js';
 import type { Display } from '../../model/target.js';
 import { errorOf, place } from '../placement.js';
-import type { Found } from './evaluate.js';
-import { type Lattice, stepsAt } from './lattice.js';
 import type { Movers } from './movers.js';
+import type { Found } from './search/evaluate.js';
+import type { Candidates } from './space/candidates.js';
+import { type Lattice, stepsAt } from './space/lattice.js';
 
 /** A point of a lattice and the intent it serves. */
 interface Choice {
@@ -21,28 +22,32 @@ export interface Given {
   readonly band: Band;
 }
 
-const choicesOf = ({ highCut, cuts }: Found, movers: Movers): readonly Choice[] => {
-  const high = movers.highCut;
-  const pilot = movers.pilotCut;
-  return [
-    ...(high && highCut.lattice
-      ? [{ role: high.role, asked: high, lattice: highCut.lattice, at: highCut.at }]
-      : []),
-    ...(pilot
-      ? cuts.map(({ lattice, f, w, g }, index) => ({
-          role: index === 0 ? pilot.role : `${pilot.role}-${index + 1}`,
-          asked: pilot,
-          lattice,
-          at: [f[0], w[0], g[0]] as const,
-        }))
-      : []),
-  ];
+/** A cut that stands beside the one asked for goes by its role and a number. */
+const choicesOf = (
+  { singles }: Found,
+  { highCuts }: Candidates,
+  { highCut, pilotCut }: Movers,
+): readonly Choice[] => {
+  let cuts = pilotCut?.isMoved ? 0 : 1;
+  return singles.map(({ lattice, f, w, g }) => {
+    const at = [f[0], w[0], g[0]] as const;
+    const asked = highCuts.includes(lattice) ? highCut : (pilotCut?.asked ?? null);
+    if (!asked) throw new RangeError('a search set a filter that nobody asked for');
+    if (asked === highCut) return { role: asked.role, asked, lattice, at };
+    cuts++;
+    return { role: cuts === 1 ? asked.role : `${asked.role}-${cuts}`, asked, lattice, at };
+  });
 };
 
 /** Gives each filter found a slot of its class, in the order of the desk. */
-export const giveSlots = (found: Found, movers: Movers, display: Display): readonly Given[] => {
+export const giveSlots = (
+  found: Found,
+  candidates: Candidates,
+  movers: Movers,
+  display: Display,
+): readonly Given[] => {
   const taken = new Set<DeskSlot>();
-  return choicesOf(found, movers).map(({ role, asked, lattice, at }) => {
+  return choicesOf(found, candidates, movers).map(({ role, asked, lattice, at }) => {
     const { slotType } = lattice;
     const slot = lattice.slotClass.slots.find((candidate) => !taken.has(candidate));
     if (!slot) throw new RangeError('a search gave out more slots than there are');

@@ -1,105 +1,107 @@
+import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import { db } from '../../units/quantity.js';
-import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
+import type { Alternative, Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
 import { nearest } from '../nearest.js';
 import { placedFilter } from '../placement.js';
-import { giveSlots } from './bands.js';
-import { type Surroundings, searchWithinLimit, type WithinLimit } from './keep-limit.js';
-import { type Attempt, attemptsOf } from './line-ups.js';
-import { moversOf } from './movers.js';
-import { usualPatience } from './patience.js';
+import { type Given, giveSlots } from './bands.js';
+import { type Chosen, climbLadder } from './ladder.js';
+import { type Movers, moversOf } from './movers.js';
+import type { CutCounts } from './search/search-counts.js';
+import { usualWork } from './search/work-budget.js';
 import { shortcomingsOf } from './shortcomings.js';
-import { slotClasses } from './slot-classes.js';
+import { type Candidates, candidatesOf } from './space/candidates.js';
+import { asideAbove } from './space/limits.js';
+import { makeSearchSpace } from './space/search-space.js';
+import { slotClasses } from './space/slot-classes.js';
 
-/** An attempt that came to something. */
-interface Success {
-  readonly attempt: Attempt;
-  readonly within: WithinLimit;
-}
-
-/** The first attempt that comes to something within the limits. */
-const firstSuccess = (
-  attempts: readonly Attempt[],
-  around: Surroundings,
-  mostCuts: number,
-): Success | null => {
-  for (const attempt of attempts) {
-    const within = searchWithinLimit(attempt, around, mostCuts);
-    if (within) return { attempt, within };
-  }
-  return null;
+/** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
+const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {
+  const besideHighCut = pilotCut === null ? 0 : (pilotCut.isMoved ? 1 : 0) + spareSlots;
+  const spareForHighCut = pilotCut !== null && highCut !== null && highCuts.length === 0 ? 1 : 0;
+  return { besideHighCut, alone: besideHighCut + spareForHighCut };
 };
 
-const unprovedOf = ({ attempt, within }: Success): Pick<FitOutcome, 'unproved'> => {
-  const { found, openDb } = within;
-  const missedAtMostDb = Math.max(0, openDb - found.pilotAttenuationDb);
-  const thinned = attempt.lineUps.some(({ highCuts, pilotCuts }) =>
-    [...highCuts, ...pilotCuts].some((lattice) => lattice.thinned),
-  );
-  return missedAtMostDb > 0.005 || thinned ? { unproved: { missedAtMostDb, thinned } } : {};
+const unprovedOf = ({ open: { pilotDb, lossDb } }: Chosen): Pick<FitOutcome, 'unproved'> =>
+  pilotDb > 0.005 || lossDb > 0.005
+    ? { unproved: { missedAtMostDb: pilotDb, overspentAtMostDb: lossDb } }
+    : {};
+
+/** What the choice leaves out or changes of what was asked. */
+const toldOf = (
+  given: readonly Given[],
+  { highCut, pilotCut }: Movers,
+  candidates: Candidates,
+  context: FitContext,
+): readonly Shortcoming[] => {
+  const { desk, slots } = context;
+  const served = new Set(given.map(({ band }) => band.asked));
+  const missing = (intent: Intent | null, couldBe: boolean): readonly Shortcoming[] =>
+    intent === null || served.has(intent)
+      ? []
+      : [couldBe ? { kind: 'left-out', intent } : { kind: 'no-place', intent, slotsFree: slots.length }];
+  const hasType = ({ type }: Intent): boolean =>
+    [...candidates.highCuts, ...candidates.pilotCuts].some(({ slotType }) => slotType.type === type);
+  return [
+    ...missing(pilotCut?.isMoved ? pilotCut.asked : null, candidates.pilotCuts.length > 0),
+    ...missing(highCut, candidates.highCuts.length > 0),
+    ...given.flatMap((each) => shortcomingsOf(each, desk.target.display, hasType(each.band.asked))),
+  ];
 };
 
-const keepLimitOf = (intent: Intent, askedDb: number, { stretched }: WithinLimit): readonly Shortcoming[] =>
-  stretched
-    ? [
-        {
-          kind: 'keep-limit',
-          intent,
-          askedDb: db(askedDb),
-          heldToDb: db(stretched.heldToDb),
-          leastDb: stretched.leastDb === null ? null : db(stretched.leastDb),
-          othersDb: stretched.othersDb === null ? null : db(stretched.othersDb),
-        },
-      ]
-    : [];
+const inDeskOrder = (bands: FitOutcome['bands'], slots: readonly DeskSlot[]): FitOutcome['bands'] => {
+  const order = new Map(slots.map(({ id }, index) => [id, index]));
+  return [...bands].sort((a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0));
+};
 
 const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutcome => {
-  const { desk, slots, scope, spareSlots } = context;
+  const { desk, slots, guard, spareSlots } = context;
   const plain = nearest.fit(intents, context);
   const movers = moversOf(intents);
-  const moving = movers.pilotCut ?? movers.highCut;
-  if (!scope || !moving) return plain;
+  if (!guard || (!movers.highCut && !movers.pilotCut)) return plain;
 
-  const moves = (intent: Intent): boolean => intent === movers.highCut || intent === movers.pilotCut;
+  const moves = (intent: Intent): boolean =>
+    intent === movers.highCut || (movers.pilotCut?.isMoved === true && intent === movers.pilotCut.asked);
   const fixed = plain.bands.filter(({ asked }) => !moves(asked));
   const free = slots.filter(({ id }) => !fixed.some(({ slot }) => slot === id));
-  const attempts = attemptsOf(movers, slotClasses(free), scope);
-  const around = {
+  const candidates = candidatesOf(movers, slotClasses(free));
+  const { scope, lossLimits } = guard;
+  const space = makeSearchSpace({
+    candidates,
     fixed: fixed.map(({ type, set }) => placedFilter(type, set)),
     realisations: desk.target.realisations,
     scope,
-    patience: usualPatience(),
-  };
-  const success = firstSuccess(attempts, around, 1 + spareSlots);
-  const { display } = desk.target;
-  // Where not even one of the two keeps within the limits, both are better left out than harmful.
-  const given = success ? giveSlots(success.within.found, movers, display) : [];
-  const order = new Map(slots.map(({ id }, index) => [id, index]));
-  const bands = [...fixed, ...given.map(({ band }) => band)].sort(
-    (a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0),
-  );
-  const unserved = intents.filter((intent) => moves(intent) && !bands.some(({ asked }) => asked === intent));
-  const hasType = ({ type }: Intent): boolean =>
-    (success?.attempt.lineUps ?? []).some(({ highCuts, pilotCuts }) =>
-      [...highCuts, ...pilotCuts].some(({ slotType }) => slotType.type === type),
-    );
+    keepAside: asideAbove(lossLimits.usualDb),
+    work: usualWork(),
+  });
+  const counts = countsOf(movers, candidates, spareSlots);
+  const climbed = climbLadder(space, counts, lossLimits, scope.pilotAttenuationAtLeastDb);
+  const others = plain.shortcomings.filter(({ intent }) => !moves(intent));
+  if (!climbed) throw new RangeError('no setting at all was found, not even none');
+
+  const bandsOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
+  const given = bandsOf(climbed.chosen);
+  const allBands = (made: readonly Given[]) =>
+    inDeskOrder([...fixed, ...made.map(({ band }) => band)], slots);
+  const alternative = (): Alternative | null =>
+    climbed.alternative && {
+      kind: climbed.alternative.kind,
+      withinDb: db(climbed.alternative.chosen.withinDb),
+      bands: allBands(bandsOf(climbed.alternative.chosen)),
+    };
   return {
-    bands,
-    shortcomings: [
-      ...plain.shortcomings.filter(({ intent }) => !moves(intent)),
-      ...unserved.map((intent) => ({ kind: 'no-place', intent, slotsFree: slots.length }) as const),
-      ...given.flatMap((each) => shortcomingsOf(each, display, hasType(each.band.asked))),
-      ...(success ? keepLimitOf(moving, scope.keepLossAtMostDb, success.within) : []),
-    ],
-    ...(success ? unprovedOf(success) : {}),
+    bands: allBands(given),
+    shortcomings: [...others, ...toldOf(given, movers, candidates, context)],
+    alternative: alternative(),
+    ...unprovedOf(climbed.chosen),
   };
 };
 
 /**
- * The steps that attenuate the pilot most, whatever way the desk builds its filters, while the music keeps
- * within its limit and nothing rises: high cut and pilot cut move together, over all their slots, frequencies,
- * widths and gains; everything else is fitted by nearest. The choice is proved to be the best, or the outcome
- * says what is not (see `search.ts`).
+ * The steps that guard the pilot first and the music second, whatever way the desk builds its filters: the derived high
+ * cut and pilot cut move together, over all kinds of setting, slots, frequencies within a third of an octave, widths
+ * and gains; everything else stays where nearest puts it. The choice is proved to be the best, or the outcome says how
+ * much better one may be (see `ladder.ts` for what best means, `search/search.ts` for the proof).
  */
 export const protect: Fit = {
   name: 'protect',

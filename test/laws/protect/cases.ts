@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import type { CutFamily, FilterType } from '../../../src/filters/filter.js';
 import { designNames, qMeanings, type Realisation } from '../../../src/filters/realisation.js';
 import type { FitContext } from '../../../src/fitting/fit.js';
+import { guardTask } from '../../../src/fitting/guard-task.js';
+import type { Desk, DeskSlot } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
 import { makeDesk } from '../../../src/model/make-desk.js';
 import type { SlotType, Target } from '../../../src/model/target.js';
@@ -178,11 +180,13 @@ const targets: fc.Arbitrary<Target> = fc
     evidence: { grid: 'untested', response: 'untested', push: 'untested' },
   }));
 
+/** Derived filters may move; what a person wrote may not, unless it says so. */
 const low: Intent = {
   role: 'low-cut',
   type: 'highpass',
   frequencyHz: hz(40),
   slopeDbPerOctave: dbPerOctave(12),
+  mayMove: true,
 };
 const pilotBell: Intent = {
   role: 'pilot-cut',
@@ -190,28 +194,50 @@ const pilotBell: Intent = {
   frequencyHz: hz(19000),
   q: q(10),
   gainDb: db(-15),
+  mayMove: true,
 };
-const pilotNotch: Intent = { role: 'pilot-cut', type: 'notch', frequencyHz: hz(19000), q: q(10) };
+const pilotNotch: Intent = {
+  role: 'pilot-cut',
+  type: 'notch',
+  frequencyHz: hz(19000),
+  q: q(10),
+  mayMove: true,
+};
 const high: Intent = {
   role: 'high-cut',
   type: 'lowpass',
   frequencyHz: hz(15000),
   slopeDbPerOctave: dbPerOctave(12),
+  mayMove: true,
 };
-const own = (gain: number): Intent => ({
+const own = (gain: number, frequencyHz: number): Intent => ({
   role: 'own',
   type: 'peaking',
-  frequencyHz: hz(16500),
+  frequencyHz: hz(frequencyHz),
   q: q(2),
   gainDb: db(gain),
 });
+const held = ({ mayMove: _, ...intent }: Intent): Intent => intent;
 
 const wishes: fc.Arbitrary<readonly Intent[]> = fc.oneof(
   { weight: 12, arbitrary: fc.constant([low, high, pilotBell]) },
   { weight: 2, arbitrary: fc.constant([low, high, pilotNotch]) },
   { weight: 1, arbitrary: fc.constant([low, high]) },
   { weight: 1, arbitrary: fc.constant([pilotBell]) },
-  { weight: 2, arbitrary: fc.constantFrom(-3, 2).map((gain) => [low, high, pilotBell, own(gain)]) },
+  { weight: 1, arbitrary: fc.constant([low, high, held(pilotBell)]) },
+  { weight: 1, arbitrary: fc.constant([low, held(high), pilotBell]) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .constantFrom([-3, 16500], [2, 16500], [-5, 9000])
+      .map(([gain = 0, frequencyHz = 0]) => [low, high, pilotBell, own(gain, frequencyHz)]),
+  },
+);
+
+const limits = fc.oneof(
+  { weight: 2, arbitrary: fc.constant({}) },
+  { weight: 1, arbitrary: tenths(0.3, 4).map((keepLossToReachDb) => ({ keepLossToReachDb: db(keepLossToReachDb) })) },
+  { weight: 1, arbitrary: tenths(0.3, 3).map((keepLossLimitDb) => ({ keepLossLimitDb: db(keepLossLimitDb) })) },
 );
 
 export const cases: fc.Arbitrary<Case> = fc
@@ -222,29 +248,51 @@ export const cases: fc.Arbitrary<Case> = fc
       { weight: 1, arbitrary: fc.constant(0) },
       { weight: 4, arbitrary: fc.integer({ min: 1, max: 150 }) },
     ),
-    keepLossLimitDb: tenths(0.3, 3),
+    limits,
+    askedDb: fc.constantFrom(4, 8, 12, 15.6, 22),
     keepHighHz: hundreds(8000, 14000),
-    spareSlots: fc.constantFrom(0, 0, 1, 2),
+    spareSlots: fc.constantFrom(0, 0, 0, 1, 2),
   })
-  .map(({ target, intents, windowHz, keepLossLimitDb, keepHighHz, spareSlots }) => {
+  .map(({ target, intents, windowHz, limits: stated, askedDb, keepHighHz, spareSlots }) => {
     const desk = makeDesk(target);
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const scope = guardScope(hz(19000), {
       windowHz: hz(windowHz),
-      keepLossLimitDb: db(keepLossLimitDb),
+      ...stated,
       keepHighHz: hz(keepHighHz),
+      pilotAttenuationAtLeastDb: db(askedDb),
       preEmphasisMicroseconds: 50,
     });
-    return {
-      target,
-      intents,
-      scope,
-      context: { desk: desk.value, slots: desk.value.slots, scope, spareSlots },
-    };
+    return caseOf({ target, intents, desk: desk.value, scope, spareSlots });
   });
 
-/** The same with another limit on what the music may lose. */
-export const withLimit = (each: Case, limitDb: number): Case => {
-  const scope = { ...each.scope, keepLossAtMostDb: db(limitDb) };
-  return { ...each, scope, context: { ...each.context, scope } };
+/** A case from its parts; all slots of the desk are free unless told. */
+export const caseOf = ({
+  target,
+  intents,
+  desk,
+  scope,
+  spareSlots,
+  slots = desk.slots,
+}: Pick<Case, 'target' | 'intents' | 'scope'> & {
+  readonly desk: Desk;
+  readonly spareSlots: number;
+  readonly slots?: readonly DeskSlot[];
+}): Case => {
+  const guard = guardTask(intents, target.realisations, scope);
+  return { target, intents, scope, context: { desk, slots, guard, spareSlots } };
 };
+
+/** The same with another scope: limits, or what is asked. */
+export const withScope = (each: Case, change: Partial<GuardScope>): Case =>
+  caseOf({
+    ...each,
+    scope: { ...each.scope, ...change },
+    desk: each.context.desk,
+    slots: each.context.slots,
+    spareSlots: each.context.spareSlots,
+  });
+
+/** The same with other slots free. */
+export const withSlots = (each: Case, slots: readonly DeskSlot[]): Case =>
+  caseOf({ ...each, desk: each.context.desk, spareSlots: each.context.spareSlots, slots });

@@ -1,317 +1,268 @@
 import { buildChain, buildSections } from '../../../src/filters/build.js';
 import type { Filter, FilterType } from '../../../src/filters/filter.js';
-import { magnitudeDb } from '../../../src/filters/response.js';
+import { magnitudeDb, magnitudeSquared } from '../../../src/filters/response.js';
 import type { Section } from '../../../src/filters/section.js';
 import { nearest } from '../../../src/fitting/nearest.js';
-import { placedFilter } from '../../../src/fitting/placement.js';
-import { serviceOf } from '../../../src/fitting/stand-ins.js';
 import type { DeskSlot, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
-import { knobNames, knobs } from '../../../src/model/knob.js';
-import type { Band } from '../../../src/model/recipe.js';
-import {
-  guardBandDb,
-  keepFrequencies,
-  pilotAttenuationDb,
-  riseFrequencies,
-} from '../../../src/multiplex/guard-figures.js';
-import type { GuardScope } from '../../../src/multiplex/guard-scope.js';
-import { step } from '../../../src/units/quantity.js';
 import type { Case } from './cases.js';
+
+/**
+ * A plain search: every setting of every kind is worked out, then the best is picked by sorting. It shares with the fit
+ * the filter maths, and `nearest` for what does not move; the figures are worked out here from their definitions.
+ */
 
 /** Rounding: figures nearer than this are the same. */
 export const equalDb = 1e-9;
 
-/** Every filter a slot can make of one type, its gain not above 0. */
-const filtersOf = ({ type, grids, family }: DeskSlotType): readonly Filter[] => {
-  let made: readonly Record<string, unknown>[] = [
-    { type, ...(grids.slope && { family: family ?? 'butterworth' }) },
-  ];
-  for (const knob of knobNames) {
-    const grid = grids[knob];
-    if (!grid) continue;
-    const values = Array.from({ length: grid.count }, (_, index) => grid.valueAt(step(index)));
-    const allowed = knob === 'gain' ? values.filter((value) => value <= 0) : values;
-    made = made.flatMap((filter) => allowed.map((value) => ({ ...filter, [knobs[knob].value]: value })));
-  }
-  return made as unknown as readonly Filter[];
+/** One setting of the filters that move and what it comes to, worst over realisations. */
+export interface Setting {
+  readonly filters: readonly Filter[];
+  readonly attenuationDb: number;
+  /** Beside what filters that stay take by themselves, where that is more than the usual limit. */
+  readonly lossDb: number;
+  readonly guardBandDb: () => number;
+}
+
+/** What a person is to be given, and what else he is to be shown. */
+export interface Exhausted {
+  readonly chosen: Setting;
+  readonly gentler: Setting | null;
+  readonly stronger: Setting | null;
+  /** Every setting of the kinds that were in question, for laws about all of them. */
+  readonly all: readonly Setting[];
+}
+
+const range = (count: number): readonly number[] => Array.from({ length: count }, (_, index) => index);
+
+const valuesOf = (grid: { readonly count: number; valueAt(step: never): number }): readonly number[] =>
+  range(grid.count).map((index) => grid.valueAt(index as never));
+
+/** Every filter of a slot type that cuts, within a third of an octave of what is asked. */
+const settingsOf = ({ type, grids, family = 'butterworth' }: DeskSlotType, asked: Intent): readonly Filter[] => {
+  const frequencies = valuesOf(grids.frequency).filter(
+    (frequencyHz) => Math.abs(Math.log2(frequencyHz / asked.frequencyHz)) <= 1 / 3 + 1e-12,
+  );
+  const gains = grids.gain ? valuesOf(grids.gain).filter((gainDb) => gainDb <= -0.05) : [undefined];
+  const qs = grids.q ? valuesOf(grids.q) : [undefined];
+  // A shelf in place of a cut does not resonate, but for the step nearest to that.
+  const apart = (q = 1) => Math.abs(Math.log(q * Math.SQRT2));
+  const flattest = Math.min(...qs.map(apart));
+  const usable =
+    type === 'highshelf' && grids.q
+      ? qs.filter((q = 1) => q <= Math.SQRT1_2 || (q === qs.find((each) => apart(each) <= flattest)))
+      : qs;
+  const widths = grids.bandwidth ? valuesOf(grids.bandwidth) : [undefined];
+  const slopes = grids.slope ? valuesOf(grids.slope) : [undefined];
+  return frequencies.flatMap((frequencyHz) =>
+    gains.flatMap((gainDb) =>
+      usable.flatMap((q) =>
+        widths.flatMap((bandwidthOctaves) =>
+          slopes.map(
+            (slopeDbPerOctave) =>
+              Object.fromEntries(
+                Object.entries({
+                  type,
+                  frequencyHz,
+                  gainDb,
+                  q,
+                  bandwidthOctaves,
+                  slopeDbPerOctave,
+                  family: grids.slope ? family : undefined,
+                }).filter(([, value]) => value !== undefined),
+              ) as unknown as Filter,
+          ),
+        ),
+      ),
+    ),
+  );
 };
 
-/** Beyond a third of an octave it is another filter. */
-const isNear = (frequencyHz: number, wantedHz: number): boolean =>
-  Math.abs(Math.log2(frequencyHz / wantedHz)) <= 1 / 3 + 1e-12;
+const offers = (slot: DeskSlot, asked: Intent | undefined, types: readonly FilterType[]): readonly Filter[] =>
+  asked
+    ? types.flatMap((type) => {
+        const slotType = slot.types.get(type);
+        return slotType ? settingsOf(slotType, asked) : [];
+      })
+    : [];
 
-/** A filter with its sections, one list a realisation. */
-interface Built {
-  readonly filter: Filter;
-  readonly sections: readonly (readonly Section[])[];
-}
+const moving = (intents: readonly Intent[], role: string) =>
+  intents.find((intent) => intent.role === role && intent.mayMove);
 
-type Offer = readonly Built[];
-
-interface Problem {
-  readonly free: readonly DeskSlot[];
-  readonly fixed: readonly Filter[];
-  readonly highOn: (slot: DeskSlot, type: FilterType, nearOnly: boolean) => Offer;
-  readonly cutOn: (slot: DeskSlot) => Offer;
-}
-
-const problemOf = (
-  { target, intents, context }: Case,
-  high: Intent | undefined,
-  pilot: Intent | undefined,
-): Problem => {
-  const moves = (band: Band): boolean => band.asked === high || band.asked === pilot;
-  const fixedBands = nearest.fit(intents, context).bands.filter((band) => !moves(band));
-  const pilotHz = context.scope?.pilotHz ?? 0;
-  const built = (filter: Filter): Built => ({
-    filter,
-    sections: target.realisations.map((realisation) => buildSections(filter, realisation)),
-  });
+/** What moves, what stays, and on which slots. */
+const problemOf = ({ intents, context }: Case) => {
+  const [high, pilot] = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
+  const asked = intents.find(({ role }) => role === 'pilot-cut');
+  const stays = nearest.fit(intents, context).bands.filter((band) => band.asked !== high && band.asked !== pilot);
+  const free = context.slots.filter(({ id }) => !stays.some(({ slot }) => slot === id));
   return {
-    free: context.slots.filter(({ id }) => !fixedBands.some(({ slot }) => slot === id)),
-    fixed: fixedBands.map(({ type, set }) => placedFilter(type, set)),
-    highOn: ({ types }, type, nearOnly) => {
-      const slotType = types.get(type);
-      const service = slotType && high && serviceOf(high, new Map([[type, slotType]]));
-      if (!slotType || !high || (nearOnly && !service)) return [];
-      const filters = filtersOf(slotType);
-      const wantedHz = service?.intent.frequencyHz ?? 0;
-      return !nearOnly || filters.some(({ frequencyHz }) => isNear(frequencyHz, wantedHz))
-        ? filters.map(built)
-        : [];
-    },
-    cutOn: ({ types }) =>
-      pilot
-        ? (['peaking', 'notch'] as const)
-            .flatMap((type) => types.get(type) ?? [])
-            // A bell that cannot cut serves for no notch.
-            .filter((slotType) => serviceOf(pilot, new Map([[slotType.type, slotType]])) !== null)
-            .flatMap(filtersOf)
-            .filter(({ frequencyHz }) => isNear(frequencyHz, pilotHz))
-            .map(built)
-        : [],
+    fixed: stays.map(({ type, set }): Filter => ({ type, ...set })),
+    highs: free.map((slot) => ({ slot, filters: offers(slot, high, ['lowpass', 'highshelf']) })),
+    cuts: free.map((slot) => ({ slot, filters: offers(slot, asked, ['peaking', 'notch']) })),
+    /** Cuts there may be: the one asked if it moves, and those that are spare. */
+    cutCount: asked ? (pilot ? 1 : 0) + context.spareSlots : 0,
+    wantsHigh: high !== undefined,
+    asked,
   };
 };
 
-/** Every way of taking so many slots of those left, each with one of its filters; of like slots the first ones. */
-const cutChoices = function* (
-  slots: readonly { readonly slot: DeskSlot; readonly offer: Offer }[],
-  count: number,
-): Generator<readonly Built[]> {
-  if (count === 0) yield [];
-  for (const [index, { offer }] of slots.entries()) {
-    if (count === 0) return;
-    for (const built of offer) {
-      for (const rest of cutChoices(slots.slice(index + 1), count - 1)) yield [built, ...rest];
+type Offer = { readonly slot: DeskSlot; readonly filters: readonly Filter[] };
+
+/** Every way of taking up to so many slots of those left, each with one of its filters. */
+const upTo = function* (slots: readonly Offer[], most: number): Generator<readonly Filter[]> {
+  yield [];
+  if (most === 0) return;
+  for (const [index, { filters }] of slots.entries()) {
+    for (const filter of filters) {
+      for (const rest of upTo(slots.slice(index + 1), most - 1)) yield [filter, ...rest];
     }
   }
 };
 
-/** What a choice comes to: worst figures over realisations. */
-export interface Plain {
-  readonly filters: readonly Filter[];
-  readonly attenuationDb: number;
-  readonly lossDb: number;
-  readonly guardBandDb: number;
-}
-
-export interface Exhausted {
-  readonly best: Plain;
-  /** The limit it was held to: the one asked or, to a tenth up, the least that any choice keeps. */
-  readonly heldToDb: number;
-  /** The least limit any choice of the same kind keeps altogether; null where the one asked is kept. */
-  readonly leastDb: number | null;
-}
-
-const levels = (chain: readonly Section[], frequenciesHz: Float64Array): Float64Array => {
+const levelsDb = (sections: readonly Section[], frequenciesHz: Float64Array): Float64Array => {
   const out = new Float64Array(frequenciesHz.length);
-  magnitudeDb(chain, frequenciesHz, out);
+  magnitudeDb(sections, frequenciesHz, out);
   return out;
 };
 
-/** A judge of chains, one chain a realisation. */
-const judgeOf = ({ target: { realisations }, context }: Case, fixed: readonly Filter[]) => {
-  const scope = context.scope as GuardScope;
-  const keepHz = keepFrequencies(scope);
-  const alone = realisations.map((realisation) => {
-    const chain = buildChain(fixed, realisation);
-    const riseHz = riseFrequencies(realisation.sampleRateHz);
-    return { realisation, riseHz, chain, keep: levels(chain, keepHz), rise: levels(chain, riseHz) };
+/** 24 points an octave from one end to the other, both included. */
+const logPoints = (fromHz: number, toHz: number): Float64Array => {
+  const points: number[] = [];
+  for (let i = 0; fromHz * 2 ** (i / 24) < toHz * (1 - 1e-12); i++) points.push(fromHz * 2 ** (i / 24));
+  return Float64Array.from([...points, toHz]);
+};
+
+/** Pink noise after pre-emphasis from 15 kHz to 23 kHz or half the sample rate, by the trapezoidal rule at 2 Hz. */
+const guardBand = (sections: readonly Section[], rateHz: number | null, microseconds: number): number => {
+  const toHz = rateHz === null ? 23000 : Math.min(23000, rateHz / 2);
+  const count = Math.round((toHz - 15000) / 2);
+  const hz = Float64Array.from(range(count + 1), (i) => 15000 + ((toHz - 15000) * i) / count);
+  const power = new Float64Array(hz.length);
+  magnitudeSquared(sections, hz, power);
+  let [without, left] = [0, 0];
+  hz.forEach((f, i) => {
+    const weight = ((i === 0 || i === count ? 0.5 : 1) * (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2)) / f;
+    without += weight;
+    left += weight * (power[i] as number);
   });
-  const chains = (moving: readonly Built[]) =>
-    alone.map(({ chain, ...rest }, r) => ({
-      ...rest,
-      sections: [...chain, ...moving.flatMap(({ sections }) => sections[r] ?? [])],
-    }));
-  type Chains = ReturnType<typeof chains>;
-  return {
-    chains,
-    attenuationDb: (all: Chains) =>
-      Math.min(...all.map(({ sections }) => pilotAttenuationDb(sections, scope))),
-    lossDb: (all: Chains) => Math.max(...all.map(({ sections }) => -Math.min(...levels(sections, keepHz)))),
-    guardBandDb: (all: Chains) =>
-      Math.min(
-        ...all.map(({ sections, realisation }) => guardBandDb(sections, scope, realisation.sampleRateHz)),
-      ),
-    /** Nothing rises above 0.1 dB, nor above what the fixed filters alone rise by, where that is more. */
-    doesNotRise: (all: Chains) =>
-      all.every(({ sections, riseHz, rise }) =>
-        levels(sections, riseHz).every((level, i) => level <= Math.max(0.1, rise[i] as number) + equalDb),
-      ),
-    /**
-     * Nothing in the keep band is lost beyond the limit; where the fixed filters alone lose more than was asked, the
-     * others lose no more than was asked.
-     */
-    keeps: (all: Chains, limitDb: number) =>
-      all.every(({ sections, keep }) =>
-        levels(sections, keepHz).every((level, i) => {
-          const fixedDb = -(keep[i] as number);
-          const askedDb = scope.keepLossAtMostDb;
-          const own = fixedDb > askedDb + equalDb ? Math.max(limitDb, fixedDb + askedDb) : limitDb;
-          return -level <= own + equalDb;
-        }),
-      ),
-  };
+  return 10 * Math.log10(without / left);
 };
 
-/** The limits tried: the one asked, then every tenth above it. */
-const limitsFrom = function* (askedDb: number): Generator<number> {
-  yield askedDb;
-  for (let tenth = Math.floor(10 * askedDb + 1e-9) + 1; tenth <= 600; tenth++) yield tenth / 10;
-};
-
-/** The choices of one line-up. */
-type Choices = () => Generator<readonly Built[]>;
-
-/** Line-ups tried together, and whether they may lose more than asked. */
-interface Attempt {
-  readonly lineUps: readonly Choices[];
-  readonly mayLoseMore: boolean;
-}
-
-const attemptsOf = ({ free, highOn, cutOn }: Problem, mostCuts: number): readonly Attempt[] => {
-  const cuts = function* (slots: readonly DeskSlot[]): Generator<readonly Built[]> {
-    const offers = slots.map((slot) => ({ slot, offer: cutOn(slot) }));
-    for (let count = 1; count <= mostCuts; count++) yield* cutChoices(offers, count);
-  };
-  const high = (type: FilterType, nearOnly: boolean, withCuts: boolean): Choices =>
-    function* () {
-      for (const slot of free) {
-        for (const built of highOn(slot, type, nearOnly)) {
-          if (!withCuts) yield [built];
-          else for (const rest of cuts(free.filter((other) => other !== slot))) yield [built, ...rest];
-        }
-      }
+/** The figures of settings, from their definitions. */
+const judgeOf = ({ target: { realisations }, scope, context }: Case, fixed: readonly Filter[]) => {
+  const { pilotHz, windowHz, keepLowHz, keepHighHz, riseAtMostDb, preEmphasisMicroseconds } = scope;
+  const windowPoints = Float64Array.from(range(9), (i) => pilotHz - windowHz + (windowHz * i) / 4);
+  const keepPoints = logPoints(keepLowHz, keepHighHz);
+  const usualDb = context.guard?.lossLimits.usualDb ?? 0;
+  const ways = realisations.map((realisation) => {
+    const { sampleRateHz } = realisation;
+    const risePoints = logPoints(20, sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz));
+    const chain = buildChain(fixed, realisation);
+    return {
+      realisation,
+      risePoints,
+      chain,
+      keep: levelsDb(chain, keepPoints),
+      rise: levelsDb(chain, risePoints),
+      built: new Map<Filter, readonly Section[]>(),
     };
-  const isPossible = (choices: Choices): boolean => !choices().next().done;
-  const nearCut = isPossible(high('lowpass', true, false));
-  const pilotAlone: Choices = () => cuts(free);
-  const both = (type: FilterType, nearOnly: boolean): Choices => high(type, nearOnly, true);
-  const alone = (type: FilterType, nearOnly: boolean): Choices => high(type, nearOnly, false);
+  });
+  return (filters: readonly Filter[]): Setting | null => {
+    let [attenuationDb, lossDb] = [200, -200];
+    const chains = ways.map((way) => {
+      const sections = filters.flatMap((filter) => {
+        const made = way.built.get(filter) ?? buildSections(filter, way.realisation);
+        way.built.set(filter, made);
+        return made;
+      });
+      return { ...way, sections: [...way.chain, ...sections] };
+    });
+    for (const { sections, keep, rise, risePoints } of chains) {
+      if (levelsDb(sections, risePoints).some((db, i) => db > Math.max(riseAtMostDb, rise[i] as number) + equalDb))
+        return null;
+      attenuationDb = Math.min(attenuationDb, -Math.max(...levelsDb(sections, windowPoints)));
+      levelsDb(sections, keepPoints).forEach((db, i) => {
+        const fixedDb = -(keep[i] as number);
+        lossDb = Math.max(lossDb, -db - (fixedDb > usualDb + equalDb ? fixedDb : 0));
+      });
+    }
+    const guardBandDb = () =>
+      Math.min(
+        ...chains.flatMap(({ sections, realisation }) =>
+          preEmphasisMicroseconds.map((us) => guardBand(sections, realisation.sampleRateHz, us)),
+        ),
+      );
+    return { filters, attenuationDb, lossDb, guardBandDb };
+  };
+};
 
-  const farCuts = both('lowpass', false);
-  const farShelves = both('highshelf', false);
-  const kinds = [
-    { all: [farCuts], near: [both('lowpass', true)] },
-    { all: [farCuts, farShelves], near: [both('highshelf', true)] },
-    {
-      all: [
-        farCuts,
-        farShelves,
-        pilotAlone,
-        alone('lowpass', false),
-        ...(nearCut ? [] : [alone('highshelf', false)]),
-      ],
-      near: [pilotAlone, alone(nearCut ? 'lowpass' : 'highshelf', true)],
-    },
-  ];
-  return kinds
-    .filter(({ near }, index) => index === 2 || near.some(isPossible))
-    .flatMap(({ all, near }) => [
-      { lineUps: all, mayLoseMore: false },
-      { lineUps: near, mayLoseMore: true },
-    ]);
+type Figure = (setting: Setting) => number;
+
+/** Those with the most of a figure, to rounding. */
+const most = (settings: readonly Setting[], figure: Figure): readonly Setting[] => {
+  const best = Math.max(...settings.map(figure));
+  return settings.filter((each) => figure(each) >= best - equalDb);
+};
+
+const attenuation: Figure = ({ attenuationDb }) => attenuationDb;
+const mildness: Figure = ({ lossDb }) => -lossDb;
+
+/** The best by one figure, of equals by a second, of equals by the guard band. */
+const bestBy = (settings: readonly Setting[], first: Figure, second: Figure): Setting | null =>
+  settings.length === 0
+    ? null
+    : (most(most(most(settings, first), second), ({ guardBandDb }) => guardBandDb())[0] ?? null);
+
+/** The stages, one after another, over settings of all kinds at once. */
+const ladder = (all: readonly Setting[], each: Case): Omit<Exhausted, 'all'> | null => {
+  const { usualDb, mostDb } = each.context.guard?.lossLimits ?? { usualDb: 0, mostDb: 0 };
+  const askedDb = each.scope.pilotAttenuationAtLeastDb;
+  const within = (limitDb: number) => all.filter(({ lossDb }) => lossDb <= limitDb + equalDb);
+  const usual = bestBy(within(usualDb), attenuation, mildness);
+  if (!usual) return null;
+  const reaches = (setting: Setting) => setting.attenuationDb >= askedDb - equalDb;
+  if (mostDb <= usualDb + equalDb) return { chosen: usual, gentler: null, stronger: null };
+  const strongest = bestBy(within(mostDb), attenuation, mildness) as Setting;
+  if (reaches(usual)) return { chosen: usual, gentler: null, stronger: strongest };
+  const least = bestBy(within(mostDb).filter(reaches), mildness, attenuation);
+  return { chosen: least ?? strongest, gentler: usual, stronger: null };
 };
 
 /**
- * The best choice, by looking at all of them: the most attenuation, of equals the least loss, then the most taken out
- * of the guard band; null where there is nothing to choose. Both the high cut and the pilot cut have a place if they
- * can, a high shelf serving where no high cut can be had; else the one of them that attenuates more.
+ * What the fit is to choose, by looking at everything; null where nothing at all holds. A second cut in the place of the
+ * high cut is in question where no slot can make a high cut, or where nothing with one reaches what is asked.
  */
 export const exhaust = (each: Case): Exhausted | null => {
-  const { intents, context } = each;
-  const pilot = intents.find(({ role }) => role === 'pilot-cut');
-  const high = intents.find(({ role }) => role === 'high-cut');
-  const problem = problemOf(each, high, pilot);
-  const judge = judgeOf(each, problem.fixed);
-  const askedDb = context.scope?.keepLossAtMostDb ?? 0;
-
-  const bestWithin = (lineUps: readonly Choices[], limitDb: number, strictly = false): Plain | null => {
-    let best: Plain | null = null;
-    for (const choices of lineUps) {
-      for (const moving of choices()) {
-        const chains = judge.chains(moving);
-        const attenuationDb = judge.attenuationDb(chains);
-        if (best && attenuationDb < best.attenuationDb - equalDb) continue;
-        const keeps = strictly ? judge.lossDb(chains) <= limitDb + equalDb : judge.keeps(chains, limitDb);
-        if (!keeps || !judge.doesNotRise(chains)) continue;
-        const lossDb = judge.lossDb(chains);
-        const isTie = best && attenuationDb < best.attenuationDb + equalDb;
-        if (best && isTie && lossDb > best.lossDb + equalDb) continue;
-        const bandDb = judge.guardBandDb(chains);
-        if (best && isTie && lossDb > best.lossDb - equalDb && bandDb < best.guardBandDb + equalDb) continue;
-        best = { filters: moving.map(({ filter }) => filter), attenuationDb, lossDb, guardBandDb: bandDb };
-      }
+  const { fixed, highs, cuts, cutCount, wantsHigh, asked } = problemOf(each);
+  const judge = judgeOf(each, fixed);
+  const settings = (mostAlone: number): readonly Setting[] => {
+    const made: Setting[] = [];
+    const add = (filters: readonly Filter[]): void => {
+      const setting = judge(filters);
+      if (setting) made.push(setting);
+    };
+    for (const chosen of upTo(cuts, mostAlone)) add(chosen);
+    for (const { slot, filters } of highs) {
+      const others = cuts.filter((offer) => offer.slot !== slot);
+      for (const high of filters) for (const chosen of upTo(others, cutCount)) add([high, ...chosen]);
     }
-    return best;
+    return made;
   };
-
-  const leastOf = (lineUps: readonly Choices[]): number | null => {
-    let leastDb = Number.POSITIVE_INFINITY;
-    for (const choices of lineUps) {
-      for (const moving of choices()) {
-        const chains = judge.chains(moving);
-        const lossDb = judge.lossDb(chains);
-        if (lossDb < leastDb && judge.doesNotRise(chains)) leastDb = lossDb;
-      }
-    }
-    for (const limitDb of limitsFrom(askedDb)) {
-      if (leastDb <= limitDb + equalDb) return limitDb > askedDb ? limitDb : null;
-    }
-    return null;
-  };
-  const isPossible = (choices: Choices): boolean => {
-    for (const moving of choices()) if (judge.doesNotRise(judge.chains(moving))) return true;
-    return false;
-  };
-  for (const { lineUps, mayLoseMore } of attemptsOf(problem, 1 + context.spareSlots)) {
-    const limits = !mayLoseMore ? [askedDb] : lineUps.some(isPossible) ? limitsFrom(askedDb) : [];
-    const kept = bestWithin(lineUps, askedDb, true);
-    if (kept) return { best: kept, heldToDb: askedDb, leastDb: null };
-    for (const limitDb of limits) {
-      const best = bestWithin(lineUps, limitDb);
-      if (best) return { best, heldToDb: limitDb, leastDb: leastOf(lineUps) };
-    }
-  }
-  return null;
+  const hasHigh = highs.some(({ filters }) => filters.length > 0);
+  const atFirst = cutCount + (wantsHigh && asked && !hasHigh ? 1 : 0);
+  const first = settings(atFirst);
+  const found = ladder(first, each);
+  const reached = found && found.chosen.attenuationDb >= each.scope.pilotAttenuationAtLeastDb - equalDb;
+  if (!found || reached || atFirst > cutCount || !asked) return found && { ...found, all: first };
+  const more = settings(cutCount + 1);
+  const again = ladder(more, each);
+  return again && { ...again, all: more };
 };
 
-/** How many choices there are at most, to leave out cases that would take too long. */
-export const choiceCount = (each: Case): number => {
-  const { intents, context } = each;
-  const pilot = intents.find(({ role }) => role === 'pilot-cut');
-  const high = intents.find(({ role }) => role === 'high-cut');
-  const { free, highOn, cutOn } = problemOf(each, high, pilot);
-  const highs = free.map(
-    (slot) => highOn(slot, 'lowpass', false).length + highOn(slot, 'highshelf', false).length,
-  );
-  const cuts = free.map((slot) => cutOn(slot).length).reduce((a, b) => a + b, 0);
-  return (
-    Math.max(
-      1,
-      highs.reduce((a, b) => a + b, 0),
-    ) *
-    Math.max(1, cuts) ** (1 + context.spareSlots)
-  );
+/** How many settings there are at most, to leave out cases that would take too long. */
+export const settingCount = (each: Case): number => {
+  const { highs, cuts, cutCount } = problemOf(each);
+  const sum = (all: readonly Offer[]) => all.reduce((total, { filters }) => total + filters.length, 0);
+  const [high, cut] = [sum(highs), sum(cuts)];
+  return (1 + high) * (1 + cut) ** cutCount + (1 + cut) ** (cutCount + 1);
 };

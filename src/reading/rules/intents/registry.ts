@@ -3,6 +3,7 @@ import { familyBesideSlope } from './family-beside-slope.js';
 import { gainWhereItActs } from './gain-where-it-acts.js';
 import type { IntentsHolder } from './intent-rule.js';
 import { linkwitzRileySlope } from './linkwitz-riley-slope.js';
+import { mayMove } from './may-move.js';
 import { oneWidthForm } from './one-width-form.js';
 import { roleFitsType } from './role-fits-type.js';
 import { uniqueRoles } from './unique-roles.js';
@@ -15,4 +16,5 @@ export const intentsRules: readonly Rule<IntentsHolder>[] = [
   gainWhereItActs,
   familyBesideSlope,
   linkwitzRileySlope,
+  mayMove,
 ];

@@ -2,9 +2,11 @@ import type { Rig } from '../../../model/rig.js';
 import { intentsRules } from '../intents/registry.js';
 import type { Rule } from '../rule.js';
 import { audioBand } from './audio-band.js';
+import { encoderLowpass } from './encoder-lowpass.js';
 import { feedsASystem } from './feeds-a-system.js';
 import { keepBand } from './keep-band.js';
 import { leaveOutOrAsk } from './leave-out-or-ask.js';
+import { oneLossLimit } from './one-loss-limit.js';
 import { outputsOfOneMix } from './outputs-of-one-mix.js';
 import { pilotAboveAudio } from './pilot-above-audio.js';
 import { uniqueMixNames } from './unique-mix-names.js';
@@ -16,7 +18,9 @@ export const rigRules: readonly Rule<Rig>[] = [
   outputsOfOneMix,
   audioBand,
   pilotAboveAudio,
+  encoderLowpass,
   ...intentsRules,
   leaveOutOrAsk,
   keepBand,
+  oneLossLimit,
 ];

@@ -9,7 +9,10 @@ export const realisationsDiffer: Rule<Target> = {
   name: 'realisations-differ',
   check: ({ realisations }) =>
     repeated(
-      realisations.map(({ design, qMeaning, sampleRateHz }) => `${design} ${qMeaning} ${sampleRateHz}`),
+      realisations.map(
+        ({ design, qMeaning, bandwidthMeaning = 'digital', sampleRateHz }) =>
+          `${design} ${qMeaning} ${bandwidthMeaning} ${sampleRateHz}`,
+      ),
     ).map(({ index, firstIndex }) =>
       problem(
         realisationsDiffer.name,

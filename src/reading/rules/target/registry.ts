@@ -1,5 +1,6 @@
 import type { Target } from '../../../model/target.js';
 import type { Rule } from '../rule.js';
+import { bandwidthMeaning } from './bandwidth-meaning.js';
 import { gridsExist } from './grids-exist.js';
 import { knobsFitType } from './knobs-fit-type.js';
 import { oscAddressesDiffer } from './osc-addresses-differ.js';
@@ -23,6 +24,7 @@ export const targetRules: readonly Rule<Target>[] = [
   slotFamily,
   uniqueRealisationIds,
   sampleRate,
+  bandwidthMeaning,
   oscPairs,
   oscReachesKnobs,
   oscEncodings,

@@ -1,6 +1,6 @@
-import type { FilterType } from '../../filters/filter.js';
-import type { DeskSlot, DeskSlotType } from '../../model/desk.js';
-import { knobNames } from '../../model/knob.js';
+import type { FilterType } from '../../../filters/filter.js';
+import type { DeskSlot, DeskSlotType } from '../../../model/desk.js';
+import { knobNames } from '../../../model/knob.js';
 
 /** Slots that can all do the very same: which of them is used makes no difference to any response. */
 export interface SlotClass {
@@ -24,4 +24,11 @@ export const slotClasses = (slots: readonly DeskSlot[]): readonly SlotClass[] =>
     else classes.push({ slots: [slot], types: slot.types });
   }
   return classes;
+};
+
+/** Whether the desk has slots enough for filters on these classes, a slot each. */
+export const slotsSuffice = (wanted: readonly SlotClass[]): boolean => {
+  const counts = new Map<SlotClass, number>();
+  for (const each of wanted) counts.set(each, (counts.get(each) ?? 0) + 1);
+  return [...counts].every(([{ slots }, count]) => count <= slots.length);
 };

@@ -1,5 +1,4 @@
-import type { GuardScope } from '../../multiplex/guard-scope.js';
-import { step } from '../../units/quantity.js';
+import type { GuardScope } from '../../../multiplex/guard-scope.js';
 import type { Lattice } from './lattice.js';
 import type { PerPoint, Points } from './points.js';
 
@@ -77,8 +76,8 @@ const inKeepBand = (
 };
 
 /** Only a Q above 1/√2 makes a hump. */
-const canHump = ({ slotType: { grids } }: Lattice): boolean =>
-  grids.q !== undefined && grids.q.valueAt(step(grids.q.count - 1)) > Math.SQRT1_2 + 1e-9;
+const canHump = ({ slotType: { grids }, width }: Lattice): boolean =>
+  grids.q !== undefined && width.valueAt(width.count - 1) > Math.SQRT1_2 + 1e-9;
 
 /** Every fifth point, a fifth of an octave, between the keep band's upper part and the pilot: enough to see a hump. */
 const inRiseBand = (
@@ -101,7 +100,7 @@ export const sampleOf = (
   pilotCuts: readonly Lattice[],
   scope: GuardScope,
 ): Sample => {
-  const lowestCentreHz = Math.min(...pilotCuts.map(({ frequenciesHz: [lowest = Infinity] }) => lowest));
+  const lowestCentreHz = Math.min(...pilotCuts.map(({ frequency }) => frequency.valueAt(0)));
   const chosen = points.map((each, r) => ({
     window: inWindow(each, pilotCuts, scope),
     keep: inKeepBand(each, roomDb[r] as Float64Array, lowestCentreHz),

@@ -1,0 +1,67 @@
+import type { LossLimits } from '../loss-limits.js';
+import { equalDb } from './space/limits.js';
+import type { SearchSpace } from './space/search-space.js';
+import type { Found } from './search/evaluate.js';
+import { leastLoss, mostAttenuation } from './search/goal.js';
+import type { Searched } from './search/search.js';
+import { type CutCounts, searchCounts } from './search/search-counts.js';
+
+/** A setting chosen, the limit it was chosen within, and how much better it might be in what it was chosen for. */
+export interface Chosen {
+  readonly found: Found;
+  readonly withinDb: number;
+  readonly open: { readonly pilotDb: number; readonly lossDb: number };
+}
+
+/** What was chosen, and a setting a person may prefer: one that costs less music, or one that protects more. */
+export interface Climbed {
+  readonly chosen: Chosen;
+  readonly alternative: { readonly kind: 'gentler' | 'stronger'; readonly chosen: Chosen } | null;
+}
+
+/** A setting better than another in neither attenuation nor loss by so much is not worth telling. */
+const worthTellingDb = 0.05;
+
+const differ = (a: Chosen, b: Chosen): boolean =>
+  Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= worthTellingDb ||
+  Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= worthTellingDb;
+
+const chosenOf = ({ found, openDb }: Searched, withinDb: number, what: 'pilotDb' | 'lossDb'): Chosen | null =>
+  found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
+
+/**
+ * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
+ * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
+ *
+ * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so), or where
+ * beside one nothing reaches the attenuation asked: `withoutHighCut`.
+ */
+export const climbLadder = (
+  space: SearchSpace,
+  counts: CutCounts,
+  { usualDb, mostDb }: LossLimits,
+  askedDb: number,
+): Climbed | null => {
+  const within = (limitDb: number, allowed: CutCounts, known: Found | null): Chosen | null =>
+    chosenOf(searchCounts(space, allowed, mostAttenuation(limitDb), known), limitDb, 'pilotDb');
+  const reaching = (allowed: CutCounts, known: Found | null): Chosen | null =>
+    chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb), known), mostDb, 'lossDb');
+  const reaches = (chosen: Chosen | null): boolean =>
+    chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
+  const mayStretch = mostDb > usualDb + equalDb;
+
+  const climbWith = (allowed: CutCounts, known: Climbed | null): Climbed | null => {
+    const usual = within(usualDb, allowed, known?.alternative?.chosen.found ?? known?.chosen.found ?? null);
+    if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null };
+    const least = reaches(usual) ? null : reaching(allowed, null);
+    const other = least ?? within(mostDb, allowed, usual.found);
+    if (!other || !differ(usual, other)) return { chosen: usual, alternative: null };
+    return reaches(usual)
+      ? { chosen: usual, alternative: { kind: 'stronger', chosen: other } }
+      : { chosen: other, alternative: { kind: 'gentler', chosen: usual } };
+  };
+
+  const first = climbWith(counts, null);
+  const more = { ...counts, alone: counts.besideHighCut + 1 };
+  return first && !reaches(first.chosen) && counts.alone < more.alone ? climbWith(more, first) : first;
+};

@@ -1,0 +1,62 @@
+import type { Box } from '../bounds/box.js';
+import type { SearchSpace } from '../space/search-space.js';
+import { betterOf, evaluate, type Found } from './evaluate.js';
+import type { Goal } from './goal.js';
+
+type Side = 'f' | 'w' | 'g';
+
+/** A knob of one of the filters of a setting, and how many steps it has. */
+interface Turnable {
+  readonly filter: number;
+  readonly side: Side;
+  readonly count: number;
+}
+
+const knobsOf = (singles: readonly Box[]): readonly Turnable[] =>
+  singles.flatMap(({ lattice: { frequency, width, gain } }, filter) =>
+    [
+      { filter, side: 'f', count: frequency.count } as const,
+      { filter, side: 'w', count: width.count } as const,
+      { filter, side: 'g', count: gain.count } as const,
+    ].filter(({ count }) => count > 1),
+  );
+
+const turned = (singles: readonly Box[], { filter, side, count }: Turnable, steps: number, space: SearchSpace) => {
+  const single = singles[filter] as Box;
+  const at = Math.min(count - 1, Math.max(0, single[side][0] + steps));
+  return singles.with(filter, space.singleAt({ ...single, [side]: [at, at] }));
+};
+
+/** Strides from a thirty-second of a knob's steps down to one, or to so many halvings. */
+const firstShare = 1 / 32;
+const mostHalvings = 10;
+
+const strideOf = ({ count }: Turnable, halving: number): number =>
+  Math.max(1, Math.floor((count * firstShare) / 2 ** halving));
+
+/**
+ * A setting near a good one that no move of one knob or of two together betters, in strides that get smaller. It begins
+ * a search where knobs are very fine; it proves nothing.
+ */
+export const refine = (from: Found, space: SearchSpace, goal: Goal): Found => {
+  const knobs = knobsOf(from.singles);
+  let best = from;
+  const look = (singles: readonly Box[]): void => {
+    best = betterOf(best, evaluate(singles, space), goal) ?? best;
+  };
+  for (let halving = 0; halving < mostHalvings; halving++) {
+    for (let before: Found | null = null; before !== best; ) {
+      before = best;
+      knobs.forEach((knob, index) => {
+        for (const way of [1, -1]) {
+          const once = turned(best.singles, knob, way * strideOf(knob, halving), space);
+          look(once);
+          for (const other of knobs.slice(index + 1)) {
+            for (const back of [1, -1]) look(turned(once, other, back * strideOf(other, halving), space));
+          }
+        }
+      });
+    }
+  }
+  return best;
+};

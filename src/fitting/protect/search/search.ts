@@ -1,0 +1,101 @@
+import type { Box } from '../bounds/box.js';
+import { isSingle } from '../bounds/extent.js';
+import { equalDb } from '../space/limits.js';
+import type { SearchSpace } from '../space/search-space.js';
+import { betterOf, evaluate, type Found } from './evaluate.js';
+import { type Goal, mayBetter } from './goal.js';
+import { makeHeap } from './heap.js';
+import { outlookIn } from './prune.js';
+import { refine } from './refine.js';
+import { nodeWork } from './work-budget.js';
+
+/** The best setting there is, as far as was looked. */
+export interface Searched {
+  readonly found: Found | null;
+  /** By how much a setting not looked at may be better at most, in dB of what the goal is after; 0 where all is settled. */
+  readonly openDb: number;
+}
+
+/**
+ * As good as the best to the hundredth of a dB that recipes tell: enough, where knobs are so fine that there are more
+ * settings of a filter than so many.
+ */
+const closeEnoughDb = 0.01;
+const mostExactSettings = 200_000;
+
+/** Nodes between two looks for a good setting. */
+const looksApart = 16;
+
+const settingsIn = ({ f, w, g }: Box): number =>
+  [f, w, g].reduce((product, [from, to]) => product * (to - from + 1), 1);
+
+/** Filters on one lattice are looked at in one order only: two that change places make the same setting. */
+const inOrder = (boxes: readonly Box[]): boolean =>
+  boxes.every((box, index) => {
+    const before = boxes[index - 1];
+    if (!before || before.lattice !== box.lattice) return true;
+    if (before.f[0] > box.f[1]) return false;
+    if (!isSingle(before) || !isSingle(box) || before.f[0] !== box.f[0]) return true;
+    return before.w[0] < box.w[0] || (before.w[0] === box.w[0] && before.g[0] <= box.g[0]);
+  });
+
+/** The place of the box to be halved next: of those that can be, the one whose bounds are loosest; -1 for none. */
+const loosestOf = (boxes: readonly Box[]): number =>
+  boxes.reduce((most, box, index) => {
+    const known = boxes[most];
+    return !isSingle(box) && (!known || box.slack > known.slack) ? index : most;
+  }, -1);
+
+/**
+ * The best setting of any kind by a goal, or null where none holds what it must. `kinds` are the ways of giving out
+ * slots: a box for each filter, the whole of its lattice.
+ *
+ * Branch and bound, best bound first, over all kinds together. A node is a box of settings for each filter; its outlook
+ * never lies below what a setting inside comes to (see `prune.ts`). So once the best outlook left is below the best
+ * setting found, nothing better is left. Nodes whose outlook equals it are still looked into, unless they lose by the
+ * second figure, for ties are decided by the others. Where the work budget ends first, the best outlook left tells how
+ * much better a setting might still be.
+ */
+export const search = (
+  space: SearchSpace,
+  kinds: readonly (readonly Box[])[],
+  goal: Goal,
+  known: Found | null = null,
+): Searched => {
+  const { work } = space;
+  const isFine = kinds.some((boxes) => boxes.some((box) => settingsIn(box) > mostExactSettings));
+  const outlookOf = outlookIn(space);
+  const open = makeHeap<readonly Box[]>();
+  let best = known;
+
+  const consider = (boxes: readonly Box[]): void => {
+    if (!inOrder(boxes)) return;
+    work.left -= nodeWork;
+    const outlook = outlookOf(boxes);
+    if (!outlook || !goal.isWithin(outlook) || (best && !mayBetter(outlook, best, goal))) return;
+    open.push(goal.rank(outlook), boxes);
+  };
+
+  for (const kind of kinds) consider(kind);
+  let looks = 0;
+  for (let next = open.pop(); next; next = open.pop()) {
+    const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
+    if (aheadDb < -equalDb) break;
+    if (best && isFine && aheadDb <= closeEnoughDb) return { found: best, openDb: aheadDb };
+    if (work.left < 0) return { found: best, openDb: aheadDb };
+    const boxes = next.item;
+    const loosest = loosestOf(boxes);
+    if (loosest < 0) {
+      best = betterOf(best, evaluate(boxes, space), goal);
+      continue;
+    }
+    // A look at the middle of the most promising node now and then, and round it, finds good settings early.
+    looks++;
+    if (looks % looksApart === 0) {
+      const middle = betterOf(best, evaluate(boxes.map(space.singleAt), space), goal);
+      best = isFine && middle && middle !== best ? refine(middle, space, goal) : middle;
+    }
+    for (const half of boxes[loosest]?.halves ?? []) consider(boxes.with(loosest, half));
+  }
+  return { found: best, openDb: 0 };
+};

@@ -1,0 +1,15 @@
+/**
+ * How much more work a fit may spend, so that it ends in seconds whatever the desk. Counted in nodes looked at and
+ * filters worked out, not in time, so that the same question has the same answer everywhere. Searches use it up.
+ */
+export interface WorkBudget {
+  left: number;
+}
+
+/** Some seconds of work. */
+export const usualWork = (): WorkBudget => ({ left: 4_000_000 });
+
+/** What a part of the work costs: a node looked at, the response of one filter at all points, a guard band. */
+export const nodeWork = 1;
+export const filterWork = 8;
+export const guardBandWork = 40;

@@ -1,0 +1,89 @@
+import type { Filter } from '../../../filters/filter.js';
+import type { Realisation } from '../../../filters/realisation.js';
+import type { GuardScope } from '../../../multiplex/guard-scope.js';
+import { type Box, middleOf, wholeBox } from '../bounds/box.js';
+import { type Extent, singleFilter } from '../bounds/extent.js';
+import { filterWork, type WorkBudget } from '../search/work-budget.js';
+import type { Candidates } from './candidates.js';
+import type { Lattice } from './lattice.js';
+import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
+import { type Attenuations, attenuationsOf, type PerPoint, type Points, pointsOf, together } from './points.js';
+import { type Sample, sampleOf } from './sample.js';
+
+/** What is searched: candidates to choose from, beside what stays as it is. */
+export interface SearchProblem {
+  readonly candidates: Candidates;
+  readonly fixed: readonly Filter[];
+  readonly realisations: readonly Realisation[];
+  readonly scope: GuardScope;
+  readonly keepAside: KeepAside;
+  readonly work: WorkBudget;
+}
+
+/** A problem with everything that is worked out once. */
+export interface SearchSpace extends SearchProblem {
+  readonly points: readonly Points[];
+  readonly fixedTakes: Attenuations;
+  /** What of the loss at each point is no matter of the filters chosen. */
+  readonly asideDb: PerPoint;
+  /** What must be taken at least at each point, so that nothing rises. */
+  readonly takeAtLeastDb: PerPoint;
+  readonly sample: Sample;
+  readonly rootOf: (lattice: Lattice) => Box;
+  /** The filter in the middle of an extent, as a box of its own; of a single extent that one filter. */
+  readonly singleAt: (extent: Extent) => Box;
+  /** What the filter of a single box takes, worked out once. */
+  readonly attenuationsOfSingle: (single: Box) => Attenuations;
+}
+
+const rememberSingles = (points: readonly Points[], work: WorkBudget): SearchSpace['attenuationsOfSingle'] => {
+  const known = new Map<Lattice, Map<string, Attenuations>>();
+  return (single) => {
+    const { lattice, f, w, g } = single;
+    const onLattice = known.get(lattice) ?? new Map<string, Attenuations>();
+    known.set(lattice, onLattice);
+    const key = `${f[0]} ${w[0]} ${g[0]}`;
+    const found = onLattice.get(key);
+    if (found) return found;
+    work.left -= filterWork * points.length;
+    const made = attenuationsOf([singleFilter(single)], points);
+    onLattice.set(key, made);
+    return made;
+  };
+};
+
+const rememberRoots = (sample: Sample, work: WorkBudget): SearchSpace['rootOf'] => {
+  const known = new Map<Lattice, Box>();
+  return (lattice) => {
+    const root = known.get(lattice) ?? wholeBox(lattice, sample, work);
+    known.set(lattice, root);
+    return root;
+  };
+};
+
+export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
+  const { realisations, scope, fixed, candidates, work } = problem;
+  const points = realisations.map((realisation) => pointsOf(realisation, scope));
+  const fixedTakes = attenuationsOf(fixed, points);
+  const asideDb = asideOf(fixedTakes, points, problem.keepAside);
+  const room = asideDb.map((aside, r) => aside.map((db, i) => db - (fixedTakes[r]?.[i] as number)));
+  const sample = sampleOf(points, room, candidates.highCuts, candidates.pilotCuts, scope);
+  return {
+    ...problem,
+    points,
+    fixedTakes,
+    asideDb,
+    takeAtLeastDb: leastRiseOf(fixedTakes, points, scope),
+    sample,
+    rootOf: rememberRoots(sample, work),
+    singleAt: (extent) => middleOf(extent, sample, work),
+    attenuationsOfSingle: rememberSingles(points, work),
+  };
+};
+
+/** The same space with some filters settled. */
+export const besideSingles = (space: SearchSpace, singles: readonly Box[]): SearchSpace => ({
+  ...space,
+  fixed: [...space.fixed, ...singles.map(singleFilter)],
+  fixedTakes: together([space.fixedTakes, ...singles.map(space.attenuationsOfSingle)]),
+});

@@ -1,0 +1,39 @@
+import { amplitudeRatio } from '../units/decibels.js';
+import type { Db, Hz } from '../units/quantity.js';
+import { hz } from '../units/quantity.js';
+import type { GuardScope } from './guard-scope.js';
+import { deviationPerFullScale, programmeDeviation } from './line-up.js';
+import { pinkShare } from './pink-share.js';
+import { type PinkProgramme, usualProgramme } from './programme.js';
+
+/** Peaks of noise above its RMS that a limiter is set to let through: 12 dB. Common practice, no source. */
+const peakOverRms = amplitudeRatio(12);
+
+/** The share of deviation that peaks of pink noise take, pre-emphasis and the encoder's low-pass included; 1 is all of it. */
+export const peakDeviation = (
+  { levelDbfs, lowHz, highHz }: PinkProgramme,
+  preEmphasisMicroseconds: number,
+  lineUpDbfs: Db,
+  encoder: GuardScope['encoder'] = [],
+): number => {
+  const band = { fromHz: lowHz as Hz, toHz: hz(highHz) };
+  const rms =
+    (amplitudeRatio(levelDbfs) * Math.sqrt(pinkShare({ lowHz, highHz }, band, encoder, preEmphasisMicroseconds))) /
+    Math.SQRT2;
+  return peakOverRms * rms * deviationPerFullScale({ preEmphasisMicroseconds, lineUpDbfs });
+};
+
+/**
+ * The line-ups of a scope at which peaks of the usual programme would take more than the programme may: with them a
+ * transmitter's limiter is at work, which no figure here has in it.
+ */
+export const overDeviatingLineUps = ({
+  preEmphasisMicroseconds,
+  lineUpDbfs,
+  encoder,
+}: Pick<GuardScope, 'preEmphasisMicroseconds' | 'lineUpDbfs' | 'encoder'>): readonly Db[] =>
+  lineUpDbfs.filter((each) =>
+    preEmphasisMicroseconds.some(
+      (microseconds) => peakDeviation(usualProgramme, microseconds, each, encoder) > programmeDeviation,
+    ),
+  );
