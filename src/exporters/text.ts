@@ -4,6 +4,7 @@ import { ok } from '../units/result.js';
 import type { Exporter } from './exporter.js';
 import { columnLines, widthBeside } from './layout/columns.js';
 import { wrap } from './layout/wrap.js';
+import { missingText } from './text/guard-lines.js';
 import { dialLines, leaveAloneLines } from './text/mix-blocks.js';
 import { cautionLines, firstCaution, noteLines } from './text/notes.js';
 import { pageColumns, thickRule } from './text/page.js';
@@ -22,13 +23,21 @@ const resultText = ({ mixes }: Recipe): string => {
     ...(met > 0 ? [`${met} GUARD MET`] : []),
     ...(short > 0 ? [`${short} FALLS SHORT`] : []),
   ].join(', ');
-  return `${mixCount(mixes.length - left)} to dial${verdicts === '' ? '' : `: ${verdicts}`}${left > 0 ? `; ${left} to leave alone` : ''}`;
+  const missing = [...new Set(mixes.flatMap((mix) => mix.missing.map(missingText)))].map((text) => {
+    const without = mixes.filter((mix) => mix.missing.some((each) => missingText(each) === text)).length;
+    return without === mixes.length - left ? text : `${text} on ${without}`;
+  });
+  return [
+    `${mixCount(mixes.length - left)} to dial${verdicts === '' ? '' : `: ${verdicts}`}`,
+    ...missing,
+    ...(left > 0 ? [`${left} to leave alone`] : []),
+  ].join('; ');
 };
 
 const fitWords: Readonly<Record<Recipe['fit'], string>> = {
   nearest: 'nearest: each knob at its own nearest step',
   match: 'match: the response closest to the one asked for',
-  protect: 'protect: the most attenuation at the pilot that the music allows',
+  protect: 'protect: the pilot first, the music second',
 };
 
 const evidenceText = ({ target: { evidence } }: Recipe): string =>

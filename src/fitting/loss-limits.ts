@@ -13,6 +13,8 @@ export interface LossLimits {
   readonly usualDb: Db;
   /** To reach the attenuation asked. */
   readonly mostDb: Db;
+  /** Whether a limit was stated: then nothing gives way to it. */
+  readonly isHard: boolean;
   /** What is lost beside that to filters a person wrote, which is their own business; 0 for a limit that was stated. */
   readonly ownDb: Db;
 }
@@ -63,8 +65,9 @@ export const lossLimitsFor = (
   scope: GuardScope,
 ): LossLimits => {
   const { keepLossAtMostDb, isKeepLossStated } = scope;
-  if (isKeepLossStated) return { usualDb: keepLossAtMostDb, mostDb: keepLossAtMostDb, ownDb: db(0) };
+  if (isKeepLossStated)
+    return { usualDb: keepLossAtMostDb, mostDb: keepLossAtMostDb, isHard: true, ownDb: db(0) };
   const { chosenDb, ownDb } = costAsAsked(intents, realisations, scope);
   const usualDb = db(Math.max(smallLossDb, chosenDb));
-  return { usualDb, mostDb: db(Math.max(usualDb, keepLossAtMostDb)), ownDb: db(ownDb) };
+  return { usualDb, mostDb: db(Math.max(usualDb, keepLossAtMostDb)), isHard: false, ownDb: db(ownDb) };
 };

@@ -8,8 +8,8 @@ import { overDeviatingLineUps } from '../multiplex/over-deviation.js';
 import { fail, ok } from '../units/result.js';
 import type { Fit, FitOutcome, Shortcoming } from './fit.js';
 import { guardTask } from './guard-task.js';
-import { missingOf } from './missing.js';
 import { makeGuard } from './make-guard.js';
+import { missingOf } from './missing.js';
 import { nearest } from './nearest.js';
 import {
   encoderNote,

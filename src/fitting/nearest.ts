@@ -1,9 +1,9 @@
 import type { DeskSlot } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import type { Band } from '../model/recipe.js';
+import { centsBetween } from '../units/quantity.js';
 import { type Cost, cheapestAssignment } from './assignment.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from './fit.js';
-import { centsBetween } from '../units/quantity.js';
 import { errorOf, hasOtherShape, type Placement, place, placementDistance } from './placement.js';
 import { type Service, serviceOf } from './stand-ins.js';
 
@@ -76,12 +76,16 @@ const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): B
   error: errorOf(service.slotType.type, asked, placement.set),
 });
 
+/** Knobs that end before what was asked; of a derived filter not its slope, whose shape is told where it does not serve. */
+const beyondRange = (intent: Intent, { placement }: Offer, band: Band): readonly Shortcoming[] => {
+  const knobs = placement.beyond.filter((knob) => !(intent.mayMove && knob === 'slope'));
+  return knobs.length > 0 ? [{ kind: 'beyond-range', intent, band, knobs }] : [];
+};
+
 const shortcomingsOf = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
   ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, band } as const] : []),
   ...(hasOtherShape(intent, band.set) ? [{ kind: 'other-shape', intent, band } as const] : []),
-  ...(offer.placement.beyond.length > 0
-    ? [{ kind: 'beyond-range', intent, band, knobs: offer.placement.beyond } as const]
-    : []),
+  ...beyondRange(intent, offer, band),
 ];
 
 const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome => {

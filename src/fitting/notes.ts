@@ -73,13 +73,15 @@ export const unprovedNote = (
     problem(
       'not-proved',
       'fit',
-      [
+      `${[
         'The steps chosen are the best that were found, not proved to be the best of all:',
         [
-          ...(missedDb > 0.005 ? [`the pilot could be attenuated by at most ${missedDb.toFixed(2)} dB more`] : []),
+          ...(missedDb > 0.005
+            ? [`the pilot could be attenuated by at most ${missedDb.toFixed(2)} dB more`]
+            : []),
           ...(overspentDb > 0.005 ? [`the music could lose at most ${overspentDb.toFixed(2)} dB less`] : []),
         ].join(', or '),
-      ].join(' ') + '.',
+      ].join(' ')}.`,
     ),
   ];
 };

@@ -77,9 +77,7 @@ export const hasOtherShape = (asked: Intent, set: BandValues): boolean => {
   if (asked.slopeDbPerOctave === undefined) return false;
   if (asked.mayMove && (asked.type === 'lowpass' || asked.type === 'highpass')) {
     const { slopeDbPerOctave = leastSlopeDbPerOctave } = set;
-    return (
-      slopeDbPerOctave < leastSlopeDbPerOctave || slopeDbPerOctave > mostSlopeDbPerOctave[asked.type]
-    );
+    return slopeDbPerOctave < leastSlopeDbPerOctave || slopeDbPerOctave > mostSlopeDbPerOctave[asked.type];
   }
   const { family = 'butterworth' } = asked;
   if (set.slopeDbPerOctave !== undefined) return set.family !== undefined && set.family !== family;

@@ -44,11 +44,11 @@ export interface TradeoffContext extends Omit<FitContext, 'guard'> {
 /** The context of a fit that may lose so much as a matter of course, and so much to reach what is asked. */
 const within = ({ scope, ...context }: TradeoffContext, usualDb: Db, mostDb: Db): FitContext => ({
   ...context,
-  guard: { scope, lossLimits: { usualDb, mostDb, ownDb: db(0) } },
+  guard: { scope, lossLimits: { usualDb, mostDb, isHard: true, ownDb: db(0) } },
 });
 
 const pointOf = (bands: readonly Band[], { desk, scope }: TradeoffContext): TradeoffPoint => {
-  const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, ownDb: db(0) } };
+  const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, isHard: true, ownDb: db(0) } };
   const { keepLossDb, pilotAttenuationDb } = makeGuard(bands, desk.target.realisations, guard).worst;
   return { keepLossDb, pilotAttenuationDb, bands };
 };

@@ -18,7 +18,8 @@ export const peakDeviation = (
 ): number => {
   const band = { fromHz: lowHz as Hz, toHz: hz(highHz) };
   const rms =
-    (amplitudeRatio(levelDbfs) * Math.sqrt(pinkShare({ lowHz, highHz }, band, encoder, preEmphasisMicroseconds))) /
+    (amplitudeRatio(levelDbfs) *
+      Math.sqrt(pinkShare({ lowHz, highHz }, band, encoder, preEmphasisMicroseconds))) /
     Math.SQRT2;
   return peakOverRms * rms * deviationPerFullScale({ preEmphasisMicroseconds, lineUpDbfs });
 };

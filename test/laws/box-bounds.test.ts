@@ -2,7 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { buildSections } from '../../src/filters/build.js';
 import type { CutFamily, Filter, FilterType } from '../../src/filters/filter.js';
-import { bandwidthMeanings, designNames, qMeanings, type Realisation } from '../../src/filters/realisation.js';
+import {
+  bandwidthMeanings,
+  designNames,
+  qMeanings,
+  type Realisation,
+} from '../../src/filters/realisation.js';
 import { attenuationDbAt } from '../../src/filters/response.js';
 import { familySlopes } from '../../src/filters/slopes.js';
 import { boxBounds } from '../../src/fitting/protect/bounds/box-bounds.js';
@@ -38,7 +43,9 @@ const cutFrequency = either(byRatio(9000, 21900), 9, 11900, 18900);
 const gain = either(between(-24, -0.05), 6, -24, -0.05);
 
 const slopes = (family: CutFamily): fc.Arbitrary<Quantiser> =>
-  fc.subarray([...familySlopes[family]], { minLength: 1 }).map((values) => makeGrid(values.length, (i) => values[i] as number));
+  fc
+    .subarray([...familySlopes[family]], { minLength: 1 })
+    .map((values) => makeGrid(values.length, (i) => values[i] as number));
 
 interface Kind {
   readonly name: string;
@@ -57,12 +64,14 @@ const bells: readonly Kind[] = [
 const others: readonly Kind[] = [
   { name: 'notch, Q knob', type: 'notch', grids: { frequency, q } },
   { name: 'notch, bandwidth knob', type: 'notch', grids: { frequency, bandwidth } },
-  ...(['butterworth', 'linkwitz-riley'] as const).map((family): Kind => ({
-    name: `high cut, ${family}`,
-    type: 'lowpass',
-    grids: { frequency: cutFrequency, slope: slopes(family) },
-    family,
-  })),
+  ...(['butterworth', 'linkwitz-riley'] as const).map(
+    (family): Kind => ({
+      name: `high cut, ${family}`,
+      type: 'lowpass',
+      grids: { frequency: cutFrequency, slope: slopes(family) },
+      family,
+    }),
+  ),
   {
     name: 'high cut, Q knob',
     type: 'lowpass',
@@ -120,11 +129,17 @@ const pointsAt = (realisation: Realisation): fc.Arbitrary<Points> =>
 /** All indices of a short range; of a long one its ends and some between. */
 const some = ([from, to]: Range, most: number): readonly number[] => {
   const count = Math.min(to - from + 1, most);
-  return [...new Set(Array.from({ length: count }, (_, i) => from + Math.round((i * (to - from)) / Math.max(1, count - 1))))];
+  return [
+    ...new Set(
+      Array.from({ length: count }, (_, i) => from + Math.round((i * (to - from)) / Math.max(1, count - 1))),
+    ),
+  ];
 };
 
 const filtersIn = ({ lattice, f, w, g }: Extent): readonly Filter[] =>
-  some(f, 11).flatMap((atF) => some(w, 8).flatMap((atW) => some(g, 6).map((atG) => filterAt(lattice, atF, atW, atG))));
+  some(f, 11).flatMap((atF) =>
+    some(w, 8).flatMap((atW) => some(g, 6).map((atG) => filterAt(lattice, atF, atW, atG))),
+  );
 
 /** Rounding. */
 const roundingDb = 1e-9;
@@ -134,9 +149,16 @@ const mostDb = 200;
 
 const combinations = designNames.flatMap((design) => [
   ...bells.flatMap((kind) =>
-    qMeanings.flatMap((qMeaning) => bandwidthMeanings.map((bandwidthMeaning) => ({ design, qMeaning, bandwidthMeaning, kind }))),
+    qMeanings.flatMap((qMeaning) =>
+      bandwidthMeanings.map((bandwidthMeaning) => ({ design, qMeaning, bandwidthMeaning, kind })),
+    ),
   ),
-  ...others.map((kind) => ({ design, qMeaning: 'cookbook' as const, bandwidthMeaning: 'analogue' as const, kind })),
+  ...others.map((kind) => ({
+    design,
+    qMeaning: 'cookbook' as const,
+    bandwidthMeaning: 'analogue' as const,
+    kind,
+  })),
 ]);
 
 describe('bounds over a box of filters', () => {
@@ -144,7 +166,13 @@ describe('bounds over a box of filters', () => {
     'hold for $kind.name, $design, Q read as $qMeaning, bandwidth as $bandwidthMeaning',
     ({ design, qMeaning, bandwidthMeaning, kind }) => {
       const rates = design === 'analogue' ? fc.constant(null) : fc.constantFrom(44100, 48000, 96000).map(hz);
-      const realisations = rates.map((sampleRateHz) => ({ id: 'one', design, qMeaning, bandwidthMeaning, sampleRateHz }));
+      const realisations = rates.map((sampleRateHz) => ({
+        id: 'one',
+        design,
+        qMeaning,
+        bandwidthMeaning,
+        sampleRateHz,
+      }));
       fc.assert(
         fc.property(extentsOf(kind), realisations.chain(pointsAt), (extent, points) => {
           const [bounds] = boxBounds(extent, [points]);

@@ -1,4 +1,6 @@
-import type { Guard } from '../../model/recipe.js';
+import { protectiveRoles } from '../../model/intent.js';
+import type { Guard, MissingFilter } from '../../model/recipe.js';
+import { typeWords } from '../../model/words.js';
 import { formatFrequency } from '../../units/format.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
 import { overProgrammeText } from './over-programme.js';
@@ -12,6 +14,8 @@ interface Judged {
   readonly mustBe: 'at least' | 'at most';
   /** The figure in a sentence. */
   tell(figure: string): string;
+  /** The limit in a sentence, where it is another than what was asked. */
+  tellLimit?(limit: string): string;
 }
 
 /** Room for the last bits of a logarithm. */
@@ -39,12 +43,19 @@ const isMissed = (judged: Judged): boolean => !holds(judged.figureDb, judged.lim
 const figureText = (judged: Judged): string => {
   const decimals = decimalsFor(judged);
   const figure = `${fixed(judged.figureDb, decimals)} dB`;
-  return `${judged.tell(figure)}; ${judged.mustBe} ${fixed(judged.limitDb, decimals)} dB asked`;
+  const limit = `${fixed(judged.limitDb, decimals)} dB`;
+  return `${judged.tell(figure)}; ${judged.tellLimit?.(limit) ?? `${judged.mustBe} ${limit} asked`}`;
 };
 
 /** What is missed and by how much: `pilot by 0.6 dB`. */
 const missText = (judged: Judged): string =>
   `${judged.what} by ${fixed(Math.abs(judged.figureDb - judged.limitDb), decimalsFor(judged))} dB`;
+
+/** What the filters as asked would cost by themselves, and what may be lost at most to reach the attenuation asked. */
+const asAskedText =
+  (asAskedDb: number) =>
+  (limit: string): string =>
+    `${asAskedDb.toFixed(1)} dB as asked, ${limit} at most`;
 
 const judgedFigures = ({
   worst,
@@ -68,6 +79,7 @@ const judgedFigures = ({
     mustBe: 'at most',
     tell: (figure) =>
       `${worst.keepLossDb <= 0 ? 'nothing' : figure} lost, ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}`,
+    ...(limits.keepLossAsAskedDb === null ? {} : { tellLimit: asAskedText(limits.keepLossAsAskedDb) }),
   },
   {
     what: 'boost',
@@ -83,15 +95,23 @@ const originText = (ways: number): string =>
     ? 'for the one way this desk is known to build filters'
     : `in the worst of ${ways} ways this desk may build filters`;
 
+/** A filter asked for that is not there: `NO LOW CUT`. */
+export const missingText = ({ role, type }: MissingFilter): string => {
+  const isProtective = protectiveRoles.some((each) => each === role);
+  return `NO ${isProtective ? role.replace('-', ' ').toUpperCase() : `${typeWords[type].toUpperCase()}, ${role}`}`;
+};
+
 /**
  * The verdict and its reason, and under it each figure with the limit it was judged by. What the pilot comes to
  * over a programme has no limit; it stands under the pilot.
  */
-export const guardLines = (guard: Guard): readonly string[] => {
+export const guardLines = (guard: Guard, missing: readonly MissingFilter[]): readonly string[] => {
   const figures = judgedFigures(guard);
   const missed = figures.filter(isMissed).map(missText);
   const verdict = guard.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT';
-  const reason = `${missed.length > 0 ? `${missed.join(', ')}, ` : ''}${originText(guard.byRealisation.length)}`;
+  const without = missing.map(missingText);
+  const told = [...without, ...missed, originText(guard.byRealisation.length)];
+  const reason = told.join(', ');
   const widths = [11, 5];
   const [pilot = [], ...others] = figures.map((judged) => [judged.what, figureText(judged)]);
   const rows = [pilot, ['', overProgrammeText(guard)], ...others];

@@ -10,8 +10,16 @@ const rangeText = ({ leastDb, mostDb }: DbRange): string =>
   `${[...new Set([signed(leastDb), signed(mostDb)])].join(' to ')} dB`;
 
 /** How far the pilot stands above the programme in its window, and how far it stood before the filters. */
-export const overProgrammeText = ({ worst, unfilteredPilotToProgrammeDb: before }: Guard): string => {
+export const overProgrammeText = ({
+  worst,
+  unfilteredPilotToProgrammeDb: before,
+  overDeviatingLineUpsDbfs: tooLoud,
+}: Guard): string => {
   const { pilotToProgrammeDb: now } = worst;
   const told = now ? `${rangeText(now)} over pink noise` : 'nothing of pink noise falls into its window';
-  return before ? `${told}; was ${rangeText(before)}` : told;
+  return [
+    told,
+    ...(before ? [`was ${rangeText(before)}`] : []),
+    ...(tooLoud.length > 0 ? [`line-ups of ${tooLoud.join(', ')} dBFS over-deviate`] : []),
+  ].join('; ');
 };

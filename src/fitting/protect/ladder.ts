@@ -1,10 +1,10 @@
 import type { LossLimits } from '../loss-limits.js';
-import { equalDb } from './space/limits.js';
-import type { SearchSpace } from './space/search-space.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
 import type { Searched } from './search/search.js';
 import { type CutCounts, searchCounts } from './search/search-counts.js';
+import { equalDb } from './space/limits.js';
+import type { SearchSpace } from './space/search-space.js';
 
 /** A setting chosen, the limit it was chosen within, and how much better it might be in what it was chosen for. */
 export interface Chosen {
@@ -33,35 +33,37 @@ const chosenOf = ({ found, openDb }: Searched, withinDb: number, what: 'pilotDb'
  * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
  * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
  *
- * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so), or where
- * beside one nothing reaches the attenuation asked: `withoutHighCut`.
+ * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so) or, unless a
+ * limit was stated, where beside one nothing reaches the attenuation asked.
  */
 export const climbLadder = (
   space: SearchSpace,
   counts: CutCounts,
-  { usualDb, mostDb }: LossLimits,
+  { usualDb, mostDb, isHard }: LossLimits,
   askedDb: number,
 ): Climbed | null => {
-  const within = (limitDb: number, allowed: CutCounts, known: Found | null): Chosen | null =>
+  const within = (limitDb: number, allowed: CutCounts, known: Found | null = null): Chosen | null =>
     chosenOf(searchCounts(space, allowed, mostAttenuation(limitDb), known), limitDb, 'pilotDb');
-  const reaching = (allowed: CutCounts, known: Found | null): Chosen | null =>
-    chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb), known), mostDb, 'lossDb');
+  const reaching = (allowed: CutCounts): Chosen | null =>
+    chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb)), mostDb, 'lossDb');
   const reaches = (chosen: Chosen | null): boolean =>
     chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
   const mayStretch = mostDb > usualDb + equalDb;
 
-  const climbWith = (allowed: CutCounts, known: Climbed | null): Climbed | null => {
-    const usual = within(usualDb, allowed, known?.alternative?.chosen.found ?? known?.chosen.found ?? null);
+  const climbWith = (allowed: CutCounts): Climbed | null => {
+    const usual = within(usualDb, allowed);
     if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null };
-    const least = reaches(usual) ? null : reaching(allowed, null);
+    const least = reaches(usual) ? null : reaching(allowed);
     const other = least ?? within(mostDb, allowed, usual.found);
-    if (!other || !differ(usual, other)) return { chosen: usual, alternative: null };
+    if (!other) return { chosen: usual, alternative: null };
+    const isTold = differ(usual, other);
     return reaches(usual)
-      ? { chosen: usual, alternative: { kind: 'stronger', chosen: other } }
-      : { chosen: other, alternative: { kind: 'gentler', chosen: usual } };
+      ? { chosen: usual, alternative: isTold ? { kind: 'stronger', chosen: other } : null }
+      : { chosen: other, alternative: isTold ? { kind: 'gentler', chosen: usual } : null };
   };
 
-  const first = climbWith(counts, null);
-  const more = { ...counts, alone: counts.besideHighCut + 1 };
-  return first && !reaches(first.chosen) && counts.alone < more.alone ? climbWith(more, first) : first;
+  const first = climbWith(counts);
+  const more = { ...counts, alone: counts.insteadOfHighCut };
+  const mayLeaveOut = !isHard && counts.alone < more.alone;
+  return first && mayLeaveOut && !reaches(first.chosen) ? climbWith(more) : first;
 };

@@ -236,8 +236,14 @@ const wishes: fc.Arbitrary<readonly Intent[]> = fc.oneof(
 
 const limits = fc.oneof(
   { weight: 2, arbitrary: fc.constant({}) },
-  { weight: 1, arbitrary: tenths(0.3, 4).map((keepLossToReachDb) => ({ keepLossToReachDb: db(keepLossToReachDb) })) },
-  { weight: 1, arbitrary: tenths(0.3, 3).map((keepLossLimitDb) => ({ keepLossLimitDb: db(keepLossLimitDb) })) },
+  {
+    weight: 1,
+    arbitrary: tenths(0.3, 4).map((keepLossToReachDb) => ({ keepLossToReachDb: db(keepLossToReachDb) })),
+  },
+  {
+    weight: 1,
+    arbitrary: tenths(0.3, 3).map((keepLossLimitDb) => ({ keepLossLimitDb: db(keepLossLimitDb) })),
+  },
 );
 
 export const cases: fc.Arbitrary<Case> = fc

@@ -39,7 +39,10 @@ const valuesOf = (grid: { readonly count: number; valueAt(step: never): number }
   range(grid.count).map((index) => grid.valueAt(index as never));
 
 /** Every filter of a slot type that cuts, within a third of an octave of what is asked. */
-const settingsOf = ({ type, grids, family = 'butterworth' }: DeskSlotType, asked: Intent): readonly Filter[] => {
+const settingsOf = (
+  { type, grids, family = 'butterworth' }: DeskSlotType,
+  asked: Intent,
+): readonly Filter[] => {
   const frequencies = valuesOf(grids.frequency).filter(
     (frequencyHz) => Math.abs(Math.log2(frequencyHz / asked.frequencyHz)) <= 1 / 3 + 1e-12,
   );
@@ -50,7 +53,7 @@ const settingsOf = ({ type, grids, family = 'butterworth' }: DeskSlotType, asked
   const flattest = Math.min(...qs.map(apart));
   const usable =
     type === 'highshelf' && grids.q
-      ? qs.filter((q = 1) => q <= Math.SQRT1_2 || (q === qs.find((each) => apart(each) <= flattest)))
+      ? qs.filter((q = 1) => q <= Math.SQRT1_2 || q === qs.find((each) => apart(each) <= flattest))
       : qs;
   const widths = grids.bandwidth ? valuesOf(grids.bandwidth) : [undefined];
   const slopes = grids.slope ? valuesOf(grids.slope) : [undefined];
@@ -78,7 +81,11 @@ const settingsOf = ({ type, grids, family = 'butterworth' }: DeskSlotType, asked
   );
 };
 
-const offers = (slot: DeskSlot, asked: Intent | undefined, types: readonly FilterType[]): readonly Filter[] =>
+const offers = (
+  slot: DeskSlot,
+  asked: Intent | undefined,
+  types: readonly FilterType[],
+): readonly Filter[] =>
   asked
     ? types.flatMap((type) => {
         const slotType = slot.types.get(type);
@@ -93,7 +100,9 @@ const moving = (intents: readonly Intent[], role: string) =>
 const problemOf = ({ intents, context }: Case) => {
   const [high, pilot] = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
   const asked = intents.find(({ role }) => role === 'pilot-cut');
-  const stays = nearest.fit(intents, context).bands.filter((band) => band.asked !== high && band.asked !== pilot);
+  const stays = nearest
+    .fit(intents, context)
+    .bands.filter((band) => band.asked !== high && band.asked !== pilot);
   const free = context.slots.filter(({ id }) => !stays.some(({ slot }) => slot === id));
   return {
     fixed: stays.map(({ type, set }): Filter => ({ type, ...set })),
@@ -141,7 +150,8 @@ const guardBand = (sections: readonly Section[], rateHz: number | null, microsec
   magnitudeSquared(sections, hz, power);
   let [without, left] = [0, 0];
   hz.forEach((f, i) => {
-    const weight = ((i === 0 || i === count ? 0.5 : 1) * (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2)) / f;
+    const weight =
+      ((i === 0 || i === count ? 0.5 : 1) * (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2)) / f;
     without += weight;
     left += weight * (power[i] as number);
   });
@@ -178,7 +188,11 @@ const judgeOf = ({ target: { realisations }, scope, context }: Case, fixed: read
       return { ...way, sections: [...way.chain, ...sections] };
     });
     for (const { sections, keep, rise, risePoints } of chains) {
-      if (levelsDb(sections, risePoints).some((db, i) => db > Math.max(riseAtMostDb, rise[i] as number) + equalDb))
+      if (
+        levelsDb(sections, risePoints).some(
+          (db, i) => db > Math.max(riseAtMostDb, rise[i] as number) + equalDb,
+        )
+      )
         return null;
       attenuationDb = Math.min(attenuationDb, -Math.max(...levelsDb(sections, windowPoints)));
       levelsDb(sections, keepPoints).forEach((db, i) => {
@@ -230,7 +244,8 @@ const ladder = (all: readonly Setting[], each: Case): Omit<Exhausted, 'all'> | n
 
 /**
  * What the fit is to choose, by looking at everything; null where nothing at all holds. A second cut in the place of the
- * high cut is in question where no slot can make a high cut, or where nothing with one reaches what is asked.
+ * high cut is in question where no slot can make a high cut or, unless a limit is stated, where nothing with one reaches
+ * what is asked.
  */
 export const exhaust = (each: Case): Exhausted | null => {
   const { fixed, highs, cuts, cutCount, wantsHigh, asked } = problemOf(each);
@@ -253,7 +268,9 @@ export const exhaust = (each: Case): Exhausted | null => {
   const first = settings(atFirst);
   const found = ladder(first, each);
   const reached = found && found.chosen.attenuationDb >= each.scope.pilotAttenuationAtLeastDb - equalDb;
-  if (!found || reached || atFirst > cutCount || !asked) return found && { ...found, all: first };
+  const isHard = each.scope.isKeepLossStated;
+  if (!found || reached || isHard || atFirst > cutCount || !asked || !wantsHigh)
+    return found && { ...found, all: first };
   const more = settings(cutCount + 1);
   const again = ladder(more, each);
   return again && { ...again, all: more };

@@ -19,6 +19,7 @@ const boundsOf: Readonly<Partial<Record<FilterType, Bounds>>> = {
 export const boxBounds = (extent: Extent, points: readonly Points[]): PerPoint => {
   if (isSingle(extent)) return attenuationsOf([singleFilter(extent)], points);
   const bounds = boundsOf[extent.lattice.slotType.type];
-  if (!bounds) throw new RangeError(`no bounds are known for a box of ${extent.lattice.slotType.type} filters`);
+  if (!bounds)
+    throw new RangeError(`no bounds are known for a box of ${extent.lattice.slotType.type} filters`);
   return points.map((each) => bounds(extent, each));
 };

@@ -1,7 +1,7 @@
-import type { Lattice } from '../space/lattice.js';
-import { type Row, rowOf, type Sample } from '../space/sample.js';
 import { lazy } from '../search/lazy.js';
 import { filterWork, type WorkBudget } from '../search/work-budget.js';
+import type { Lattice } from '../space/lattice.js';
+import { type Row, rowOf, type Sample } from '../space/sample.js';
 import { boxBounds } from './box-bounds.js';
 import { type Extent, isPoint, type Range } from './extent.js';
 
@@ -45,9 +45,7 @@ const slackFrom = (extent: Extent, side: Side, sample: Sample, work: WorkBudget)
   const looserDb = (from: number, to: number): number => {
     let sum = 0;
     for (let i = from; i < to; i++) {
-      sum += Math.abs(
-        Math.min(deepDb, whole?.[i] as number) - Math.min(deepDb, shrunk?.[i] as number),
-      );
+      sum += Math.abs(Math.min(deepDb, whole?.[i] as number) - Math.min(deepDb, shrunk?.[i] as number));
     }
     return sum / Math.max(1, to - from);
   };

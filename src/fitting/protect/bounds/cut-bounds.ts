@@ -21,9 +21,7 @@ const humpHz = ({ q }: Filter, atHz: number, { realisation: { sampleRateHz } }: 
   const square = q === undefined ? 0 : 1 - 1 / (2 * q * q);
   if (!(square > 0)) return null;
   if (sampleRateHz === null) return atHz / Math.sqrt(square);
-  return (
-    (sampleRateHz / Math.PI) * Math.atan(Math.tan((Math.PI * atHz) / sampleRateHz) / Math.sqrt(square))
-  );
+  return (sampleRateHz / Math.PI) * Math.atan(Math.tan((Math.PI * atHz) / sampleRateHz) / Math.sqrt(square));
 };
 
 /**
@@ -49,7 +47,10 @@ export const cutBounds: Bounds = (extent, points) => {
     if (!isKept(points, i)) return;
     const centreHz = humpHz(sharpest, atHz, points);
     if (centreHz === null || centreHz <= bottomHz || centreHz >= topHz) return;
-    bounds[i] = Math.min(bounds[i] as number, takenAt({ ...sharpest, frequencyHz: hz(centreHz) }, atHz, points));
+    bounds[i] = Math.min(
+      bounds[i] as number,
+      takenAt({ ...sharpest, frequencyHz: hz(centreHz) }, atHz, points),
+    );
   });
   const resonance = Math.max(1, sharpest.q ?? 0);
   loosen(bounds, centres.looseDb * resonance * resonance, points);

@@ -12,7 +12,13 @@ const atGain = ({ lattice, f, w }: Extent, g: number): readonly Filter[] =>
  * y = (f/f0)², |H|² = A² (A²y² + m y + 1) / (y² + m y + A²), m = A (1/Q² − 2), and its extremes lie where
  * m y² + 2 (1 + A²) y + m = 0.
  */
-const humpDb = ({ q = Math.SQRT1_2, gainDb = 0 }: { readonly q?: number; readonly gainDb?: number }): number => {
+const humpDb = ({
+  q = Math.SQRT1_2,
+  gainDb = 0,
+}: {
+  readonly q?: number;
+  readonly gainDb?: number;
+}): number => {
   const A = cookbookA(gainDb);
   const m = A * (1 / (q * q) - 2);
   if (m >= 0) return 0;

@@ -21,7 +21,12 @@ const knobsOf = (singles: readonly Box[]): readonly Turnable[] =>
     ].filter(({ count }) => count > 1),
   );
 
-const turned = (singles: readonly Box[], { filter, side, count }: Turnable, steps: number, space: SearchSpace) => {
+const turned = (
+  singles: readonly Box[],
+  { filter, side, count }: Turnable,
+  steps: number,
+  space: SearchSpace,
+) => {
   const single = singles[filter] as Box;
   const at = Math.min(count - 1, Math.max(0, single[side][0] + steps));
   return singles.with(filter, space.singleAt({ ...single, [side]: [at, at] }));

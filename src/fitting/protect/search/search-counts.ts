@@ -10,6 +10,8 @@ import { type Searched, search } from './search.js';
 export interface CutCounts {
   readonly besideHighCut: number;
   readonly alone: number;
+  /** Where the slot of a high cut may be given to a further cut, if need be. */
+  readonly insteadOfHighCut: number;
 }
 
 const classesOf = (lattices: readonly Lattice[]) => lattices.map(({ slotClass }) => slotClass);
@@ -25,7 +27,11 @@ const cutChoices = (lattices: readonly Lattice[], count: number): readonly (read
       );
 
 /** Every kind of setting with so many cuts: with each high cut there is and without one. */
-const kindsOf = (count: number, counts: CutCounts, { candidates }: SearchSpace): readonly (readonly Lattice[])[] => {
+const kindsOf = (
+  count: number,
+  counts: CutCounts,
+  { candidates }: SearchSpace,
+): readonly (readonly Lattice[])[] => {
   const cuts = cutChoices(candidates.pilotCuts, count);
   return [
     ...(count <= counts.alone ? cuts : []),
@@ -69,7 +75,11 @@ const climb = (from: Found, space: SearchSpace, goal: Goal): Found => {
       const single = best.singles[index];
       if (!single) continue;
       const lattices = isHighCut(single, space) ? space.candidates.highCuts : pilotCuts;
-      best = bestBeside(best.singles.filter((each) => each !== single), lattices, best);
+      best = bestBeside(
+        best.singles.filter((each) => each !== single),
+        lattices,
+        best,
+      );
     }
     if (best === before) break;
   }

@@ -33,10 +33,7 @@ const latticesFor = (
       );
 
 /** What may serve as high cut, a cut or a shelf, and what as a cut round the pilot, a bell or a notch. */
-export const candidatesOf = (
-  { highCut, pilotCut }: Movers,
-  classes: readonly SlotClass[],
-): Candidates => ({
+export const candidatesOf = ({ highCut, pilotCut }: Movers, classes: readonly SlotClass[]): Candidates => ({
   highCuts: latticesFor(highCut, ['lowpass', 'highshelf'], classes),
   pilotCuts: latticesFor(pilotCut?.asked ?? null, ['peaking', 'notch'], classes),
 });

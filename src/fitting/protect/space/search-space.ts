@@ -7,7 +7,14 @@ import { filterWork, type WorkBudget } from '../search/work-budget.js';
 import type { Candidates } from './candidates.js';
 import type { Lattice } from './lattice.js';
 import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
-import { type Attenuations, attenuationsOf, type PerPoint, type Points, pointsOf, together } from './points.js';
+import {
+  type Attenuations,
+  attenuationsOf,
+  type PerPoint,
+  type Points,
+  pointsOf,
+  together,
+} from './points.js';
 import { type Sample, sampleOf } from './sample.js';
 
 /** What is searched: candidates to choose from, beside what stays as it is. */
@@ -36,7 +43,10 @@ export interface SearchSpace extends SearchProblem {
   readonly attenuationsOfSingle: (single: Box) => Attenuations;
 }
 
-const rememberSingles = (points: readonly Points[], work: WorkBudget): SearchSpace['attenuationsOfSingle'] => {
+const rememberSingles = (
+  points: readonly Points[],
+  work: WorkBudget,
+): SearchSpace['attenuationsOfSingle'] => {
   const known = new Map<Lattice, Map<string, Attenuations>>();
   return (single) => {
     const { lattice, f, w, g } = single;

@@ -1,0 +1,172 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { makeGuard } from '../../src/fitting/make-guard.js';
+import { nearest } from '../../src/fitting/nearest.js';
+import { protect } from '../../src/fitting/protect/protect.js';
+import type { DeskSlot } from '../../src/model/desk.js';
+import type { Intent } from '../../src/model/intent.js';
+import { knobNames, knobs } from '../../src/model/knob.js';
+import { makeDesk } from '../../src/model/make-desk.js';
+import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
+import type { Band } from '../../src/model/recipe.js';
+import { guardScope } from '../../src/multiplex/guard-scope.js';
+import { stepOf } from '../../src/quantisers/snap.js';
+import { centsBetween, db, hz } from '../../src/units/quantity.js';
+import { shipped } from '../targets/shipped.js';
+import { type Case, caseOf, cases, withScope, withSlots } from './protect/cases.js';
+
+/** Rounding. */
+const equalDb = 1e-9;
+
+const isMoved = ({ role, mayMove }: Intent): boolean =>
+  mayMove === true && (role === 'pilot-cut' || role === 'high-cut');
+
+const worstOf = (bands: readonly Band[], { target, context }: Case) => {
+  if (!context.guard) throw new Error('no guard');
+  return makeGuard(bands, target.realisations, context.guard).worst;
+};
+
+const fitOf = (each: Case) => {
+  const outcome = protect.fit(each.intents, each.context);
+  return { ...outcome, worst: worstOf(outcome.bands, each) };
+};
+
+const askedDb = ({ scope }: Case): number => scope.pilotAttenuationAtLeastDb - equalDb;
+
+/** Whether nothing a person wrote is in the way, and figures are those of derived filters alone. */
+const isDerivedOnly = ({ intents }: Case): boolean => intents.every(({ mayMove }) => mayMove);
+
+const expectOnGrid = ({ type, set, steps, slot }: Band, slots: readonly DeskSlot[]): void => {
+  const grids = slots.find(({ id }) => id === slot)?.types.get(type)?.grids;
+  for (const knob of knobNames) {
+    const grid = grids?.[knob];
+    const value = set[knobs[knob].value];
+    if (!grid) expect(value).toBeUndefined();
+    else expect(stepOf(grid, value ?? Number.NaN)).toBe(steps[knob]?.index);
+  }
+};
+
+/** What holds of any protective fit. */
+const expectSound = (each: Case): void => {
+  const { intents, context, scope } = each;
+  const plain = nearest.fit(intents, context);
+  const { bands, shortcomings, worst } = fitOf(each);
+  const fixedBands = plain.bands.filter(({ asked }) => !isMoved(asked));
+  const fixed = worstOf(fixedBands, each);
+  const limitDb = context.guard?.lossLimits.mostDb ?? 0;
+
+  // Limits hold, but for what the filters that stay take or raise by themselves.
+  expect(worst.riseDb).toBeLessThanOrEqual(Math.max(scope.riseAtMostDb, fixed.riseDb) + equalDb);
+  if (fixed.keepLossDb <= (context.guard?.lossLimits.usualDb ?? 0)) {
+    expect(worst.keepLossDb).toBeLessThanOrEqual(limitDb + equalDb);
+  } else {
+    expect(worst.keepLossDb).toBeLessThanOrEqual(fixed.keepLossDb + limitDb + equalDb);
+  }
+
+  // What a person wrote stays at its nearest steps; what moves cuts, within a third of an octave, on slots of its own.
+  expect(bands.filter(({ asked, role }) => !isMoved(asked) && role === asked.role)).toEqual(fixedBands);
+  for (const { asked, set } of bands) {
+    expect(Math.abs(centsBetween(asked.frequencyHz, set.frequencyHz))).toBeLessThanOrEqual(400 + 1e-6);
+    if (isMoved(asked) && set.gainDb !== undefined) expect(set.gainDb).toBeLessThan(-0.04);
+  }
+  const used = bands.map(({ slot }) => slot);
+  expect(new Set(used).size).toBe(used.length);
+  expect(context.slots.map(({ id }) => id)).toEqual(expect.arrayContaining(used));
+  for (const band of bands) expectOnGrid(band, context.slots);
+
+  // Every intent is served or told of, and no more slots are spent than were spared.
+  for (const intent of intents) {
+    const isServed = bands.some(({ asked }) => asked === intent);
+    const isTold = shortcomings.some(
+      ({ kind, intent: about }) => (kind === 'no-place' || kind === 'left-out') && about === intent,
+    );
+    expect(isServed).toBe(!isTold);
+  }
+  expect(bands.length).toBeLessThanOrEqual(intents.length + context.spareSlots);
+};
+
+/** By hand nothing is had that the fit does not have, or better for no more loss. */
+const expectNotWorseThanByHand = (each: Case): void => {
+  if (!each.context.guard || !isDerivedOnly(each)) return;
+  const { lossLimits, scope } = each.context.guard;
+  const byHand = worstOf(nearest.fit(each.intents, each.context).bands, each);
+  if (byHand.keepLossDb > lossLimits.mostDb + equalDb || byHand.riseDb > scope.riseAtMostDb) return;
+  const { worst } = fitOf(each);
+  const isMet = worst.pilotAttenuationDb >= askedDb(each);
+  const isMetForNoMore = isMet && worst.keepLossDb <= byHand.keepLossDb + equalDb;
+  if (!isMetForNoMore) {
+    expect(worst.pilotAttenuationDb).toBeGreaterThanOrEqual(byHand.pilotAttenuationDb - equalDb);
+  }
+  if (byHand.pilotAttenuationDb >= askedDb(each)) expect(isMet).toBe(true);
+};
+
+const runsOf = (runs: number): number => Number(process.env.RUNS ?? runs);
+
+const withFewerSlots = cases.chain((each) =>
+  fc.subarray([...each.context.slots]).map((slots) => ({ more: each, fewer: withSlots(each, slots) })),
+);
+
+const stated = (each: Case, limitDb: number): Case =>
+  withScope(each, { keepLossAtMostDb: db(limitDb), isKeepLossStated: true });
+
+const shippedCases = [...shipped].flatMap(([file, target]) =>
+  [50, 75].map((preEmphasisMicroseconds) => {
+    const desk = makeDesk(target);
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const scope = guardScope(hz(19000), { preEmphasisMicroseconds });
+    const intents = protectiveIntents(usualSystem);
+    return {
+      name: `${file}, ${preEmphasisMicroseconds} microseconds`,
+      each: caseOf({ target, intents, desk: desk.value, scope, spareSlots: 0 }),
+    };
+  }),
+);
+
+describe('a protective fit', () => {
+  it('breaks no limit untold, moves nothing it may not, and stays on the grid, on any small desk', () => {
+    fc.assert(fc.property(cases, expectSound), { numRuns: runsOf(200) });
+  });
+
+  it('uses only the slots that are free', () => {
+    fc.assert(
+      fc.property(withFewerSlots, ({ fewer }) => expectSound(fewer)),
+      { numRuns: runsOf(150) },
+    );
+  });
+
+  it('never leaves the pilot less than by hand, unless the attenuation asked is met for no more loss', () => {
+    fc.assert(fc.property(cases, expectNotWorseThanByHand), { numRuns: runsOf(300) });
+  });
+
+  it('is never worse with more free slots', () => {
+    fc.assert(
+      fc.property(withFewerSlots, ({ more, fewer }) => {
+        if (!isDerivedOnly(more) || more.scope.isKeepLossStated) return;
+        const [many, few] = [fitOf(more).worst, fitOf(fewer).worst];
+        const isMet = many.pilotAttenuationDb >= askedDb(more);
+        if (!isMet) expect(many.pilotAttenuationDb).toBeGreaterThanOrEqual(few.pilotAttenuationDb - equalDb);
+      }),
+      { numRuns: runsOf(300) },
+    );
+  });
+
+  it('never leaves the pilot less within a looser limit', () => {
+    const limits = fc.tuple(
+      fc.double({ min: 0.2, max: 4, noNaN: true }),
+      fc.double({ min: 0, max: 2, noNaN: true }),
+    );
+    fc.assert(
+      fc.property(cases, limits, (each, [tightDb, moreDb]) => {
+        const tight = fitOf(stated(each, tightDb)).worst;
+        const loose = fitOf(stated(each, tightDb + moreDb)).worst;
+        expect(loose.pilotAttenuationDb).toBeGreaterThanOrEqual(tight.pilotAttenuationDb - equalDb);
+      }),
+      { numRuns: runsOf(150) },
+    );
+  });
+
+  it.each(shippedCases)('holds all of that for $name', ({ each }) => {
+    expectSound(each);
+    expectNotWorseThanByHand(each);
+  });
+});
