@@ -88,14 +88,15 @@ const solve = (
 const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilotAttenuationDb;
 
 /**
- * The best of a search beside filters as nearest puts them and, where that leaves the pilot less than asked, beside them
- * with the derived low cut elsewhere: it guards no pilot, and where it is in the way it goes to another slot, or nowhere.
+ * The best of a search beside filters as nearest puts them and, where that leaves the pilot less than asked and no limit
+ * was stated, beside them with the derived low cut elsewhere: it guards no pilot, and where it is in the way it goes to
+ * another slot, or nowhere.
  */
 const solveBest = (plain: readonly Band[], movers: Movers, context: FitContext, task: GuardTask): Solved => {
   const first = solve(plain, movers, context, task);
   const askedDb = task.scope.pilotAttenuationAtLeastDb - equalDb;
   const low = plain.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
-  if (!low || attenuationOf(first) >= askedDb) return first;
+  if (!low || task.lossLimits.isHard || attenuationOf(first) >= askedDb) return first;
   const others = plain.filter((band) => band !== low);
   const free = context.slots.filter(({ id }) => !others.some(({ slot }) => slot === id));
   const elsewhere = slotClasses(free)

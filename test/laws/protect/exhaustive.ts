@@ -5,6 +5,7 @@ import type { Section } from '../../../src/filters/section.js';
 import { nearest } from '../../../src/fitting/nearest.js';
 import type { DeskSlot, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
+import type { Band } from '../../../src/model/recipe.js';
 import type { Case } from './cases.js';
 
 /**
@@ -29,8 +30,6 @@ export interface Exhausted {
   readonly chosen: Setting;
   readonly gentler: Setting | null;
   readonly stronger: Setting | null;
-  /** Every setting of the kinds that were in question, for laws about all of them. */
-  readonly all: readonly Setting[];
 }
 
 const range = (count: number): readonly number[] => Array.from({ length: count }, (_, index) => index);
@@ -96,13 +95,16 @@ const offers = (
 const moving = (intents: readonly Intent[], role: string) =>
   intents.find((intent) => intent.role === role && intent.mayMove);
 
+/** What nearest puts in place and nothing moves. */
+const staysIn = ({ intents, context }: Case): readonly Band[] => {
+  const moved = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
+  return nearest.fit(intents, context).bands.filter(({ asked }) => !moved.includes(asked));
+};
+
 /** What moves, what stays, and on which slots. */
-const problemOf = ({ intents, context }: Case) => {
+const problemOf = ({ intents, context }: Case, stays: readonly Band[]) => {
   const [high, pilot] = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
   const asked = intents.find(({ role }) => role === 'pilot-cut');
-  const stays = nearest
-    .fit(intents, context)
-    .bands.filter((band) => band.asked !== high && band.asked !== pilot);
   const free = context.slots.filter(({ id }) => !stays.some(({ slot }) => slot === id));
   return {
     fixed: stays.map(({ type, set }): Filter => ({ type, ...set })),
@@ -228,7 +230,7 @@ const bestBy = (settings: readonly Setting[], first: Figure, second: Figure): Se
     : (most(most(most(settings, first), second), ({ guardBandDb }) => guardBandDb())[0] ?? null);
 
 /** The stages, one after another, over settings of all kinds at once. */
-const ladder = (all: readonly Setting[], each: Case): Omit<Exhausted, 'all'> | null => {
+const ladder = (all: readonly Setting[], each: Case): Exhausted | null => {
   const { usualDb, mostDb } = each.context.guard?.lossLimits ?? { usualDb: 0, mostDb: 0 };
   const askedDb = each.scope.pilotAttenuationAtLeastDb;
   const within = (limitDb: number) => all.filter(({ lossDb }) => lossDb <= limitDb + equalDb);
@@ -243,12 +245,12 @@ const ladder = (all: readonly Setting[], each: Case): Omit<Exhausted, 'all'> | n
 };
 
 /**
- * What the fit is to choose, by looking at everything; null where nothing at all holds. A second cut in the place of the
- * high cut is in question where no slot can make a high cut or, unless a limit is stated, where nothing with one reaches
- * what is asked.
+ * What is to be chosen beside filters that stay; null where nothing at all holds. A second cut in the place of the high
+ * cut is in question where no slot can make a high cut or, unless a limit is stated, where nothing with one reaches what
+ * is asked.
  */
-export const exhaust = (each: Case): Exhausted | null => {
-  const { fixed, highs, cuts, cutCount, wantsHigh, asked } = problemOf(each);
+const exhaustBeside = (each: Case, stays: readonly Band[]): Exhausted | null => {
+  const { fixed, highs, cuts, cutCount, wantsHigh, asked } = problemOf(each, stays);
   const judge = judgeOf(each, fixed);
   const settings = (mostAlone: number): readonly Setting[] => {
     const made: Setting[] = [];
@@ -267,18 +269,37 @@ export const exhaust = (each: Case): Exhausted | null => {
   const atFirst = cutCount + (wantsHigh && asked && !hasHigh ? 1 : 0);
   const first = settings(atFirst);
   const found = ladder(first, each);
-  const reached = found && found.chosen.attenuationDb >= each.scope.pilotAttenuationAtLeastDb - equalDb;
   const isHard = each.scope.isKeepLossStated;
-  if (!found || reached || isHard || atFirst > cutCount || !asked || !wantsHigh)
-    return found && { ...found, all: first };
-  const more = settings(cutCount + 1);
-  const again = ladder(more, each);
-  return again && { ...again, all: more };
+  if (!found || isReached(found, each) || isHard || atFirst > cutCount || !asked || !wantsHigh) return found;
+  return ladder(settings(cutCount + 1), each);
+};
+
+const isReached = ({ chosen }: Exhausted, { scope }: Case): boolean =>
+  chosen.attenuationDb >= scope.pilotAttenuationAtLeastDb - equalDb;
+
+/**
+ * What the fit is to choose, by looking at everything; null where nothing at all holds. Where the pilot falls short, and
+ * no limit is stated, the derived low cut may go to any other slot, or nowhere.
+ */
+export const exhaust = (each: Case): Exhausted | null => {
+  const stays = staysIn(each);
+  const first = exhaustBeside(each, stays);
+  const low = stays.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
+  if (!first || !low || each.scope.isKeepLossStated) return first;
+  const others = stays.filter((band) => band !== low);
+  const places = each.context.slots
+    .filter(({ id }) => !others.some(({ slot }) => slot === id))
+    .map((slot) => nearest.fit([low.asked], { ...each.context, slots: [slot] }).bands);
+  return [...places.filter((bands) => bands.length > 0), []].reduce<Exhausted>((best, bands) => {
+    if (isReached(best, each)) return best;
+    const other = exhaustBeside(each, [...others, ...bands]);
+    return other && other.chosen.attenuationDb > best.chosen.attenuationDb + equalDb ? other : best;
+  }, first);
 };
 
 /** How many settings there are at most, to leave out cases that would take too long. */
 export const settingCount = (each: Case): number => {
-  const { highs, cuts, cutCount } = problemOf(each);
+  const { highs, cuts, cutCount } = problemOf(each, staysIn(each));
   const sum = (all: readonly Offer[]) => all.reduce((total, { filters }) => total + filters.length, 0);
   const [high, cut] = [sum(highs), sum(cuts)];
   return (1 + high) * (1 + cut) ** cutCount + (1 + cut) ** (cutCount + 1);
