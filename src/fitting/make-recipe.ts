@@ -11,6 +11,7 @@ import { nearest } from './nearest.js';
 import {
   evidenceNote,
   lineUpNote,
+  pairsNotes,
   pilotLimitNote,
   preEmphasisNote,
   programmeNote,
@@ -144,9 +145,8 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
     ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
     ...(system.lineUpDbfs === undefined ? [lineUpNote(id)] : []),
   ]);
-  const someOpen = rig.mixes.some(
-    ({ feeds, freeSlots }) => freeSlots === undefined && rig.systems[feeds]?.link === 'fm-stereo',
-  );
+  const touched = rig.mixes.filter(({ feeds }) => rig.systems[feeds]?.link === 'fm-stereo');
+  const someOpen = touched.some(({ freeSlots }) => freeSlots === undefined);
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: rig.title },
@@ -157,6 +157,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
       ...(guarded.length > 0 ? [programmeNote] : []),
       ...(guarded.length > 0 && rig.guard?.pilotAttenuationAtLeastDb === undefined ? [pilotLimitNote] : []),
       ...(someOpen ? [slotsNote] : []),
+      ...pairsNotes(touched, desk),
       ...unprovedNote(fitted.flatMap(({ unproved }) => unproved ?? [])),
       ...evidenceNote(desk),
     ],

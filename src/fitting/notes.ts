@@ -1,6 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
+import type { Mix } from '../model/rig.js';
 import { usualLineUpsDbfs } from '../multiplex/line-up.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
 import { usualProgramme } from '../multiplex/programme.js';
@@ -41,6 +42,18 @@ export const slotsNote = problem(
   'mixes',
   'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where bands are in use.',
 );
+
+/** Where whoever sets a desk up may pair any two outputs, nobody can tell from here that they did. */
+export const pairsNotes = (mixes: readonly Pick<Mix, 'outputs'>[], { target }: Desk): readonly Problem[] =>
+  target.outputs.pairs === 'any' && mixes.some(({ outputs }) => outputs.length > 1)
+    ? [
+        problem(
+          'pairs-assumed-linked',
+          'target.outputs.pairs',
+          'Any two outputs may be a pair on this desk: the two of a mix are taken to be paired there, and only the first is set. See on the desk that they are, or the second gets nothing.',
+        ),
+      ]
+    : [];
 
 /** What a search left open, the worst over all mixes. */
 export const unprovedNote = (

@@ -249,6 +249,34 @@ const documentCases: readonly RuleCase[] = [
 
   {
     of: 'target',
+    changes: { 'outputs.stereo': 'legs-separate', 'outputs.pairs': 'any' },
+    code: 'output-pairs',
+    path: 'outputs.pairs',
+    says: 'take pairs out, or write "legs-share"',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '3/3'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[1]',
+    says: '"3/3" is one output',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '17/3'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[1]',
+    says: 'Output 17 is beyond the 16 there are',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '3/4', '5/2'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[2]',
+    says: 'Output 2 is of outputs.pairs[0] already',
+  },
+  {
+    of: 'target',
     changes: { 'slots.1.id': '1' },
     code: 'unique-slot-ids',
     path: 'slots[1].id',
@@ -722,7 +750,14 @@ describe('what the rules find', () => {
 describe('what the rules let pass', () => {
   it.each([
     ['a system no mix feeds', 'rig', { 'systems.spare': { link: 'digital' } }],
-    ['a pilot just above the audio', 'rig', { 'systems.ears.pilotHz': 15000.5 }],
+    [
+      'a pilot just above the audio',
+      'rig',
+      { 'systems.ears.audioHighHz': 17000, 'systems.ears.pilotHz': 17000.5 },
+    ],
+    ['pairs that are the usual ones', 'target', { 'outputs.pairs': 'odd-even' }],
+    ['pairs of any two', 'target', { 'outputs.pairs': 'any' }],
+    ['pairs that are listed', 'target', { 'outputs.pairs': ['1/2', '16/3'] }],
     ['a low cut that is left out', 'rig', { intents: undefined, leaveOut: ['low-cut'] }],
     ['a shelf without a width', 'intents', { intents: [shelf] }],
     ['a shelf with a Q', 'intents', { intents: [{ ...shelf, q: 0.7 }] }],

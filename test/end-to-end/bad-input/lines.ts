@@ -66,5 +66,23 @@ export const badLines: readonly Case[] = [
     ),
     files: { 'in.json': intentsJson },
   },
+  {
+    ...line(
+      'two outputs that are no pair',
+      ['recipe', 'in.json', '-t', 'r40', '--outputs', '3/16'],
+      '--outputs',
+      'Write 3/4 or 15/16, or take each output by itself',
+    ),
+    files: { 'in.json': intentsJson },
+  },
+  {
+    ...line(
+      'a pair the wrong way round',
+      ['recipe', 'in.json', '-t', 'r40', '--outputs', '2/1'],
+      '--outputs',
+      'Write 1/2.',
+    ),
+    files: { 'in.json': intentsJson },
+  },
   line('rig and target from standard input', ['recipe', '-', '--target', '-'], 'standard input'),
 ];
