@@ -1,3 +1,4 @@
+import { linkFrequencyFault } from '../model/link-limits.js';
 import { type Problem, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import type { GuardScope } from '../multiplex/guard-scope.js';
@@ -8,6 +9,11 @@ const mostWindowHz = 1000;
 const mostLossDb = 60;
 
 type Fault = readonly [option: string, message: string];
+
+const pilotFault = ({ pilot }: GuardOptions): Fault | null => {
+  const told = pilot === undefined ? null : linkFrequencyFault('pilotHz', pilot);
+  return told === null ? null : ['--pilot', told];
+};
 
 const lossFault = ({ keepLoss }: GuardOptions): Fault | null => {
   if (keepLoss === undefined || (keepLoss >= 0 && keepLoss <= mostLossDb)) return null;
@@ -53,7 +59,7 @@ const beyondFault = (
 
 /** Nothing can be taken from the pilot's window and kept for the music at once. */
 const overlapFault = (options: GuardOptions, { pilotHz, windowHz, keepHighHz }: GuardScope): Fault | null => {
-  const option = givenOption(options, 'keepHigh', 'window', 'pilot');
+  const option = givenOption(options, 'keepHigh', 'window');
   return option && pilotHz - windowHz <= keepHighHz
     ? [
         option,
@@ -69,6 +75,7 @@ export const guardOptionProblem = (
   target: Target,
 ): Problem | null => {
   const fault =
+    pilotFault(options) ??
     lossFault(options) ??
     keepFault(options, scope) ??
     windowFault(options) ??

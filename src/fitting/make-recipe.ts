@@ -13,7 +13,7 @@ import {
   lineUpNote,
   pairsNotes,
   pilotLimitNote,
-  preEmphasisNote,
+  preEmphasisNotes,
   programmeNote,
   slotsNote,
   unprovedNote,
@@ -142,7 +142,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
   const guarded = guardedSystems(rig);
   const assumptions = guarded.flatMap(({ id, system }) => [
     ...protectionNotes(id, system, rig),
-    ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
+    ...preEmphasisNotes(id, system, rig.guard),
     ...(system.lineUpDbfs === undefined ? [lineUpNote(id)] : []),
   ]);
   const touched = rig.mixes.filter(({ feeds }) => rig.systems[feeds]?.link === 'fm-stereo');

@@ -59,9 +59,9 @@ const documentCases: readonly RuleCase[] = [
   {
     of: 'rig',
     changes: { 'systems.ears.audioLowHz': 15000 },
-    code: 'audio-band',
+    code: 'link-limits',
     path: 'systems.ears.audioLowHz',
-    says: 'must be below audioHighHz',
+    says: 'between 5 and 300 Hz, not at 15000 Hz',
   },
   {
     of: 'rig',
@@ -72,17 +72,24 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'rig',
-    changes: { 'systems.ears.pilotHz': 15000 },
+    changes: { 'systems.ears.audioHighHz': 16000, 'systems.ears.pilotHz': 16000 },
     code: 'pilot-above-audio',
     path: 'systems.ears.pilotHz',
-    says: 'The pilot at 15000 Hz must lie above the audio',
+    says: 'The pilot at 16000 Hz must lie above the audio',
   },
   {
     of: 'rig',
     changes: { 'systems.ears.audioHighHz': 20000 },
-    code: 'pilot-above-audio',
+    code: 'link-limits',
     path: 'systems.ears.audioHighHz',
-    says: 'taken since pilotHz is not given',
+    says: 'between 8000 and 18000 Hz, not at 20000 Hz',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.ears.preEmphasisMicroseconds': 0.05 },
+    code: 'pre-emphasis-in-microseconds',
+    path: 'systems.ears.preEmphasisMicroseconds',
+    says: 'that is 50 microseconds in milliseconds: write 50',
   },
   {
     of: 'rig',
@@ -755,6 +762,7 @@ describe('what the rules let pass', () => {
       'rig',
       { 'systems.ears.audioHighHz': 17000, 'systems.ears.pilotHz': 17000.5 },
     ],
+    ['no pre-emphasis', 'rig', { 'systems.ears.preEmphasisMicroseconds': 0 }],
     ['pairs that are the usual ones', 'target', { 'outputs.pairs': 'odd-even' }],
     ['pairs of any two', 'target', { 'outputs.pairs': 'any' }],
     ['pairs that are listed', 'target', { 'outputs.pairs': ['1/2', '16/3'] }],

@@ -5,8 +5,10 @@ import { audioBand } from './audio-band.js';
 import { feedsASystem } from './feeds-a-system.js';
 import { keepBand } from './keep-band.js';
 import { leaveOutOrAsk } from './leave-out-or-ask.js';
+import { linkLimits } from './link-limits.js';
 import { outputsOfOneMix } from './outputs-of-one-mix.js';
 import { pilotAboveAudio } from './pilot-above-audio.js';
+import { preEmphasisInMicroseconds } from './pre-emphasis-in-microseconds.js';
 import { uniqueMixNames } from './unique-mix-names.js';
 
 /** What holds for rigs. A system that no mix feeds is no mistake. */
@@ -15,7 +17,9 @@ export const rigRules: readonly Rule<Rig>[] = [
   feedsASystem,
   outputsOfOneMix,
   audioBand,
+  linkLimits,
   pilotAboveAudio,
+  preEmphasisInMicroseconds,
   ...intentsRules,
   leaveOutOrAsk,
   keepBand,
