@@ -1,3 +1,4 @@
+import { linkFrequencyFault } from '../model/link-limits.js';
 import { type Problem, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import type { GuardScope } from '../multiplex/guard-scope.js';
@@ -9,6 +10,11 @@ const mostLossDb = 60;
 const mostAttenuationDb = 120;
 
 type Fault = readonly [option: string, message: string];
+
+const pilotFault = ({ pilot }: GuardOptions): Fault | null => {
+  const told = pilot === undefined ? null : linkFrequencyFault('pilotHz', pilot);
+  return told === null ? null : ['--pilot', told];
+};
 
 const lossFault = (option: string, lossDb: number | undefined, example: number): Fault | null => {
   if (lossDb === undefined || (lossDb >= 0 && lossDb <= mostLossDb)) return null;
@@ -71,7 +77,7 @@ const beyondFault = (
 
 /** Nothing can be taken from the pilot's window and kept for the music at once. */
 const overlapFault = (options: GuardOptions, { pilotHz, windowHz, keepHighHz }: GuardScope): Fault | null => {
-  const option = givenOption(options, 'keepHigh', 'window', 'pilot');
+  const option = givenOption(options, 'keepHigh', 'window');
   return option && pilotHz - windowHz <= keepHighHz
     ? [
         option,
@@ -87,6 +93,7 @@ export const guardOptionProblem = (
   target: Target,
 ): Problem | null => {
   const fault =
+    pilotFault(options) ??
     lossFault('--keep-loss', options.keepLoss, 1) ??
     lossFault('--keep-loss-to-reach', options.keepLossToReach, 3) ??
     attenuationFault(options) ??

@@ -15,9 +15,10 @@ export interface GuardOptions {
 }
 
 export const pilotOption = () =>
-  new Option('--pilot <frequency>', 'where the pilot is (default: 19 kHz, as FM stereo has it)').argParser(
-    parsedBy(parseFrequency),
-  );
+  new Option(
+    '--pilot <frequency>',
+    'where the pilot is, 16 to 22 kHz (default: 19 kHz, as FM stereo has it)',
+  ).argParser(parsedBy(parseFrequency));
 
 /** Options of a guard; `unless` tells what holds without them. */
 export const windowOption = (unless: string) =>

@@ -1,5 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import type { IntentsDocument } from '../model/intent.js';
+import { pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Band, Recipe } from '../model/recipe.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
@@ -8,7 +9,7 @@ import type { Fit } from './fit.js';
 import { curveDifference } from './match/curve-difference.js';
 import { missingOf } from './missing.js';
 import { nearest } from './nearest.js';
-import { evidenceNote, slotsNote } from './notes.js';
+import { evidenceNote, pairsNotes, slotsNote } from './notes.js';
 import { placedFilter } from './placement.js';
 import { recipeTarget } from './recipe-target.js';
 import { tellShortcoming } from './tell-shortcoming.js';
@@ -49,6 +50,8 @@ export const makeIntentsRecipe = (
       problem('output-unknown', 'outputs', `Output ${tooHigh}: this desk has ${desk.target.outputs.count}.`),
     ]);
   }
+  const unpaired = pairFault(outputs, desk.target);
+  if (unpaired !== null) return fail([problem('pair-unknown', 'outputs', unpaired)]);
   const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
   const { bands, shortcomings } = fit.fit(document.intents, context);
   return ok({
@@ -56,7 +59,7 @@ export const makeIntentsRecipe = (
     rig: { title: document.title },
     target: recipeTarget(desk),
     fit: fit.name,
-    assumptions: [slotsNote, ...evidenceNote(desk)],
+    assumptions: [slotsNote, ...pairsNotes([{ outputs }], desk), ...evidenceNote(desk)],
     mixes: [
       {
         name: document.title,

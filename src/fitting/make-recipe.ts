@@ -16,8 +16,9 @@ import {
   evidenceNote,
   lineUpNote,
   overDeviationNote,
+  pairsNotes,
   pilotLimitNote,
-  preEmphasisNote,
+  preEmphasisNotes,
   programmeNote,
   slotsNote,
   unprovedNote,
@@ -165,14 +166,13 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
   const guarded = guardedSystems(rig);
   const assumptions = guarded.flatMap(({ id, system }) => [
     ...protectionNotes(id, system, rig),
-    ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
+    ...preEmphasisNotes(id, system, rig.guard),
     ...(system.lineUpDbfs === undefined ? [lineUpNote(id)] : []),
     ...overDeviationNote(id, overDeviatingLineUps(systemScope(system, rig.guard))),
     ...(system.encoderLowpassHz === undefined ? [encoderNote(id)] : []),
   ]);
-  const someOpen = rig.mixes.some(
-    ({ feeds, freeSlots }) => freeSlots === undefined && rig.systems[feeds]?.link === 'fm-stereo',
-  );
+  const touched = rig.mixes.filter(({ feeds }) => rig.systems[feeds]?.link === 'fm-stereo');
+  const someOpen = touched.some(({ freeSlots }) => freeSlots === undefined);
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: rig.title },
@@ -183,6 +183,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
       ...(guarded.length > 0 ? [programmeNote] : []),
       ...(guarded.length > 0 && rig.guard?.pilotAttenuationAtLeastDb === undefined ? [pilotLimitNote] : []),
       ...(someOpen ? [slotsNote] : []),
+      ...pairsNotes(touched, desk),
       ...unprovedNote(fitted.flatMap(({ unproved }) => unproved ?? [])),
       ...evidenceNote(desk),
     ],

@@ -1,6 +1,8 @@
 import type { Desk } from '../model/desk.js';
 import { pathTo } from '../model/path.js';
+import { knownPreEmphasesMicroseconds, knownPreEmphasesText, tenfoldMeant } from '../model/pre-emphasis.js';
 import { type Problem, problem } from '../model/problem.js';
+import type { FmStereoSystem, GuardWishes, Mix } from '../model/rig.js';
 import { usualLineUpsDbfs } from '../multiplex/line-up.js';
 import { usualPreEmphasesMicroseconds } from '../multiplex/pre-emphasis.js';
 import { usualProgramme } from '../multiplex/programme.js';
@@ -8,12 +10,28 @@ import { formatFrequency } from '../units/format.js';
 import { quote } from '../units/quote.js';
 import type { FitOutcome } from './fit.js';
 
-export const preEmphasisNote = (id: string): Problem =>
-  problem(
-    'pre-emphasis-unknown',
-    pathTo(pathTo('systems', id), 'preEmphasisMicroseconds'),
-    `The pre-emphasis of system ${quote(id)} is not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`,
-  );
+/** What there is to say of a system's pre-emphasis: that it is not given, is none, or is one that is hardly met. */
+export const preEmphasisNotes = (
+  id: string,
+  { preEmphasisMicroseconds: given }: FmStereoSystem,
+  guard: GuardWishes = {},
+): readonly Problem[] => {
+  const path = pathTo(pathTo('systems', id), 'preEmphasisMicroseconds');
+  const of = `The pre-emphasis of system ${quote(id)} is`;
+  if (given === undefined) {
+    const told = `${of} not given: figures are worked out for ${usualPreEmphasesMicroseconds.join(' and ')} microseconds and the worst is judged by. State it to narrow this.`;
+    return [problem('pre-emphasis-unknown', path, told)];
+  }
+  if (!knownPreEmphasesMicroseconds.includes(given)) {
+    const tenfold = tenfoldMeant(given);
+    const meant = tenfold === undefined ? '' : ` Did you mean ${tenfold}?`;
+    const told = `${of} given as ${given} microseconds, which is unusual; usual are ${knownPreEmphasesText}. It was used as it is: check it in the transmitter's data sheet.${meant}`;
+    return [problem('pre-emphasis-unusual', path, told)];
+  }
+  if (given > 0 || guard.pilotAttenuationAtLeastDb !== undefined) return [];
+  const told = `${of} 0, which adds nothing at the pilot, so nothing is asked for there either: that a guard is met, or a pilot is safe, says little then. To ask for something, give guard.pilotAttenuationAtLeastDb.`;
+  return [problem('pre-emphasis-none', path, told)];
+};
 
 /** Line-ups that ask more of a link than there is, named as such. */
 export const overDeviationNote = (id: string, lineUpsDbfs: readonly number[]): readonly Problem[] =>
@@ -61,6 +79,18 @@ export const slotsNote = problem(
   'mixes',
   'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where bands are in use.',
 );
+
+/** Where whoever sets a desk up may pair any two outputs, nobody can tell from here that they did. */
+export const pairsNotes = (mixes: readonly Pick<Mix, 'outputs'>[], { target }: Desk): readonly Problem[] =>
+  target.outputs.pairs === 'any' && mixes.some(({ outputs }) => outputs.length > 1)
+    ? [
+        problem(
+          'pairs-assumed-linked',
+          'target.outputs.pairs',
+          'Any two outputs may be a pair on this desk: the two of a mix are taken to be paired there, and only the first is set. See on the desk that they are, or the second gets nothing.',
+        ),
+      ]
+    : [];
 
 /** What a search left open, the worst over all mixes. */
 export const unprovedNote = (

@@ -1,8 +1,9 @@
 import type { Desk } from '../model/desk.js';
+import { pairFault } from '../model/pairs.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
 import { usualPilotHz } from '../model/protection.js';
-import type { FmStereoSystem, Rig } from '../model/rig.js';
+import type { FmStereoSystem, Mix, Rig } from '../model/rig.js';
 import { guardScope } from '../multiplex/guard-scope.js';
 import { quote } from '../units/quote.js';
 
@@ -55,7 +56,13 @@ const frequencyProblems = (rig: Rig, { target }: Desk): readonly Problem[] => {
   });
 };
 
-/** What a rig asks of a desk that the desk does not have: outputs, slots, frequencies. */
+/** Two outputs that are no pair of the desk; what it does not have at all is told by itself. */
+const pairProblems = ({ outputs }: Mix, path: string, { target }: Desk): readonly Problem[] => {
+  const fault = outputs.some((output) => output > target.outputs.count) ? null : pairFault(outputs, target);
+  return fault === null ? [] : [problem('pair-unknown', `${path}.outputs`, fault)];
+};
+
+/** What a rig asks of a desk that the desk does not have: outputs, pairs of them, slots, frequencies. */
 export const rigOnDeskProblems = (rig: Rig, desk: Desk): readonly Problem[] => {
   const { count } = desk.target.outputs;
   const slotIds = desk.slots.map(({ id }) => id);
@@ -73,6 +80,7 @@ export const rigOnDeskProblems = (rig: Rig, desk: Desk): readonly Problem[] => {
             ]
           : [],
       ),
+      ...pairProblems(mix, `mixes[${index}]`, desk),
       ...(mix.freeSlots ?? []).flatMap((id, place) =>
         slotIds.includes(id)
           ? []

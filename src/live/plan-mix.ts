@@ -1,5 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
+import type { Target } from '../model/target.js';
 import { nameAddressesOf, outputsToWrite } from '../osc/mix-on-target.js';
 import { ok } from '../units/result.js';
 import type { MixPlan, SlotPlan } from './plan.js';
@@ -13,8 +14,16 @@ export const planMix = (
 ): Outcome<MixPlan> => {
   const written = outputsToWrite({ name, outputs }, target, path);
   if (!written.ok) return written;
+  return mixPlan({ name, outputs }, target, planSlots(written.value));
+};
+
+/** The plan of a mix whose slots are planned already. */
+export const mixPlan = (
+  { name, outputs }: Pick<MixPlan, 'name' | 'outputs'>,
+  target: Target,
+  slots: Outcome<readonly SlotPlan[]>,
+): Outcome<MixPlan> => {
   const nameAddresses = nameAddressesOf({ name, outputs }, target);
   if (!nameAddresses.ok) return nameAddresses;
-  const slots = planSlots(written.value);
   return slots.ok ? ok({ name, outputs, nameAddresses: nameAddresses.value, slots: slots.value }) : slots;
 };

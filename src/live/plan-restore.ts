@@ -7,7 +7,7 @@ import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { asOscArgument } from './found-argument.js';
 import type { MixPlan, SlotPlan, Wanted } from './plan.js';
-import { planMix } from './plan-mix.js';
+import { mixPlan } from './plan-mix.js';
 
 const planSlot = (
   { output, slot: id, found }: JournalSlot,
@@ -39,13 +39,15 @@ const planSlot = (
     : ok({ mix, output, slot, parameters: parameters.value, wanted });
 };
 
-/** What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. */
+/**
+ * What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. What
+ * was found is put back where it was, whatever outputs may be a pair.
+ */
 export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly MixPlan[]> =>
   allOf(
     mixes.map((mix, index) => {
       const path = `mixes[${index}]`;
-      return planMix(mix, desk, path, () =>
-        allOf(mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`))),
-      );
+      const slots = mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`));
+      return mixPlan(mix, desk.target, allOf(slots));
     }),
   );

@@ -79,6 +79,11 @@ export interface Target {
     readonly count: number;
     /** Whether the two outputs of a stereo pair share one set of filters or are dialled one by one. */
     readonly stereo: 'legs-share' | 'legs-separate';
+    /**
+     * Where legs share, which outputs are pairs: `odd-even` (1/2, 3/4, ...) unless the target says otherwise, `any`
+     * two, or a list as in `1/2`, left first.
+     */
+    readonly pairs?: string | readonly string[];
   };
   readonly quantisers: Readonly<Record<string, QuantiserSpec>>;
   readonly slots: readonly Slot[];

@@ -1,3 +1,4 @@
+import { pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
@@ -25,6 +26,8 @@ export const outputsToWrite = (
     const told = `${quote(name)} is on output ${beyond.join(' and ')}; ${quote(target.id)} has outputs 1 to ${count}. Correct the rig, or choose another target.`;
     return fail([problem('output-beyond-target', `${path}.outputs`, told)]);
   }
+  const unpaired = pairFault(outputs, target);
+  if (unpaired !== null) return fail([problem('pair-unknown', `${path}.outputs`, unpaired)]);
   return ok(stereo === 'legs-share' ? outputs.slice(0, 1) : outputs);
 };
 

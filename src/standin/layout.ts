@@ -1,5 +1,6 @@
 import type { FilterType } from '../filters/filter.js';
 import type { Desk, DeskSlot } from '../model/desk.js';
+import { deskPairs, pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Osc, OscParameter } from '../model/target.js';
 import { fillAddress } from '../osc/address.js';
@@ -48,12 +49,11 @@ export interface Layout {
 
 const longestName = 1000;
 
-const everyPair = (count: number): StandinOutputs['pairs'] =>
-  Array.from({ length: Math.floor(count / 2) }, (_, index) => [2 * index + 1, 2 * index + 2] as const);
-
 const banksOf = ({ target }: Desk, pairs: StandinOutputs['pairs']): Layout['banks'] => {
   const { count, stereo } = target.outputs;
-  const sharing = stereo === 'legs-share' ? (pairs ?? everyPair(count) ?? []) : [];
+  const standing = deskPairs(target.outputs);
+  // Where any two may be a pair, nobody has paired them yet.
+  const sharing = stereo === 'legs-share' ? (pairs ?? (standing === 'any' ? [] : standing)) : [];
   const outputs = Array.from({ length: count }, (_, index) => index + 1);
   return outputs.flatMap((output): readonly (readonly number[])[] => {
     const pair = sharing.find((legs) => legs.includes(output));
@@ -126,7 +126,8 @@ const allPlaces = (
 };
 
 /**
- * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, a name that cannot be sent.
+ * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, a
+ * name that cannot be sent, two outputs that are no pair of the desk.
  */
 export const makeLayout = (
   desk: Desk,
@@ -137,6 +138,8 @@ export const makeLayout = (
   const osc = reached.value;
   const unfit = [...names.values()].map(unsayable).find((fault) => fault !== null);
   if (unfit) return fail([problem('name-unfit', 'names', unfit)]);
+  const unpaired = pairs?.map((pair) => pairFault(pair, desk.target)).find((fault) => fault !== null);
+  if (unpaired) return fail([problem('pair-unknown', 'outputs', unpaired)]);
   const slots: LayoutSlot[] = [];
   for (const each of desk.slots) {
     const slot = slotOf(each, desk, osc);

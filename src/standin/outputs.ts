@@ -3,8 +3,8 @@ export interface StandinOutputs {
   /** What outputs are called; `Out 1` and so on where nothing is told. */
   readonly names?: ReadonlyMap<number, string>;
   /**
-   * Which outputs are left and right of one mix; all others are mono. Where nothing is told every odd output is
-   * paired with the next one.
+   * Which outputs are left and right of one mix; all others are mono. Where nothing is told, every pair the target
+   * has; none where any two may be one.
    */
   readonly pairs?: readonly (readonly [left: number, right: number])[];
 }

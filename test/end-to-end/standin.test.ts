@@ -264,6 +264,7 @@ describe('what it does not start with', () => {
     ['a state that is not there', ['--target', 'log-201', '--state', 'gone.json'], 4, /gone\.json/],
     ['a state that is none', ['--target', 'log-201', '--state', fixture('rig-small.json')], 3, /no state of/],
     ['names that are none', ['--target', 'log-201', '--rig', fixture('intents.json')], 3, /names no outputs/],
+    ['a pair it has not', ['--target', 'log-201', '--rig', fixture('rig-full.json')], 3, /Write \[7, 8\]/],
     ['an address elsewhere', ['--target', 'log-201', '--bind', '192.0.2.1'], 4, /none of this computer/],
   ])('%s', async (_, args, exitCode, message) => {
     const port = args.includes('--port') ? [] : ['--port', '0'];

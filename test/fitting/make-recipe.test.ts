@@ -154,6 +154,118 @@ describe('what could not be done as asked', () => {
   });
 });
 
+describe('pairs', () => {
+  const madeOn = (outputs: readonly number[], pairs?: Target['outputs']['pairs'], feeds = 'packs') => {
+    const { outputs: own, ...target } = targetNamed('log-201');
+    const desk = makeDesk({ ...target, outputs: { ...own, ...(pairs === undefined ? {} : { pairs }) } });
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const of: Rig = { ...rig, mixes: [{ name: 'Voice', outputs, feeds }] };
+    const made = makeRecipe(of, desk.value, { fit: nearest, spareSlots: 0 });
+    return made.ok ? [] : made.error.map(({ code, path, message }) => [code, path, message]);
+  };
+  const refused = (says: string) => [['pair-unknown', 'mixes[0].outputs', expect.stringContaining(says)]];
+
+  it.each<[string, readonly number[], Target['outputs']['pairs'], string]>([
+    ['two far apart', [3, 16], undefined, 'Write [3, 4] or [15, 16]'],
+    ['right before left', [2, 1], undefined, 'Write [1, 2]'],
+    ['two the list lacks', [1, 2], ['3/4'], 'Its pairs are 3/4'],
+  ])('that the desk does not have are refused, whatever the mix feeds: %s', (_, outputs, pairs, says) => {
+    for (const feeds of ['packs', 'cable', 'radio'])
+      expect(madeOn(outputs, pairs, feeds)).toEqual(refused(says));
+  });
+
+  it.each<[string, readonly number[], Target['outputs']['pairs']]>([
+    ['odd and even', [3, 4], undefined],
+    ['one alone', [16], undefined],
+    ['any two', [3, 16], 'any'],
+    ['a listed one', [9, 1], ['9/1']],
+  ])('that it has are not: %s', (_, outputs, pairs) => {
+    expect(madeOn(outputs, pairs)).toEqual([]);
+  });
+
+  it('are taken to be set up where any two may be one, and that is said', () => {
+    const { outputs: own, ...target } = targetNamed('log-201');
+    const desk = makeDesk({ ...target, outputs: { ...own, pairs: 'any' } });
+    if (!desk.ok) throw new Error(JSON.stringify(desk.error));
+    const notedFor = (outputs: readonly number[], feeds: string) => {
+      const of: Rig = { ...rig, mixes: [{ name: 'Voice', outputs, feeds }] };
+      const made = makeRecipe(of, desk.value, { fit: nearest, spareSlots: 0 });
+      return made.ok && made.value.assumptions.some(({ code }) => code === 'pairs-assumed-linked');
+    };
+    expect(notedFor([3, 16], 'packs')).toBe(true);
+    expect([notedFor([3], 'packs'), notedFor([3, 16], 'cable')]).toEqual([false, false]);
+    expect(recipeOf().assumptions.map(({ code }) => code)).not.toContain('pairs-assumed-linked');
+  });
+
+  it('are for whoever dials to choose where each output has filters of its own', () => {
+    const of: Rig = { ...rig, mixes: [{ name: 'Voice', outputs: [16, 3], feeds: 'packs' }] };
+    expect(recipeOf(of, 'two-legs').mixes.map(({ outputs }) => outputs)).toEqual([[16, 3]]);
+  });
+});
+
+describe('pre-emphasis', () => {
+  const withPreEmphasis = (preEmphasisMicroseconds: number, guard: Rig['guard'] = {}): Recipe => {
+    const packs = {
+      link: 'fm-stereo',
+      audioLowHz: hz(40),
+      audioHighHz: hz(15000),
+      lineUpDbfs: db(0),
+    } as const;
+    const mixes = [{ name: 'Voice', outputs: [1, 2], feeds: 'packs' }];
+    const systems = { packs: { ...packs, preEmphasisMicroseconds } };
+    return recipeOf({ ...rig, systems, mixes, guard });
+  };
+  const toldIn = ({ assumptions }: Recipe) =>
+    assumptions
+      .filter(({ code }) => code.startsWith('pre-emphasis'))
+      .map(({ code, message }) => [code, message]);
+
+  // 50: ITU-R BS.450; 75: 47 CFR 73.317; 25 and 0: from memory. By hand: 10 log10(1 + (2π·19000·τ)²).
+  it.each([
+    { microseconds: 25, limitDb: 9.96, told: [] },
+    { microseconds: 50, limitDb: 15.638, told: [] },
+    { microseconds: 75, limitDb: 19.094, told: [] },
+    {
+      microseconds: 60,
+      limitDb: 17.186,
+      told: ['given as 60 microseconds', 'usual are 50 or 75', 'check it'],
+    },
+    { microseconds: 500, limitDb: 35.519, told: ['given as 500 microseconds', 'Did you mean 50?'] },
+    { microseconds: 7.5, limitDb: 2.557, told: ['given as 7.5 microseconds', 'Did you mean 75?'] },
+  ])(
+    'of $microseconds µs is used, and asked about where it is unusual',
+    ({ microseconds, limitDb, told }) => {
+      const recipe = withPreEmphasis(microseconds);
+      const [found] = toldIn(recipe);
+      expect(found?.[0]).toBe(told.length > 0 ? 'pre-emphasis-unusual' : undefined);
+      for (const part of told) expect(found?.[1]).toContain(part);
+      expect(recipe.mixes[0]?.guard?.preEmphasisMicroseconds).toEqual([microseconds]);
+      expect(recipe.mixes[0]?.guard?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(limitDb, 2);
+    },
+  );
+
+  it('of 0 adds nothing at the pilot, so nothing is asked for there, and that is said', () => {
+    const recipe = withPreEmphasis(0);
+    const { guard } = recipe.mixes[0] ?? {};
+    expect(guard?.limits.pilotAttenuationAtLeastDb).toBe(0);
+    // Pink noise at -18 dBFS, a sine of 0 dBFS taking 90 %: 10 log10(0.09² / (0.9² · 10^-1.8 · share)), the share of
+    // 18.9 to 19.1 kHz in 20 Hz to 20 kHz being ln(19.1/18.9) / ln 1000 = 0.0015238. By hand: 26.17 dB.
+    expect(guard?.unfilteredPilotToProgrammeDb?.leastDb).toBeCloseTo(26.17, 2);
+    expect(toldIn(recipe)).toEqual([
+      [
+        'pre-emphasis-none',
+        expect.stringContaining('that a guard is met, or a pilot is safe, says little then'),
+      ],
+    ]);
+  });
+
+  it('of 0 is not said where an attenuation is asked for', () => {
+    const recipe = withPreEmphasis(0, { pilotAttenuationAtLeastDb: db(12) });
+    expect(toldIn(recipe)).toEqual([]);
+    expect(recipe.mixes[0]?.guard?.limits.pilotAttenuationAtLeastDb).toBe(12);
+  });
+});
+
 describe('frequencies no sample rate carries', () => {
   it.each([
     {

@@ -74,6 +74,11 @@ describe('what a push is going to write', () => {
       withMix('Lark', (mix) => ({ ...mix, outputs: [33] })),
       'output-beyond-target',
     ],
+    [
+      'two outputs that are no pair of it',
+      withMix('Heron', (mix) => ({ ...mix, outputs: [1, 3] })),
+      'pair-unknown',
+    ],
     ['no outputs', withMix('Lark', (mix) => ({ ...mix, outputs: [] })), 'outputs-missing'],
     [
       'another target',

@@ -134,6 +134,14 @@ describe('what cannot be sent is a problem that says what to change', () => {
       /output 13; "four-bells" has outputs 1 to 12/,
     ],
     [
+      'two outputs that are no pair',
+      { ...only(0, { outputs: [2, 3] }), target: { ...recipe.target, stereo: 'legs-share' } },
+      { ...target, outputs: { ...target.outputs, stereo: 'legs-share' } },
+      'pair-unknown',
+      'mixes[0].outputs',
+      /Write \[1, 2\] or \[3, 4\]/,
+    ],
+    [
       'a slot the target does not have',
       only(0),
       { ...target, slots: target.slots.slice(0, 3) },

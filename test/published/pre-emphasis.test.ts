@@ -25,6 +25,9 @@ describe('pre-emphasis', () => {
     { microseconds: 75, frequencyHz: 10000, expectedDb: 13.656 },
     { microseconds: 75, frequencyHz: 15000, expectedDb: 17.073 },
     { microseconds: 75, frequencyHz: 19000, expectedDb: 19.094 },
+    // In few links (from memory): 2π·19000·25e-6 = 2.98451, squared 8.90731; and none at all.
+    { microseconds: 25, frequencyHz: 19000, expectedDb: 9.96 },
+    { microseconds: 0, frequencyHz: 19000, expectedDb: 0 },
   ])('$microseconds µs at $frequencyHz Hz: $expectedDb dB', ({ microseconds, frequencyHz, expectedDb }) => {
     expect(Math.abs(preEmphasisDb(hz(frequencyHz), microseconds) - expectedDb)).toBeLessThan(0.0006);
   });

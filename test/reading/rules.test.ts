@@ -59,9 +59,9 @@ const documentCases: readonly RuleCase[] = [
   {
     of: 'rig',
     changes: { 'systems.ears.audioLowHz': 15000 },
-    code: 'audio-band',
+    code: 'link-limits',
     path: 'systems.ears.audioLowHz',
-    says: 'must be below audioHighHz',
+    says: 'between 5 and 300 Hz, not at 15000 Hz',
   },
   {
     of: 'rig',
@@ -72,17 +72,24 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'rig',
-    changes: { 'systems.ears.pilotHz': 15000 },
+    changes: { 'systems.ears.audioHighHz': 16000, 'systems.ears.pilotHz': 16000 },
     code: 'pilot-above-audio',
     path: 'systems.ears.pilotHz',
-    says: 'The pilot at 15000 Hz must lie above the audio',
+    says: 'The pilot at 16000 Hz must lie above the audio',
   },
   {
     of: 'rig',
     changes: { 'systems.ears.audioHighHz': 20000 },
-    code: 'pilot-above-audio',
+    code: 'link-limits',
     path: 'systems.ears.audioHighHz',
-    says: 'taken since pilotHz is not given',
+    says: 'between 8000 and 18000 Hz, not at 20000 Hz',
+  },
+  {
+    of: 'rig',
+    changes: { 'systems.ears.preEmphasisMicroseconds': 0.05 },
+    code: 'pre-emphasis-in-microseconds',
+    path: 'systems.ears.preEmphasisMicroseconds',
+    says: 'that is 50 microseconds in milliseconds: write 50',
   },
   {
     of: 'rig',
@@ -247,6 +254,34 @@ const documentCases: readonly RuleCase[] = [
     says: `No Linkwitz-Riley cut has ${slope} dB per octave; allowed are 12, 24, 36, 48.`,
   })),
 
+  {
+    of: 'target',
+    changes: { 'outputs.stereo': 'legs-separate', 'outputs.pairs': 'any' },
+    code: 'output-pairs',
+    path: 'outputs.pairs',
+    says: 'take pairs out, or write "legs-share"',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '3/3'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[1]',
+    says: '"3/3" is one output',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '17/3'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[1]',
+    says: 'Output 17 is beyond the 16 there are',
+  },
+  {
+    of: 'target',
+    changes: { 'outputs.pairs': ['1/2', '3/4', '5/2'] },
+    code: 'output-pairs',
+    path: 'outputs.pairs[2]',
+    says: 'Output 2 is of outputs.pairs[0] already',
+  },
   {
     of: 'target',
     changes: { 'slots.1.id': '1' },
@@ -722,7 +757,15 @@ describe('what the rules find', () => {
 describe('what the rules let pass', () => {
   it.each([
     ['a system no mix feeds', 'rig', { 'systems.spare': { link: 'digital' } }],
-    ['a pilot just above the audio', 'rig', { 'systems.ears.pilotHz': 15000.5 }],
+    [
+      'a pilot just above the audio',
+      'rig',
+      { 'systems.ears.audioHighHz': 17000, 'systems.ears.pilotHz': 17000.5 },
+    ],
+    ['no pre-emphasis', 'rig', { 'systems.ears.preEmphasisMicroseconds': 0 }],
+    ['pairs that are the usual ones', 'target', { 'outputs.pairs': 'odd-even' }],
+    ['pairs of any two', 'target', { 'outputs.pairs': 'any' }],
+    ['pairs that are listed', 'target', { 'outputs.pairs': ['1/2', '16/3'] }],
     ['a low cut that is left out', 'rig', { intents: undefined, leaveOut: ['low-cut'] }],
     ['a shelf without a width', 'intents', { intents: [shelf] }],
     ['a shelf with a Q', 'intents', { intents: [{ ...shelf, q: 0.7 }] }],

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import type { Target } from '../../src/model/target.js';
 import type { OscArgument } from '../../src/osc/message.js';
+import type { StandinOptions } from '../../src/standin/standin.js';
 import { f, i, s, shippedDesk, standinOf } from './desk.js';
 
 /** What is sent, what the desk shows then, and what it answers when asked. */
@@ -115,6 +117,33 @@ describe('pairs of outputs', () => {
     send('/mix/04/filter/01/gain', i(0));
     expect(last()).toMatchObject({ output: 4, outputs: [4] });
     expect([send('/mix/03/filter/01/gain'), send('/mix/04/filter/01/gain')]).toEqual([i(24), i(0)]);
+  });
+
+  const banksOf = async (
+    pairs: Target['outputs']['pairs'],
+    options: StandinOptions = {},
+  ): Promise<readonly (readonly number[])[]> => {
+    const desk = await shippedDesk('log-201', (target) => ({
+      ...target,
+      outputs: { count: 5, stereo: 'legs-share', ...(pairs === undefined ? {} : { pairs }) },
+    }));
+    return standinOf(desk, options)
+      .standin.snapshot()
+      .filters.map(({ outputs }) => outputs);
+  };
+
+  it('are those the target lists, none where any two may be one, and those a show has where it is told', async () => {
+    expect(await banksOf('odd-even')).toEqual([[1, 2], [3, 4], [5]]);
+    expect(await banksOf(['5/1', '2/4'])).toEqual([[5, 1], [2, 4], [3]]);
+    expect(await banksOf('any')).toEqual([[1], [2], [3], [4], [5]]);
+    expect(await banksOf('any', { outputs: { pairs: [[4, 1]] } })).toEqual([[4, 1], [2], [3], [5]]);
+    expect(await banksOf(undefined, { outputs: { pairs: [[3, 4]] } })).toEqual([[1], [2], [3, 4], [5]]);
+  });
+
+  it.each([[[1, 4]], [[2, 1]]] as const)('that the desk has not are refused: %j', async (pair) => {
+    const { makeStandin } = await import('../../src/standin/standin.js');
+    const made = makeStandin(await shippedDesk('log-201'), { outputs: { pairs: [pair] } });
+    expect(made).toMatchObject({ ok: false, error: [{ code: 'pair-unknown' }] });
   });
 
   it('leave the last of an odd number on its own', async () => {

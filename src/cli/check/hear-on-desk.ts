@@ -41,10 +41,8 @@ const usualRateHz = hz(48000);
 /** The middle one of the usual line-ups. */
 const lineUpDbfs = db(-6);
 
-/** The programme holds treble up to 20 kHz, and the receiver that is modelled is made for pilots about 19 kHz. */
+/** The programme holds treble up to 20 kHz. */
 const lowestRateHz = 40000;
-const lowestPilotHz = 16000;
-const highestPilotHz = 24000;
 
 const usage = (option: string, message: string): Outcome<never> => fail([problem('usage', option, message)]);
 
@@ -77,12 +75,6 @@ export const hearOnDesk = (
 ): Outcome<HeardOnDesk> => {
   const { scope, desk } = context;
   const { pilotHz } = scope;
-  if (pilotHz < lowestPilotHz || pilotHz > highestPilotHz) {
-    return usage(
-      '--pilot',
-      `A pilot at ${pilotHz} Hz can't be heard: the receiver that is modelled takes ${lowestPilotHz} to ${highestPilotHz} Hz.`,
-    );
-  }
   const guard = guardTask(intents, desk.target.realisations, scope);
   const { bands, shortcomings } = protect.fit(intents, { ...context, guard });
   const filters = bands.map(({ type, set }) => placedFilter(type, set));

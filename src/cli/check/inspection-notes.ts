@@ -1,4 +1,4 @@
-import { pilotLimitNote, preEmphasisNote } from '../../fitting/notes.js';
+import { pilotLimitNote, preEmphasisNotes } from '../../fitting/notes.js';
 import { guardedSystems } from '../../fitting/rig-on-desk.js';
 import type { Desk } from '../../model/desk.js';
 import { type Problem, problem } from '../../model/problem.js';
@@ -35,7 +35,7 @@ export const inspectionNotes = (rig: Rig, { target }: Desk): readonly Problem[] 
   return [
     ...guarded.flatMap(({ id, system }) => [
       ...protectionNotes(id, system, rig).filter(({ code }) => code === 'pilot-assumed'),
-      ...(system.preEmphasisMicroseconds === undefined ? [preEmphasisNote(id)] : []),
+      ...preEmphasisNotes(id, system, rig.guard),
     ]),
     ...(rig.guard?.pilotAttenuationAtLeastDb === undefined ? [pilotLimitNote] : []),
     ...(target.osc?.addresses.on === undefined ? [switchesNote] : []),

@@ -4,6 +4,7 @@ import { makeRecipe } from '../../fitting/make-recipe.js';
 import type { FitName } from '../../fitting/names.js';
 import { fitNamed } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
+import { pairFault } from '../../model/pairs.js';
 import type { Outcome } from '../../model/problem.js';
 import { problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
@@ -64,6 +65,8 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
         '--outputs',
       );
     }
+    const unpaired = pairFault(options.outputs ?? [], desk.target, (pair) => pair.join('/'));
+    if (unpaired !== null) return usage(unpaired, '--outputs');
     if (options.fit === 'protect') {
       return usage(
         'The protective fit is for rigs: an intents file has no pilot to guard. Use match or nearest.',

@@ -2,6 +2,7 @@ import type { FilterType } from '../../filters/filter.js';
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { displayValue } from '../../model/display.js';
 import { type Knob, knobNames } from '../../model/knob.js';
+import { pairsText } from '../../model/pairs.js';
 import type { Target } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
 import { step } from '../../units/quantity.js';
@@ -62,6 +63,7 @@ export const showLines = (desk: Desk): readonly string[] => {
     ...wrap(target.provenance, widest),
     '',
     `Outputs: ${target.outputs.count}; ${stereoWords[target.outputs.stereo]}.`,
+    ...(target.outputs.stereo === 'legs-share' ? wrap(`Pairs: ${pairsText(target.outputs)}.`, widest) : []),
     `Tried on the real thing: grid ${target.evidence.grid}, response ${target.evidence.response}, push ${target.evidence.push}.`,
     '',
     'Each output has:',

@@ -34,6 +34,9 @@ const decodeJson = (raw: string, decoding: Decoding): unknown => {
 /** White space between the items of a list collapses, as in the list types of W3C XML Schema, Part 2. */
 const wordsOf = (raw: string): readonly string[] => raw.split(/[ \t\n\r]+/).filter((word) => word !== '');
 
+const isItem = (word: string, { schema }: Description): boolean =>
+  schema.pattern === undefined || new RegExp(schema.pattern, 'u').test(word);
+
 /** The value an attribute holds. */
 export const decodeAttribute = (raw: string, form: AttributeForm, decoding: Decoding): unknown => {
   if (form.kind === 'json') return decodeJson(raw, decoding);
@@ -43,5 +46,6 @@ export const decodeAttribute = (raw: string, form: AttributeForm, decoding: Deco
     tell(decoding, 'too-many-values', `Here ${tooManyValues}.`);
     return [];
   }
+  if (form.orText && words.length === 1 && !isItem(words[0] ?? '', form.item)) return words[0];
   return words.map((word, index) => decodeScalar(word, form.item, inside(decoding, index)));
 };

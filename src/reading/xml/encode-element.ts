@@ -28,7 +28,7 @@ const attributeText = (value: unknown, at: SchemaAt): string | null => {
   if (form.kind === 'json') return escapeAttribute(jsonText(value));
   if (value === null) return null;
   // -0 + 0 is 0: negative zero is not written.
-  const texts = (form.kind === 'words' ? (value as readonly unknown[]) : [value]).map((each) =>
+  const texts = (Array.isArray(value) ? (value as readonly unknown[]) : [value]).map((each) =>
     typeof each === 'number' ? String(each + 0) : String(each),
   );
   return escapeAttribute(texts.join(' '));

@@ -2,12 +2,13 @@ import { type Description, describe, type SchemaAt, type Tag } from '../describe
 
 /**
  * How a value is written in XML: as one attribute (`scalar`; `words`, a list whose items hold no space;
- * `json`, JSON text of what the schemas do not describe) or as an element (`object`, `list`, `map`).
+ * `json`, JSON text of what the schemas do not describe) or as an element (`object`, `list`, `map`). Where a list of
+ * words may be one text instead (`orText`), that is a word which no item is.
  */
 export type Form =
   | { readonly kind: 'scalar'; readonly description: Description }
   | { readonly kind: 'object'; readonly description: Description }
-  | { readonly kind: 'words'; readonly item: Description }
+  | { readonly kind: 'words'; readonly item: Description; readonly orText: boolean }
   | { readonly kind: 'list'; readonly item: SchemaAt }
   | { readonly kind: 'map'; readonly value: SchemaAt }
   | { readonly kind: 'json' };
@@ -39,7 +40,7 @@ export const formOf = (at: SchemaAt, tag: Tag): Form => {
   if (types.has('array') && items) {
     const item = describe(items);
     const inWords = isScalar(item) && !item.types.has('null') && holdsNoSpace(item);
-    return inWords ? { kind: 'words', item } : { kind: 'list', item: items };
+    return inWords ? { kind: 'words', item, orText: types.has('string') } : { kind: 'list', item: items };
   }
   return isScalar(description) ? { kind: 'scalar', description } : { kind: 'json' };
 };

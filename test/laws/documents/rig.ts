@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { intentList, protective } from './intents.js';
 import { between, id, type Plain, record, slotId, text, unique } from './plain.js';
 
-const audioBand = fc.tuple(between(1e-9, 14_000), between(14_001, 18_000));
+const audioBand = fc.tuple(between(5, 300), between(8000, 18_000));
 
 const fmStereo = audioBand.chain(([audioLowHz, audioHighHz]) =>
   record(
@@ -13,8 +13,8 @@ const fmStereo = audioBand.chain(([audioLowHz, audioHighHz]) =>
     },
     {
       title: text,
-      pilotHz: between(18_001, 400_000),
-      preEmphasisMicroseconds: between(1e-9, 1000),
+      pilotHz: between(18_001, 22_000),
+      preEmphasisMicroseconds: fc.oneof(fc.constantFrom(0, 25, 50, 75), between(1, 1000)),
       lineUpDbfs: between(-60, 24),
     },
   ),

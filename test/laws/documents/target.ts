@@ -122,6 +122,33 @@ export const osc = record({
   read: fc.constantFrom('same-address-without-arguments', 'none'),
 });
 
+/** Pairs as words, or listed: some of the outputs, in any order, two by two. */
+const sharingOutputs = fc.oneof(fc.integer({ min: 2, max: 9 }), fc.constant(1024)).chain((count) =>
+  record(
+    { count: fc.constant(count), stereo: fc.constant('legs-share') },
+    {
+      pairs: fc.oneof(
+        fc.constantFrom('odd-even', 'any'),
+        fc
+          .shuffledSubarray(
+            Array.from({ length: count }, (_, index) => index + 1),
+            { minLength: 2 },
+          )
+          .map((outputs) =>
+            Array.from(
+              { length: Math.floor(outputs.length / 2) },
+              (_, index) => `${outputs[2 * index]}/${outputs[2 * index + 1]}`,
+            ),
+          ),
+      ),
+    },
+  ),
+);
+const separateOutputs = record({
+  count: fc.integer({ min: 1, max: 1024 }),
+  stereo: fc.constant('legs-separate'),
+});
+
 export const target: fc.Arbitrary<Plain> = fc
   .dictionary(id, quantiser, { minKeys: 1, maxKeys: 4, noNullPrototype: true })
   .chain((quantisers) =>
@@ -131,10 +158,7 @@ export const target: fc.Arbitrary<Plain> = fc
         id,
         title: text,
         provenance: text,
-        outputs: record({
-          count: fc.integer({ min: 1, max: 1024 }),
-          stereo: fc.constantFrom('legs-share', 'legs-separate'),
-        }),
+        outputs: fc.oneof(sharingOutputs, separateOutputs),
         quantisers: fc.constant(quantisers),
         slots: fc.uniqueArray(record({ id: slotId, types: slotTypes(Object.keys(quantisers)) }), {
           minLength: 1,

@@ -3,12 +3,15 @@ import { problem } from '../../../model/problem.js';
 import type { Rig } from '../../../model/rig.js';
 import type { Rule } from '../rule.js';
 
-/** A system's audio band begins below where it ends. */
+/** A system's audio band begins below where it ends; an FM stereo link's does where `link-limits` finds no fault. */
 export const audioBand: Rule<Rig> = {
   name: 'audio-band',
   check: ({ systems }) =>
-    Object.entries(systems).flatMap(([id, { audioLowHz, audioHighHz }]) =>
-      audioLowHz === undefined || audioHighHz === undefined || audioLowHz < audioHighHz
+    Object.entries(systems).flatMap(([id, { link, audioLowHz, audioHighHz }]) =>
+      link === 'fm-stereo' ||
+      audioLowHz === undefined ||
+      audioHighHz === undefined ||
+      audioLowHz < audioHighHz
         ? []
         : [
             problem(

@@ -9,6 +9,7 @@ import { oscPairs } from './osc-pairs.js';
 import { oscPlaceholders } from './osc-placeholders.js';
 import { oscReachesKnobs } from './osc-reaches-knobs.js';
 import { oscTypeOrder } from './osc-type-order.js';
+import { outputPairs } from './output-pairs.js';
 import { realisationsDiffer } from './realisations-differ.js';
 import { sampleRate } from './sample-rate.js';
 import { slotFamily } from './slot-family.js';
@@ -18,6 +19,7 @@ import { unusedQuantisers } from './unused-quantisers.js';
 
 /** What holds for targets, before their grids are made. */
 export const targetRules: readonly Rule<Target>[] = [
+  outputPairs,
   uniqueSlotIds,
   gridsExist,
   knobsFitType,
