@@ -24,7 +24,7 @@ export interface FrontierPoint extends TradeoffPoint {
 export interface Tradeoff {
   /** The most attenuation within one limit after the other, the tightest first; a setting that comes again is left out. */
   readonly frontier: readonly FrontierPoint[];
-  /** The loosest limit looked at within which nothing takes anything out at the pilot; null where something does in each. */
+  /** The loosest limit looked at that nothing which helps the pilot keeps; null where something does for each. */
   readonly unmetLimitDb: Db | null;
   readonly nearest: TradeoffPoint;
   /** The attenuation asked, and the setting that reaches it for the least loss; null where none does within the loosest limit. */
@@ -56,6 +56,9 @@ const pointOf = (bands: readonly Band[], { desk, scope }: TradeoffContext): Trad
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
   JSON.stringify(a.bands) === JSON.stringify(b.bands);
 
+/** Room for the last bits of a logarithm. */
+const roundingDb = 1e-9;
+
 /** Less than this taken out at the pilot is nothing. */
 const nothingDb = 0.05;
 
@@ -66,13 +69,11 @@ const bestWithin = (
 ): FrontierPoint | null => {
   const { bands, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
   const point = pointOf(bands, context);
-  return point.pilotAttenuationDb < nothingDb
+  // The low cut stays, and may lose more than a tight limit by itself.
+  return point.pilotAttenuationDb < nothingDb || point.keepLossDb > limitDb + roundingDb
     ? null
     : { keepLossLimitDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
 };
-
-/** Room for the last bits of a logarithm. */
-const roundingDb = 1e-9;
 
 const leastReaching = (intents: readonly Intent[], context: TradeoffContext): TradeoffPoint | null => {
   const { bands } = protect.fit(intents, within(context, tightestDb, loosestDb));

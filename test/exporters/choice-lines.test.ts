@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { nearestLines } from '../../src/exporters/text/nearest-lines.js';
-import type { Band, RecipeMix } from '../../src/model/recipe.js';
+import { choiceLines } from '../../src/exporters/text/choice-lines.js';
+import type { Band, RecipeAlternative, RecipeMix } from '../../src/model/recipe.js';
 import { db, hz, q, step } from '../../src/units/quantity.js';
 import { recipe } from './fixture.js';
 
@@ -8,22 +8,22 @@ const mix = recipe.mixes[0] as RecipeMix;
 const guard = mix.guard as NonNullable<RecipeMix['guard']>;
 const pilotCut = mix.bands.find(({ role }) => role === 'pilot-cut') as Band;
 
-/** The mix beside a nearest fit that differed by the changes given. */
-const beside = (bands: readonly Band[], pilotDb: number, lossDb: number): string =>
-  nearestLines({
-    ...mix,
-    nearest: {
-      bands,
-      worst: {
-        ...guard.worst,
-        pilotAttenuationDb: db(guard.worst.pilotAttenuationDb - pilotDb),
-        keepLossDb: db(guard.worst.keepLossDb - lossDb),
-      },
-    },
-  })
-    .join(' ')
-    .replace(/\s+/g, ' ')
-    .trim();
+const worst = (pilotDb: number, lossDb: number) => ({
+  ...guard.worst,
+  pilotAttenuationDb: db(pilotDb),
+  keepLossDb: db(lossDb),
+});
+
+/** The mix beside what nearest gives, and another setting. */
+const beside = (
+  bands: readonly Band[],
+  pilotDb: number,
+  lossDb: number,
+  alternative: RecipeAlternative | null = null,
+): readonly string[] =>
+  choiceLines({ ...mix, nearest: { bands, worst: worst(pilotDb, lossDb) }, alternative });
+
+const flat = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ').trim();
 
 const otherStep: Band = {
   ...pilotCut,
@@ -35,27 +35,43 @@ const otherStep: Band = {
 };
 
 const others = mix.bands.filter(({ role }) => role !== 'pilot-cut');
+const stronger: RecipeAlternative = {
+  kind: 'stronger',
+  withinDb: db(3),
+  bands: [...others, otherStep],
+  worst: worst(28.04, 2.9412),
+};
 
-describe('what moved away from the nearest steps', () => {
-  it('says nothing where nothing moved', () => {
-    expect(beside(mix.bands, 0, 0)).toBe('');
+describe('the choice beside what else could be had', () => {
+  it('says nothing where nothing moved and nothing else is to be had', () => {
+    expect(beside(mix.bands, 21.44, 0.9)).toEqual([]);
   });
 
-  it('tells the knob that moved, from where to where, and what it bought and cost', () => {
-    const told = beside([...others, otherStep], 6.24, -0.31);
-    expect(told).toContain(`bell 18.67 kHz to ${pilotCut.steps.frequency?.display}`);
-    expect(told).toContain('6.2 dB more at the pilot');
-    expect(told).toContain('0.3 dB less music lost');
+  it('tells figures by hand and chosen, and the knob that moved, from where to where', () => {
+    const told = flat(beside([...others, otherStep], 15.2, 1.21));
+    expect(told).toContain('by hand 15.2 1.2');
+    expect(told).toContain(`chosen 21.4 0.9 bell 18.67 kHz to ${pilotCut.steps.frequency?.display}`);
   });
 
-  it('tells a filter that was added', () => {
-    expect(beside(others, 12, 0.2)).toMatch(
-      /a bell added.*12\.0 dB more at the pilot, 0\.2 dB more music lost/,
+  it('tells a filter that was added, and one that was left out', () => {
+    expect(flat(beside(others, 12, 0.2))).toContain('a bell added');
+    expect(flat(beside([...mix.bands, { ...otherStep, role: 'pilot-cut-2' }], 12, 0.2))).toContain(
+      'bell left out',
     );
   });
 
+  it('tells the setting a person may prefer, and how to have it: the limit to the hundredth up', () => {
+    const told = flat(beside(mix.bands, 21.44, 0.9, stronger));
+    expect(told).toContain('chosen 21.4 0.9 the same');
+    expect(told).toMatch(/stronger 28\.0 2\.9 bell .* to 18\.67 kHz.*; to have it: --keep-loss 2\.95/);
+  });
+
+  it('never tells a negative loss', () => {
+    expect(flat(beside(others, 12, -0.2))).toContain('by hand 12.0 0.0');
+  });
+
   it('stays within the page', () => {
-    const lines = nearestLines({ ...mix, nearest: { bands: [otherStep], worst: guard.worst } });
+    const lines = beside([otherStep], 15, 1, stronger);
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(78);
   });
 });

@@ -110,6 +110,7 @@ const scope = {
   keepHighHz: hz(12000),
   preEmphasisMicroseconds: [50, 75],
   lineUpDbfs: [db(0), db(-12)],
+  overDeviatingLineUpsDbfs: [db(-12)],
   programme: {
     kind: 'pink',
     levelDbfs: db(-18),
@@ -121,6 +122,7 @@ const scope = {
   limits: {
     pilotAttenuationAtLeastDb: db(19.094),
     keepLossAtMostDb: db(1),
+    keepLossAsAskedDb: null,
     riseAtMostDb: db(0.1),
   },
 };
@@ -158,6 +160,8 @@ const protect = (
   bands,
   guard,
   nearest: null,
+  alternative: null,
+  missing: [],
 });
 
 const leaveAlone = (
@@ -175,6 +179,8 @@ const leaveAlone = (
   bands: [],
   guard: null,
   nearest: null,
+  alternative: null,
+  missing: [],
 });
 
 export const recipe: Recipe = {
@@ -206,6 +212,8 @@ export const recipe: Recipe = {
       bands: [userNotch, lowShelf],
       guard: null,
       nearest: null,
+      alternative: null,
+      missing: [],
     },
   ],
   problems: [

@@ -156,7 +156,8 @@ describe('the guard', () => {
     const block = blockWith('Singer');
     expect(block).toMatch(/^GUARD MET +in the worst of 3 ways/m);
     expect(block).toMatch(/^ +pilot +21\.4 dB down at 19 kHz \+-100 Hz; at least 19\.1 dB asked$/m);
-    expect(block).toMatch(/^ +\+17\.4 to \+32\.4 dB over pink noise; was -4\.0 to \+10\.9 dB$/m);
+    expect(block).toMatch(/^ +\+17\.4 to \+32\.4 dB over pink noise; was -4\.0 to \+10\.9 dB;$/m);
+    expect(block).toMatch(/^ +line-ups of -12 dBFS over-deviate$/m);
     expect(block).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; at most 1\.0 dB asked$/m);
     expect(block).toMatch(/^ +boost +0\.0 dB; at most 0\.1 dB asked$/m);
   });
@@ -171,6 +172,20 @@ describe('the guard', () => {
     expect(blockWith('[ ] 5')).toMatch(/^ +\+14\.9 dB over pink noise; was/m);
     const silent = await textOf(text, withGuard({ pilotToProgrammeDb: null }));
     expect(silent).toMatch(/^ +nothing of pink noise falls into its window; was/m);
+  });
+
+  it('never hides a filter that is not there behind a guard that is met, there and in the result', async () => {
+    const missing = [{ role: 'low-cut', type: 'highpass', why: 'no-place' }] as const;
+    const without = await textOf(text, withFirstMix({ missing }));
+    expect(without).toMatch(/^GUARD MET +NO LOW CUT, in the worst of 3 ways/m);
+    expect(lineWith('result', without)).toMatch(/1 GUARD MET; NO LOW CUT$/);
+  });
+
+  it('tells what the filters as asked would cost where no limit is stated', async () => {
+    const guard = recipe.mixes[0]?.guard as Guard;
+    const limits = { ...guard.limits, keepLossAsAskedDb: db(1.85), keepLossAtMostDb: db(3) };
+    const told = await textOf(text, withFirstMix({ guard: { ...guard, limits } }));
+    expect(told).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; 1\.9 dB as asked, 3\.0 dB at\s+most$/m);
   });
 
   it.each([

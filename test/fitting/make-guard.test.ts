@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Filter } from '../../src/filters/filter.js';
+import type { Realisation } from '../../src/filters/realisation.js';
+import { guardTask } from '../../src/fitting/guard-task.js';
 import { makeGuard } from '../../src/fitting/make-guard.js';
 import type { Band } from '../../src/model/recipe.js';
 import { type GuardChoices, guardScope } from '../../src/multiplex/guard-scope.js';
-import { db, hz } from '../../src/units/quantity.js';
+import { db, dbPerOctave, hz } from '../../src/units/quantity.js';
 
 interface Ratio {
   readonly part: string;
@@ -31,17 +33,21 @@ const ratios = readFileSync(new URL('../published/pilot-table.jsonl', import.met
       lineUpDbfs === 0,
   );
 
-const guardOf = (filters: readonly Filter[], rates: readonly (number | null)[], choices: GuardChoices) =>
-  makeGuard(
-    filters.map(({ type, ...set }) => ({ type, set }) as unknown as Band),
-    rates.map((rate) => ({
+const guardOf = (filters: readonly Filter[], rates: readonly (number | null)[], choices: GuardChoices) => {
+  const realisations = rates.map(
+    (rate): Realisation => ({
       id: `built-at-${rate}`,
       design: rate === null ? 'analogue' : 'cookbook',
       qMeaning: 'cookbook',
       sampleRateHz: rate === null ? null : hz(rate),
-    })),
-    guardScope(hz(19000), choices),
+    }),
   );
+  return makeGuard(
+    filters.map(({ type, ...set }) => ({ type, set }) as unknown as Band),
+    realisations,
+    guardTask([], realisations, guardScope(hz(19000), choices)),
+  );
+};
 
 const filterSets = [...new Set(ratios.map(({ filters }) => JSON.stringify(filters)))];
 
@@ -81,12 +87,42 @@ describe('pilot over programme in a guard', () => {
   });
 
   it('is null where nothing of the noise falls into the window', () => {
-    const guard = makeGuard(
-      [],
-      [{ id: 'slow', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(48000) }],
-      guardScope(hz(21000)),
-    );
+    const slow: Realisation = {
+      id: 'slow',
+      design: 'cookbook',
+      qMeaning: 'cookbook',
+      sampleRateHz: hz(48000),
+    };
+    const guard = makeGuard([], [slow], guardTask([], [slow], guardScope(hz(21000))));
     expect(guard.worst.pilotToProgrammeDb).toBeNull();
     expect(guard.unfilteredPilotToProgrammeDb).toBeNull();
+  });
+
+  it.each([
+    // 0.9 of deviation over a 1 kHz sine, 50 µs lifting it by 0.409 dB; pink noise of -18 dBFS RMS is lifted by 5.863 dB
+    // (midpoint rule by hand), and its peaks lie 12 dB above: at 0 dBFS they take 0.598, 6 dB lower 1.192.
+    { source: 'hand arithmetic', microseconds: 50, tooLoud: [-6, -12] },
+    // Without pre-emphasis nothing is lifted: 0.9 · 10^(−6/20) / √2 · 4 / 2 at 0 dBFS, 0.32; 0.64; 1.28 at −12 dBFS.
+    { source: 'hand arithmetic', microseconds: 0, tooLoud: [-12] },
+  ])(
+    'names the line-ups that over-deviate with it, at $microseconds microseconds',
+    ({ microseconds, tooLoud }) => {
+      const { overDeviatingLineUpsDbfs } = guardOf([], [48000], { preEmphasisMicroseconds: microseconds });
+      expect(overDeviatingLineUpsDbfs).toEqual(tooLoud);
+    },
+  );
+
+  it('counts what the encoder takes by its own low-pass', () => {
+    // A Butterworth low-pass of order 8 at 15 kHz takes 10 log10(1 + (18.9/15)^16) = 16.166 dB at 18.9 kHz, 16.881 dB at 19.1 kHz.
+    const encoder = { encoderLowpassHz: hz(15000), encoderLowpassDbPerOctave: dbPerOctave(48) };
+    const [bare, behind] = [{}, encoder].map((each) =>
+      guardOf([], [48000], { preEmphasisMicroseconds: 75, ...each }),
+    );
+    expect(bare?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(19.094, 3);
+    expect(behind?.limits.pilotAttenuationAtLeastDb).toBeCloseTo(19.094 - 16.166, 2);
+    const gainedDb =
+      (behind?.worst.pilotToProgrammeDb?.mostDb ?? 0) - (bare?.worst.pilotToProgrammeDb?.mostDb ?? 0);
+    expect(gainedDb).toBeGreaterThan(16.166);
+    expect(gainedDb).toBeLessThan(16.881);
   });
 });

@@ -29,7 +29,7 @@ describe.each([
   'r40',
 ])('the intents fixture on %s', (id) => {
   const desk = deskNamed(id);
-  const context = { desk, slots: desk.slots, scope: null, spareSlots: 0 };
+  const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
   const [matched, plain] = [match.fit(document.intents, context), nearest.fit(document.intents, context)];
 
   it('uses the slots and types that nearest uses', () => {

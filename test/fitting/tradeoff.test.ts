@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { FitContext } from '../../src/fitting/fit.js';
+import { guardTask } from '../../src/fitting/guard-task.js';
 import { makeGuard } from '../../src/fitting/make-guard.js';
 import { nearest } from '../../src/fitting/nearest.js';
 import { protect } from '../../src/fitting/protect/protect.js';
@@ -12,7 +14,7 @@ import { makeDesk } from '../../src/model/make-desk.js';
 import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
 import type { Band } from '../../src/model/recipe.js';
 import { guardScope } from '../../src/multiplex/guard-scope.js';
-import { hz } from '../../src/units/quantity.js';
+import { db, hz } from '../../src/units/quantity.js';
 import { shipped } from '../targets/shipped.js';
 
 const intents = protectiveIntents(usualSystem);
@@ -27,7 +29,17 @@ const contextOf = (file: string): TradeoffContext => {
 };
 
 const worstOf = (bands: readonly Band[], { desk, scope }: TradeoffContext) =>
-  makeGuard(bands, desk.target.realisations, scope).worst;
+  makeGuard(bands, desk.target.realisations, guardTask([], desk.target.realisations, scope)).worst;
+
+/** The context of a fit held to a limit. */
+const heldTo = (limitDb: number, { scope, ...context }: TradeoffContext): FitContext => ({
+  ...context,
+  guard: guardTask(intents, context.desk.target.realisations, {
+    ...scope,
+    keepLossAtMostDb: db(limitDb),
+    isKeepLossStated: true,
+  }),
+});
 
 // Desks whose every step is looked at, nearest's own among them.
 const files = [
@@ -47,7 +59,7 @@ const tradeoffOf = (file: string): Tradeoff => {
 
 describe.each(files)('the frontier of %s', (file) => {
   const context = contextOf(file);
-  const { frontier, nearest: plain, unmetLimitDb } = tradeoffOf(file);
+  const { frontier, nearest: plain, asked } = tradeoffOf(file);
 
   it('buys more attenuation with every looser limit, and keeps each', () => {
     expect(frontier.length).toBeGreaterThan(3);
@@ -62,8 +74,7 @@ describe.each(files)('the frontier of %s', (file) => {
 
   it('is at each limit what protect chooses within it', () => {
     for (const { keepLossLimitDb, keepLossDb, pilotAttenuationDb, bands } of frontier) {
-      const scope = { ...context.scope, keepLossAtMostDb: keepLossLimitDb };
-      const outcome = protect.fit(intents, { ...context, scope });
+      const outcome = protect.fit(intents, heldTo(keepLossLimitDb, context));
       expect(bands).toEqual(outcome.bands);
       expect({ keepLossDb, pilotAttenuationDb }).toEqual({
         keepLossDb: worstOf(outcome.bands, context).keepLossDb,
@@ -73,7 +84,7 @@ describe.each(files)('the frontier of %s', (file) => {
   });
 
   it('has nearest on it or below it', () => {
-    expect(plain.bands).toEqual(nearest.fit(intents, context).bands);
+    expect(plain.bands).toEqual(nearest.fit(intents, heldTo(1, context)).bands);
     expect(plain).toMatchObject({
       keepLossDb: worstOf(plain.bands, context).keepLossDb,
       pilotAttenuationDb: worstOf(plain.bands, context).pilotAttenuationDb,
@@ -82,21 +93,23 @@ describe.each(files)('the frontier of %s', (file) => {
     expect(best?.pilotAttenuationDb).toBeGreaterThanOrEqual(plain.pilotAttenuationDb - roundingDb);
   });
 
-  it('ends where no setting keeps the limit any more', () => {
-    if (unmetLimitDb === null) throw new Error('these desks cannot keep every limit');
-    const scope = { ...context.scope, keepLossAtMostDb: unmetLimitDb };
-    const { shortcomings } = protect.fit(intents, { ...context, scope });
-    expect(shortcomings.map(({ kind }) => kind)).toContain('keep-limit');
-    expect(frontier[0]?.keepLossLimitDb).toBeGreaterThan(unmetLimitDb);
-    const met = usualLossLimitsDb.filter((limitDb) => limitDb > unmetLimitDb);
-    expect(frontier.length).toBeGreaterThanOrEqual(met.length);
+  it('tells the least loss that reaches what is asked, on the frontier or between two of its points', () => {
+    const { pilotAttenuationDb: askedDb, reached } = asked;
+    expect(askedDb).toBe(context.scope.pilotAttenuationAtLeastDb);
+    const enough = frontier.find(({ pilotAttenuationDb }) => pilotAttenuationDb >= askedDb - roundingDb);
+    if (!enough) {
+      expect(reached).toBeNull();
+      return;
+    }
+    expect(reached?.pilotAttenuationDb).toBeGreaterThanOrEqual(askedDb - roundingDb);
+    expect(reached?.keepLossDb).toBeLessThanOrEqual(enough.keepLossDb + roundingDb);
+    const before = frontier[frontier.indexOf(enough) - 1];
+    if (before) expect(reached?.keepLossDb).toBeGreaterThan(before.keepLossLimitDb);
   });
 });
 
-it('tells a setting that serves several limits once, at the tightest', () => {
+it('ends where nothing takes anything out at the pilot', () => {
   const { frontier, unmetLimitDb } = tradeoff(intents, { ...contextOf('cut-section.json'), slots: [] });
-  expect(unmetLimitDb).toBeNull();
-  expect(frontier).toMatchObject([{ keepLossLimitDb: usualLossLimitsDb[0], bands: [] }]);
-  // Nothing is set, so nothing is lost and nothing gained.
-  expect(frontier[0]?.pilotAttenuationDb).toBeCloseTo(0, 12);
+  expect(unmetLimitDb).toBe(usualLossLimitsDb.at(-1));
+  expect(frontier).toEqual([]);
 });

@@ -128,7 +128,7 @@ describe('match', () => {
             gainDb: db(of.gains[1]),
           },
         ];
-        const context = { desk: desk.value, slots: desk.value.slots, scope: null, spareSlots: 0 };
+        const context = { desk: desk.value, slots: desk.value.slots, guard: null, spareSlots: 0 };
         const plain = nearest.fit(intents, context);
         // A band that nearest finds no place for, or puts on the other's slot, makes another problem.
         fc.pre(plain.bands.map(({ slot, role }) => slot + role).join() === 'aone,btwo');

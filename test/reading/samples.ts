@@ -102,6 +102,8 @@ const documents = {
         ],
         guard: null,
         nearest: null,
+        alternative: null,
+        missing: [],
       },
       {
         name: 'Two',
@@ -113,6 +115,8 @@ const documents = {
         bands: [],
         guard: null,
         nearest: null,
+        alternative: null,
+        missing: [],
       },
     ],
     problems: [],
