@@ -1,6 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
-import { nameAddressesOf, outputsToWrite } from '../osc/mix-on-target.js';
+import { namePlacesOf, outputsToWrite } from '../osc/mix-on-target.js';
 import { ok } from '../units/result.js';
 import type { MixPlan, SlotPlan } from './plan.js';
 
@@ -13,8 +13,8 @@ export const planMix = (
 ): Outcome<MixPlan> => {
   const written = outputsToWrite({ name, outputs }, target, path);
   if (!written.ok) return written;
-  const nameAddresses = nameAddressesOf({ name, outputs }, target);
-  if (!nameAddresses.ok) return nameAddresses;
+  const namePlaces = namePlacesOf({ name, outputs }, target);
+  if (!namePlaces.ok) return namePlaces;
   const slots = planSlots(written.value);
-  return slots.ok ? ok({ name, outputs, nameAddresses: nameAddresses.value, slots: slots.value }) : slots;
+  return slots.ok ? ok({ name, outputs, namePlaces: namePlaces.value, slots: slots.value }) : slots;
 };
