@@ -28,7 +28,7 @@ const description =
 
 const epilogue = `
 Example:
-  bandwright recipe show.json --target log-201
+  bandwright recipe show.json --target log-179
 
 Exit codes:
   0    done

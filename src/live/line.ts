@@ -1,9 +1,15 @@
 import type { Problem } from '../model/problem.js';
+import type { Question } from '../osc/asking/question.js';
 import type { OscArgument, OscMessage } from '../osc/message.js';
 
 /** One thing to be done at one address: read it, or write to it and read back whether it took. */
 export interface Job {
   readonly address: string;
+  /**
+   * What asks for it. Null where the desk cannot be asked: then the job is silent, and nothing is sent for it, not even
+   * what it would write.
+   */
+  readonly question: Question | null;
   /** What to write first; null where it is only read. */
   readonly write: OscMessage | null;
   /** Null where what came back is as it should be; else the end of a sentence that says why not. */

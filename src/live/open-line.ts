@@ -1,4 +1,5 @@
 import { type Problem, problem } from '../model/problem.js';
+import type { Question } from '../osc/asking/question.js';
 import type { OscCodec } from '../osc/codec.js';
 import type { OscArgument, OscMessage } from '../osc/message.js';
 import type { Clock } from './clock.js';
@@ -23,6 +24,7 @@ const longestWaitMs = 1000;
 /** A job under way. */
 interface Pending {
   readonly job: Job;
+  readonly question: Question;
   result: JobResult | null;
   answer: Answer | null;
   tries: number;
@@ -31,13 +33,24 @@ interface Pending {
   wasSent: boolean;
 }
 
+const pendingFor = (job: Job): Pending | null =>
+  job.question && {
+    job,
+    question: job.question,
+    result: null,
+    answer: null,
+    tries: 0,
+    otherwise: null,
+    wasSent: false,
+  };
+
 const stopped = ({ wasSent }: Pending): JobResult => ({ kind: 'stopped', wasSent });
 
 const silent = (destination: string): Problem =>
   problem(
     'desk-silent',
     '',
-    `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, and that this computer is in its network.`,
+    `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
   );
 
 const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>
@@ -56,8 +69,8 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
   let sent = 0;
   let silentRounds = 0;
   let heardLately = false;
-  /** The address that answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
-  let lively: string | null = null;
+  /** What was answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
+  let lively: Question | null = null;
 
   const lose = (why: Problem): void => {
     lost ??= why;
@@ -69,20 +82,25 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
     if (fault.ended) lose(fault.problem);
   });
 
-  /** Sends one message in its turn; false where it was stopped before. */
-  const send = async (message: OscMessage, signal: AbortSignal): Promise<boolean> => {
+  /** Sends one message in its turn, `note` called before it leaves; false where it was stopped before. */
+  const send = async (message: OscMessage, signal: AbortSignal, note?: () => void): Promise<boolean> => {
     await turn(signal);
     if (signal.aborted) return false;
     const bytes = codec.encode(message);
     if (!bytes.ok) throw new RangeError(`a plan holds what cannot be sent: ${bytes.error}`);
-    const [argument] = message.args;
-    // Noted before it leaves: what may have been written counts as written.
-    if (argument) written.set(message.address, argument);
+    note?.();
     sent++;
     const handed = await transport.send(bytes.value);
     if (!handed.ok) lastFault = handed.error[0] ?? lastFault;
     return true;
   };
+
+  /** Sends a message that writes. Noted before it leaves: what may have been written counts as written. */
+  const write = (message: OscMessage, signal: AbortSignal): Promise<boolean> =>
+    send(message, signal, () => {
+      const [argument] = message.args;
+      if (argument) written.set(message.address, argument);
+    });
 
   const judge = (pending: Pending): void => {
     const { answer, job } = pending;
@@ -100,45 +118,49 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
   /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
   const once = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
     const complete = new AbortController();
-    const probe = silentRounds > 0 && some.every(({ job }) => job.address !== lively) ? lively : null;
+    const isLively = ({ question }: Pending): boolean => question.answerAddress === lively?.answerAddress;
+    const probe = silentRounds > 0 && !some.some(isLively) ? lively : null;
     let missing = some.length;
     let wasHeard = false;
-    if (probe !== null) inbox.expect(probe, () => (wasHeard = true));
+    if (probe !== null) inbox.expect(probe.answerAddress, () => (wasHeard = true));
     const listen = (pending: Pending): void =>
-      inbox.expect(pending.job.address, (answer) => {
+      inbox.expect(pending.question.answerAddress, (answer) => {
         if (pending.answer === null) missing--;
         pending.answer = answer;
-        lively = pending.job.address;
+        lively = pending.question;
         wasHeard = true;
         if (missing === 0) complete.abort();
       });
     for (const pending of some) pending.answer = null;
     try {
       for (const pending of some) {
-        const { job } = pending;
-        if (job.write && !(await send(job.write, signal))) return false;
+        const { job, question } = pending;
+        if (job.write && !(await write(job.write, signal))) return false;
         pending.wasSent ||= job.write !== null;
         // What comes before the question is no answer to it.
         listen(pending);
-        if (!(await send({ address: job.address, args: [] }, signal))) return false;
+        if (!(await send(question.message, signal))) return false;
       }
-      if (probe !== null && !(await send({ address: probe, args: [] }, signal))) return false;
+      if (probe !== null && !(await send(probe.message, signal))) return false;
       if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
       heardLately ||= wasHeard;
       return !signal.aborted || missing === 0;
     } finally {
-      for (const { job } of some) inbox.forget(job.address);
-      if (probe !== null) inbox.forget(probe);
+      for (const { question } of some) inbox.forget(question.answerAddress);
+      if (probe !== null) inbox.forget(probe.answerAddress);
     }
   };
 
   const exchange: Line['exchange'] = async (jobs, asked) => {
     const signal = AbortSignal.any([asked, ended.signal]);
-    const all = jobs.map(
-      (job): Pending => ({ job, result: null, answer: null, tries: 0, otherwise: null, wasSent: false }),
-    );
+    const all = jobs.map(pendingFor);
+    const askable = all.filter((each) => each !== null);
     let waitMs = patience.timeoutMs;
-    for (let open: readonly Pending[] = all; open.length > 0; open = open.filter(({ result }) => !result)) {
+    for (
+      let open: readonly Pending[] = askable;
+      open.length > 0;
+      open = open.filter(({ result }) => !result)
+    ) {
       for (const some of chunksOf(open, mostAtOnce)) {
         if (!(await once(some, waitMs, signal))) {
           for (const pending of open) pending.result ??= stopped(pending);
@@ -154,7 +176,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       if (isHasty) await clock.wait(waitMs / 4, signal);
       waitMs = Math.min(longestWaitMs, waitMs * 1.5);
     }
-    return all.map((pending) => pending.result ?? stopped(pending));
+    return all.map((pending) => (pending ? (pending.result ?? stopped(pending)) : { kind: 'silent' }));
   };
 
   return {
@@ -163,7 +185,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       const signal = AbortSignal.any([asked, ended.signal]);
       let told = 0;
       for (const message of messages) {
-        if (!(await send(message, signal))) break;
+        if (!(await write(message, signal))) break;
         told++;
       }
       return told;

@@ -1,7 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
 import type { Target } from '../model/target.js';
-import { nameAddressesOf, outputsToWrite } from '../osc/mix-on-target.js';
+import { namePlacesOf, outputsToWrite } from '../osc/mix-on-target.js';
 import { ok } from '../units/result.js';
 import type { MixPlan, SlotPlan } from './plan.js';
 
@@ -23,7 +23,7 @@ export const mixPlan = (
   target: Target,
   slots: Outcome<readonly SlotPlan[]>,
 ): Outcome<MixPlan> => {
-  const nameAddresses = nameAddressesOf({ name, outputs }, target);
-  if (!nameAddresses.ok) return nameAddresses;
-  return slots.ok ? ok({ name, outputs, nameAddresses: nameAddresses.value, slots: slots.value }) : slots;
+  const namePlaces = namePlacesOf({ name, outputs }, target);
+  if (!namePlaces.ok) return namePlaces;
+  return slots.ok ? ok({ name, outputs, namePlaces: namePlaces.value, slots: slots.value }) : slots;
 };

@@ -1,6 +1,7 @@
 import type { DeskSlot } from '../model/desk.js';
 import type { OscParameter } from '../model/target.js';
 import type { OscArgument } from '../osc/message.js';
+import type { NamePlace } from '../osc/mix-on-target.js';
 import type { SlotParameter } from '../osc/slot-parameters.js';
 
 /** What one parameter is to be. */
@@ -25,7 +26,7 @@ export interface SlotPlan {
 export interface MixPlan {
   readonly name: string;
   readonly outputs: readonly number[];
-  /** Where the desk tells the names of its outputs; empty where it does not. */
-  readonly nameAddresses: readonly string[];
+  /** Where the desk tells the names of its outputs, in order; empty where it does not. */
+  readonly namePlaces: readonly NamePlace[];
   readonly slots: readonly SlotPlan[];
 }

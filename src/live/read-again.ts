@@ -18,22 +18,22 @@ const readSlots = async (
   { line, hardSignal }: MixContext,
 ): Promise<readonly Standing[]> => {
   const places = plans.flatMap((plan, index) =>
-    plan.parameters
-      .filter(({ name }) => plan.wanted.has(name))
-      .map(({ name, address, encoding }) => ({ index, name, address, type: encoding.type })),
+    plan.parameters.filter(({ name }) => plan.wanted.has(name)).map((parameter) => ({ index, parameter })),
   );
   const results = await line.exchange(
-    places.map(({ address, type }) => ({
+    places.map(({ parameter: { address, question, encoding } }) => ({
       address,
+      question,
       write: null,
-      judge: (read) => (read.type === type ? null : `it came as ${read.type}, and ${type} is expected`),
+      judge: ({ type }) =>
+        type === encoding.type ? null : `it came as ${type}, and ${encoding.type} is expected`,
     })),
     hardSignal,
   );
   const standings = plans.map(() => new Map<OscParameter, OscArgument>());
-  places.forEach(({ index, name }, at) => {
+  places.forEach(({ index, parameter }, at) => {
     const result = results[at];
-    if (result?.kind === 'held') standings[index]?.set(name, result.read);
+    if (result?.kind === 'held') standings[index]?.set(parameter.name, result.read);
   });
   return standings;
 };

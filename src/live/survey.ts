@@ -1,8 +1,9 @@
 import type { Desk } from '../model/desk.js';
 import { type Problem, problem } from '../model/problem.js';
-import type { OscParameter } from '../model/target.js';
+import type { OscAddressed } from '../model/target.js';
 import { saysTheSame } from '../osc/encodings/registry.js';
 import type { OscArgument } from '../osc/message.js';
+import type { NamePlace } from '../osc/mix-on-target.js';
 import { printable, quote } from '../units/quote.js';
 import type { Job, JobResult, Line } from './line.js';
 import { nextSteps } from './next-steps.js';
@@ -50,11 +51,10 @@ export const foundAlike = (before: readonly SurveyedMix[], now: readonly Surveye
     }),
   );
 
-interface Question {
-  readonly address: string;
+interface Asked {
   readonly what: string;
   readonly job: Job;
-  readonly parameter: OscParameter | 'outputName';
+  readonly parameter: OscAddressed;
 }
 
 /** What a journal can hold of a text. */
@@ -70,40 +70,39 @@ const asType =
     return typeof value === 'number' && !Number.isFinite(value) ? `${value} is no number` : null;
   };
 
-const readJob = (address: string, type: OscArgument['type']): Job => ({
+const readJob = ({ address, question }: NamePlace, type: OscArgument['type']): Job => ({
   address,
+  question,
   write: null,
   judge: asType(type),
 });
 
-const questionsOf = (mix: MixPlan): readonly Question[] => [
-  ...mix.nameAddresses.map(
-    (address, index): Question => ({
-      address,
+const askedOf = (mix: MixPlan): readonly Asked[] => [
+  ...mix.namePlaces.map(
+    (place, index): Asked => ({
       what: `the name of output ${mix.outputs[index] ?? ''}`,
-      job: readJob(address, 's'),
+      job: readJob(place, 's'),
       parameter: 'outputName',
     }),
   ),
   ...mix.slots.flatMap(({ output, slot, parameters }) =>
     parameters.map(
-      ({ name, address, encoding }): Question => ({
-        address,
-        what: `${name} of slot ${slot.id}, output ${output},`,
-        job: readJob(address, encoding.type),
-        parameter: name,
+      (parameter): Asked => ({
+        what: `${parameter.name} of slot ${slot.id}, output ${output},`,
+        job: readJob(parameter, parameter.encoding.type),
+        parameter: parameter.name,
       }),
     ),
   ),
 ];
 
-const unread = ({ what, address }: Question, result: JobResult, mix: string): Problem | null => {
+const unread = ({ what, job }: Asked, result: JobResult, mix: string): Problem | null => {
   if (result.kind === 'held' || result.kind === 'stopped') return null;
   const why = result.kind === 'silent' ? 'nothing came back' : result.why;
   return problem(
     result.kind === 'silent' ? 'address-silent' : 'answer-unfit',
     `mixes[${quote(mix)}]`,
-    `Asked for ${what} at ${address}: ${why}. What stands there is not known, so ${quote(mix)} can be neither judged nor written to. Compare the target's osc with the desk's manual.`,
+    `Asked for ${what} at ${job.question?.message.address ?? job.address}: ${why}. What stands there is not known, so ${quote(mix)} can be neither judged nor written to. Compare the target's osc with the desk's manual.`,
   );
 };
 
@@ -117,9 +116,9 @@ export const survey = async (
   line: Line,
   signal: AbortSignal,
 ): Promise<readonly SurveyedMix[] | null> => {
-  const questions = plans.map(questionsOf);
+  const asked = plans.map(askedOf);
   const results = await line.exchange(
-    questions.flat().map(({ job }) => job),
+    asked.flat().map(({ job }) => job),
     signal,
   );
   if (line.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return null;
@@ -127,12 +126,12 @@ export const survey = async (
   const problems = new Map<string, Problem[]>();
   let at = 0;
   plans.forEach((plan, index) => {
-    for (const question of questions[index] ?? []) {
+    for (const each of asked[index] ?? []) {
       const result = results[at++];
       if (!result) continue;
-      if (result.kind === 'held') answers.set(question.address, result.read);
+      if (result.kind === 'held') answers.set(each.job.address, result.read);
       // A name that is not told is for the comparison of names to judge.
-      const why = question.parameter === 'outputName' ? null : unread(question, result, plan.name);
+      const why = each.parameter === 'outputName' ? null : unread(each, result, plan.name);
       if (why) problems.set(plan.name, [...(problems.get(plan.name) ?? []), why]);
     }
   });
@@ -149,7 +148,7 @@ export const survey = async (
     return {
       plan,
       slots,
-      names: plan.nameAddresses.map((address) => {
+      names: plan.namePlaces.map(({ address }) => {
         const answer = answers.get(address);
         return answer?.type === 's' ? answer.value : null;
       }),

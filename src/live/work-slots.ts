@@ -22,11 +22,12 @@ export interface SlotWork {
 }
 
 const jobFor = ({ parameter, write }: NextStep, work: SlotWork, desk: Desk): Job => {
-  const { address } = parameter;
-  if (write === null) return { address, write: null, judge: () => null };
+  const { address, question } = parameter;
+  if (write === null) return { address, question, write: null, judge: () => null };
   const type = parameter.name === 'type' ? null : standingType(work.plan, work.standing, desk);
   return {
     address,
+    question,
     write: { address, args: [write.argument] },
     judge: (read) => (isHeld(write, read, parameter, type) ? null : 'it reads otherwise than it was set'),
   };

@@ -1,5 +1,6 @@
 import type { Journal, JournalOutcome } from '../model/journal.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
+import { canBeAsked } from '../osc/asking/registry.js';
 import { ok } from '../units/result.js';
 import { carryOut, untouchedSlot } from './carry-out.js';
 import type { MixContext } from './context.js';
@@ -69,7 +70,7 @@ const sort = (surveyed: readonly SurveyedMix[]): Sorted => {
  */
 export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> => {
   const { plans, desk, line, clock, signal, keeper } = task;
-  const canRead = desk.target.osc?.read !== 'none';
+  const canRead = canBeAsked(desk.target);
   const context: MixContext = { ...task, line: canRead ? line : blindLine(line), canRead };
   const read = async (mixes: readonly MixPlan[]): Promise<readonly SurveyedMix[] | null> => {
     if (!canRead) return mixes.map(unsurveyed);

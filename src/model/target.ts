@@ -60,13 +60,43 @@ export interface OscEncoding {
   readonly order?: readonly FilterType[];
 }
 
-/** How OSC reaches a desk: address templates with `{output}` and `{slot}`; `{output:02}` pads with zeros. */
+/** What has an address: what OSC can reach of a slot, and the name of an output, which is only read. */
+export type OscAddressed = OscParameter | 'outputName';
+
+/** Address templates with `{output}` and `{slot}`; `{output:02}` pads with zeros. */
+export type OscAddresses = Readonly<Partial<Record<OscAddressed, string>>>;
+
+/** A value is asked for at an address of its own, without arguments. */
+export interface AskByAddress {
+  readonly by: 'address';
+  /** Where everything is asked for; `{address}` stands for the address the value is written at. */
+  readonly address?: string;
+  /** Where what is asked for elsewhere is, as the addresses of a target. */
+  readonly addresses?: OscAddresses;
+  /** Where the answer comes: at the address that was asked, or at the one the value is written at. */
+  readonly answeredAt: 'asked-address' | 'written-address';
+}
+
+/** A value is asked for at the address it is written at, by an argument that no filter can be set to. */
+export interface AskByArgument {
+  readonly by: 'argument';
+  readonly argument: {
+    /** A text, or OSC's nil or impulse. */
+    readonly type: 's' | 'N' | 'I';
+    /** What `s` says. */
+    readonly text?: string;
+  };
+}
+
+/** How a value is asked for: the same address without arguments, in another way, or not at all. */
+export type OscRead = 'same-address-without-arguments' | 'none' | AskByAddress | AskByArgument;
+
+/** How OSC reaches a desk. */
 export interface Osc {
   readonly transports: readonly { readonly kind: OscTransport; readonly port?: number }[];
-  readonly addresses: Readonly<Partial<Record<OscParameter | 'outputName', string>>>;
+  readonly addresses: OscAddresses;
   readonly encodings: Readonly<Partial<Record<OscParameter, OscEncoding>>>;
-  /** How a value is asked for: the same address without arguments, or not at all. */
-  readonly read: 'same-address-without-arguments' | 'none';
+  readonly read: OscRead;
 }
 
 /** A desk as this tool needs it. */

@@ -4,6 +4,8 @@ import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fillAddress } from './address.js';
+import type { Question } from './asking/question.js';
+import { questionFor } from './asking/registry.js';
 
 interface PlacedMix {
   readonly name: string;
@@ -31,15 +33,24 @@ export const outputsToWrite = (
   return ok(stereo === 'legs-share' ? outputs.slice(0, 1) : outputs);
 };
 
+/** Where a desk has the name of an output, and what asks for it; null where the desk cannot be asked. */
+export interface NamePlace {
+  readonly address: string;
+  readonly question: Question | null;
+}
+
 /** Where a desk tells the names of a mix's outputs, one for each; empty where it does not tell them. */
-export const nameAddressesOf = ({ outputs }: PlacedMix, { osc }: Target): Outcome<readonly string[]> => {
+export const namePlacesOf = ({ outputs }: PlacedMix, { osc }: Target): Outcome<readonly NamePlace[]> => {
   const template = osc?.addresses.outputName;
-  if (template === undefined) return ok([]);
-  const addresses: string[] = [];
+  if (osc === undefined || template === undefined) return ok([]);
+  const places: NamePlace[] = [];
   for (const output of outputs) {
-    const address = fillAddress(template, { output });
+    const place = { output };
+    const address = fillAddress(template, place);
     if (!address.ok) return fail([problem('osc-address-unfit', 'osc.addresses.outputName', address.error)]);
-    addresses.push(address.value);
+    const question = questionFor(osc, { name: 'outputName', place, address: address.value });
+    if (!question.ok) return fail([problem('osc-address-unfit', 'osc.read', question.error)]);
+    places.push({ address: address.value, question: question.value });
   }
-  return ok(addresses);
+  return ok(places);
 };

@@ -5,6 +5,8 @@ import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Osc, OscEncoding, OscParameter } from '../model/target.js';
 import { fail, ok } from '../units/result.js';
 import { fillAddress } from './address.js';
+import type { Question } from './asking/question.js';
+import { questionFor } from './asking/registry.js';
 import type { Scale } from './encodings/encoding.js';
 import { oscOf } from './osc-of.js';
 import { countedTypes, knobScale, switchScale, typeScale } from './scale.js';
@@ -14,6 +16,8 @@ export interface SlotParameter {
   readonly name: OscParameter;
   readonly address: string;
   readonly encoding: OscEncoding;
+  /** What asks for it; null where the desk cannot be asked. */
+  readonly question: Question | null;
   /**
    * What it can be set to while the slot is of a type. A knob that the type lacks, or a type that is not known,
    * has the scale of the first type that has the knob: some desks keep such a knob and tell of it.
@@ -57,7 +61,7 @@ const parameterNames: readonly OscParameter[] = ['on', 'type', ...knobNames];
 
 /**
  * Everything OSC reaches of a slot of an output. Problems: the target has no OSC, an address that cannot be
- * filled, a parameter without an encoding.
+ * filled, a parameter without an encoding or without a question.
  */
 export const slotParameters = (
   slot: DeskSlot,
@@ -73,7 +77,8 @@ export const slotParameters = (
     const scaleAs = template === undefined ? null : scalesOf(name, slot, desk, osc);
     if (template === undefined || scaleAs === null) return [];
     const encoding = osc.encodings[name];
-    const address = fillAddress(template, { output, slot: slot.id });
+    const place = { output, slot: slot.id };
+    const address = fillAddress(template, place);
     if (!encoding) {
       const told = `The target has an address for ${name} and does not say how its value travels. Add the encoding.`;
       problems.push(problem('osc-encoding-missing', `osc.encodings.${name}`, told));
@@ -83,7 +88,12 @@ export const slotParameters = (
       problems.push(problem('osc-address-unfit', `osc.addresses.${name}`, address.error));
       return [];
     }
-    return [{ name, address: address.value, encoding, scaleAs }];
+    const question = questionFor(osc, { name, place, address: address.value });
+    if (!question.ok) {
+      problems.push(problem('osc-address-unfit', 'osc.read', question.error));
+      return [];
+    }
+    return [{ name, address: address.value, encoding, question: question.value, scaleAs }];
   });
   return problems.length > 0 ? fail(problems) : ok(parameters);
 };

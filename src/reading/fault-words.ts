@@ -42,13 +42,14 @@ const numberHint = ({ key, value, description }: LocatedFault, syntax: Syntax): 
 const wrongType: Words = (fault, syntax) => {
   const { path, value, description } = fault;
   const wanted = [...description.types].map((type) => nouns[type]).join(' or ');
-  const asText = typeof value === 'number' && description.types.has('string') ? `; write "${value}"` : '';
+  const takesText = description.types.has('string') && !description.schema.enum;
+  const asText = typeof value === 'number' && takesText ? `; write "${value}"` : '';
   const hint = numberHint(fault, syntax) || asText;
   return problem('wrong-type', path, `${whatStands(value)} where ${wanted} belongs${hint}.`);
 };
 
 const notAllowed: Words = (fault, syntax) => {
-  const { params, path, value } = fault;
+  const { params, path, value, description } = fault;
   const allowed = Array.isArray(params.allowedValues) ? params.allowedValues : [params.allowedValue];
   const names = allowed.filter((each) => typeof each === 'string');
   const type = typeof value === 'string' ? typeMeant(value) : undefined;
@@ -57,10 +58,11 @@ const notAllowed: Words = (fault, syntax) => {
       ? `; did you mean ${quote(type)}?`
       : typeof value === 'string' && didYouMean(value, names);
   const hint = meant || `${numberHint(fault, syntax)}.`;
+  const orObject = description.types.has('object') ? ', or an object' : '';
   return problem(
     'not-allowed',
     path,
-    `${quote(value)} is not allowed here${hint} Allowed: ${listed(allowed)}.`,
+    `${quote(value)} is not allowed here${hint} Allowed: ${listed(allowed)}${orObject}.`,
   );
 };
 

@@ -20,13 +20,21 @@ const significantDigits = (literal: string): string =>
     .replace(/[-.]/g, '')
     .replace(/^0+/, '');
 
-/** Whether a double, written with as many digits as the literal has, reads the same. */
+const withoutZeros = (digits: string): string => digits.replace(/0+$/, '');
+
+/**
+ * Whether a double, written with as many digits as the literal has, reads the same. Half-way between two decimals
+ * toPrecision goes up and the shortest form (ECMA-262 Number::toString) to the even one: either is the double's own.
+ */
 const keepsDigits = (value: number, digits: string): boolean => {
   if (digits.length <= digitsAlwaysKept) return true;
-  const wanted = digits.replace(/0+$/, '');
+  const wanted = withoutZeros(digits);
   if (wanted.length <= digitsAlwaysKept) return true;
   if (wanted.length > digitsComparable) return false;
-  return significantDigits(Math.abs(value).toPrecision(wanted.length)).replace(/0+$/, '') === wanted;
+  const size = Math.abs(value);
+  return [size.toPrecision(wanted.length), String(size)].some(
+    (written) => withoutZeros(significantDigits(written)) === wanted,
+  );
 };
 
 /**

@@ -12,12 +12,14 @@ const aboutText: readonly string[] = ['pattern', 'minLength', 'maxLength'];
 
 /**
  * Whether a complaint is a mistake of its own. Not so: that a combination of schemas does not fit, which
- * follows from the mistake inside; the alternative "or null" where no null stands; text rules for a name,
- * which `propertyNames` tells.
+ * follows from the mistake inside; what an alternative of another type has to say, such as "or null" where no null
+ * stands; text rules for a name, which `propertyNames` tells.
  */
-const isMistake = ({ keyword, params, value }: LocatedFault): boolean => {
+const isMistake = ({ keyword, params, value, description: { types } }: LocatedFault): boolean => {
   if (!faultWords.has(keyword)) return false;
   if (aboutText.includes(keyword)) return typeof value === 'string';
+  if (keyword === 'enum' && types.has('object')) return typeof value !== 'object';
+  if (keyword === 'type' && types.has('object') && types.has('string')) return typeof value !== 'string';
   return keyword !== 'type' || params.type !== 'null';
 };
 

@@ -29,6 +29,7 @@ export interface WriteEvent extends DialPlace {
 
 export interface ReadEvent {
   readonly event: 'read';
+  /** Of what was asked for, wherever it was asked. */
   readonly address: string;
   readonly answer: OscArgument;
 }

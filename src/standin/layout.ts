@@ -11,6 +11,7 @@ import { type SlotParameter, slotParameters } from '../osc/slot-parameters.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import type { StandinOutputs } from './outputs.js';
+import { type AskedPlace, allQuestions } from './questions.js';
 
 /** What OSC reaches of a slot, whichever output it is of. */
 export type Dial = Pick<SlotParameter, 'name' | 'encoding' | 'scaleAs'>;
@@ -39,11 +40,12 @@ export type Place =
 /** A desk as a stand-in needs it: who shares filters, what there is to turn, where it is reached. */
 export interface Layout {
   readonly desk: Desk;
-  readonly canRead: boolean;
   /** The outputs that each set of filters is for: both legs of a pair where they share. */
   readonly banks: readonly (readonly number[])[];
   readonly slots: readonly LayoutSlot[];
   readonly places: ReadonlyMap<string, Place>;
+  /** What it answers, by the keys of questions; empty where it answers nothing. */
+  readonly questions: ReadonlyMap<string, AskedPlace>;
   nameOf(output: number): string;
 }
 
@@ -126,8 +128,8 @@ const allPlaces = (
 };
 
 /**
- * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, a
- * name that cannot be sent, two outputs that are no pair of the desk.
+ * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, be it
+ * written to or asked, a name that cannot be sent, two outputs that are no pair of the desk.
  */
 export const makeLayout = (
   desk: Desk,
@@ -149,12 +151,14 @@ export const makeLayout = (
   const banks = banksOf(desk, pairs);
   const places = allPlaces(banks, slots, osc);
   if (!places.ok) return places;
+  const questions = allQuestions(places.value, slots, osc);
+  if (!questions.ok) return questions;
   return ok({
     desk,
-    canRead: osc.read === 'same-address-without-arguments',
     banks,
     slots,
     places: places.value,
+    questions: questions.value,
     nameOf: (output) => names.get(output) ?? `Out ${output}`,
   });
 };

@@ -1,5 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
+import { questionKey } from '../osc/asking/question.js';
 import type { OscMessage } from '../osc/message.js';
 import { ok } from '../units/result.js';
 import { type By, type Counts, noCounts, type StandinEvent } from './events.js';
@@ -21,8 +22,10 @@ export interface StandinOptions {
 
 /** A simulated desk, without its sockets. It keeps no record of what was: listeners do. */
 export interface Standin {
-  /** Every address it answers to or can be set by. */
+  /** Every address it can be set by, and those of its outputs' names. */
   readonly addresses: readonly string[];
+  /** Whether a message asks for a value, and sets none. */
+  isQuestion(message: OscMessage): boolean;
   /** Takes one message; the answer, if there is one. */
   take(message: OscMessage, by: By): OscMessage | null;
   /**
@@ -58,6 +61,7 @@ export const makeStandin = (desk: Desk, options: StandinOptions = {}): Outcome<S
   };
   return ok({
     addresses: [...layout.places.keys()],
+    isQuestion: (message) => message.args.length === 0 || layout.questions.has(questionKey(message)),
     take: (message, by) => {
       const taken = take(layout, state, message, by);
       state = taken.state;

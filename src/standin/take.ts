@@ -1,4 +1,6 @@
 import { isOscAddress } from '../osc/address.js';
+import { questionKey } from '../osc/asking/question.js';
+import { askingWords, canBeAsked } from '../osc/asking/registry.js';
 import { argumentFor, settingIn } from '../osc/encodings/registry.js';
 import { type OscArgument, type OscMessage, oscString } from '../osc/message.js';
 import { fail, ok, type Result } from '../units/result.js';
@@ -97,6 +99,12 @@ const told = (layout: Layout, state: DeskState, place: Place): Result<OscArgumen
     : argumentFor(place.dial.encoding, setting);
 };
 
+/** Why a message without arguments leads to nothing. */
+const notAsked = ({ desk: { target } }: Layout): string =>
+  target.osc && canBeAsked(target)
+    ? `it carries no value, and here ${askingWords(target.osc)}`
+    : 'it is a question, and this desk answers none';
+
 /** Takes one message: what the desk holds afterwards, what it answers, and what there is to record. */
 export const take = (layout: Layout, state: DeskState, message: OscMessage, by: By): Taken => {
   const { address, args } = message;
@@ -111,18 +119,24 @@ export const take = (layout: Layout, state: DeskState, message: OscMessage, by: 
     event: { event: 'refused', by, address, args, why },
   });
   if (!isOscAddress(address)) return ignore('it is a pattern, and this desk takes whole addresses');
-  const place = layout.places.get(address);
-  if (!place) return ignore('this desk has no such address');
-  if (args.length === 0) {
-    if (!layout.canRead) return ignore('it is a question, and this desk answers none');
-    const answer = told(layout, state, place);
+  const asked = layout.questions.get(questionKey(message));
+  if (asked) {
+    const answer = told(layout, state, asked.place);
     if (!answer.ok) return refuse(answer.error);
     return {
       state,
-      answer: { address, args: [answer.value] },
-      event: { event: 'read', address, answer: answer.value },
+      answer: { address: asked.answerAddress, args: [answer.value] },
+      event: { event: 'read', address: asked.address, answer: answer.value },
     };
   }
+  const place = layout.places.get(address);
+  if (!place) {
+    const isAskedThere = layout.questions.has(questionKey({ address, args: [] }));
+    return ignore(
+      isAskedThere ? 'values are asked for there without arguments' : 'this desk has no such address',
+    );
+  }
+  if (args.length === 0) return ignore(notAsked(layout));
   return place.kind === 'name'
     ? refuse('the name of an output is for reading only')
     : write(layout, state, message, place, by);

@@ -74,9 +74,9 @@ const compare = async (desk, rounds, oneIn) => {
 
 /** The protective search: against plain search, and how its time grows. */
 export const measureProtect = async (rounds) => {
-  const archetype = JSON.parse(await readFile(pathOf('targets/log-201.json'), 'utf8'));
+  const archetype = JSON.parse(await readFile(pathOf('targets/log-179.json'), 'utf8'));
   const coarse = {
-    q: { kind: 'geometric', from: 0.4, to: 12, count: 12 },
+    q: { kind: 'geometric', from: 0.33, to: 10.6, count: 12 },
     gain: { kind: 'linear', from: -15, to: 15, step: 5 },
   };
   const reduced = await compare(deskOf(archetype, 1, coarse), rounds, 1);
@@ -98,8 +98,8 @@ export const measureProtect = async (rounds) => {
     }
   }
   const steps = [];
-  for (const count of [51, 101, 201, 401, 801]) {
-    const frequency = { kind: 'geometric', from: 20, to: 20000, count };
+  for (const count of [45, 90, 179, 357, 713]) {
+    const frequency = { kind: 'geometric', from: 26, to: 21700, count };
     const { milliseconds: taken } = await timeFit(deskOf(archetype, 6, { frequency }), 0, 3);
     steps.push({ count, milliseconds: taken });
   }

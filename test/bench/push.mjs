@@ -42,7 +42,7 @@ const startStandin = async (target) => {
 export const measurePush = async (counts, rounds) => {
   const folder = mkdtempSync(join(tmpdir(), 'bandwright-bench-'));
   try {
-    const target = JSON.parse(readFileSync(pathOf('targets/log-201.json'), 'utf8'));
+    const target = JSON.parse(readFileSync(pathOf('targets/log-179.json'), 'utf8'));
     const targetFile = join(folder, 'wide.json');
     const wide = { ...target, id: 'wide', outputs: { ...target.outputs, count: 512 } };
     writeFileSync(targetFile, JSON.stringify(wide));

@@ -2,7 +2,7 @@ import { pathOf, runNode, runRecipe } from './processes.mjs';
 import { interleave, median } from './rounds.mjs';
 
 const rig = 'test/fixtures/rig-small.json';
-const target = 'log-201';
+const target = 'log-179';
 
 const tasks = {
   'node -e 0': () => runNode(['-e', '0']),

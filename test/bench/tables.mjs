@@ -71,7 +71,7 @@ const compareRow = (name, { settings, milliseconds, exhaustiveMilliseconds, rati
 ];
 
 const protectTable = ({ reduced, whole, growth, steps }, rounds) => [
-  `Protective search on log-201, one cookbook realisation, in milliseconds; ${rounds} rounds`,
+  `Protective search on log-179, one cookbook realisation, in milliseconds; ${rounds} rounds`,
   ...columns([
     ['', 'settings', 'search', 'exhaustive', 'ratio', 'dB apart'],
     compareRow('12 Qs, gain in 5 dB', reduced),
@@ -121,7 +121,7 @@ const pushTable = (push, rounds) => [
     ['mixes', 'median', 'each further mix'],
     ...push.map(({ mixes, median }, index) => [String(mixes), ms(median), perMix(push, index)]),
   ]),
-  'A mono mix of three filters each, on log-201; the desk flat before each push. 300 ms of each are the quiet',
+  'A mono mix of three filters each, on log-179; the desk flat before each push. 300 ms of each are the quiet',
   'before the last readback. Aim: linear, so that each further mix costs the same.',
 ];
 

@@ -214,7 +214,7 @@ describe('what a guard is asked for on the command line', () => {
     const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as object;
     const guard = { windowHz: 200, keepLowHz: 100, keepLossLimitDb: 3, pilotAttenuationAtLeastDb: 12 };
     const asked = ['--window', '50', '--keep-high', '10 kHz', '--keep-loss', '2 dB'];
-    const { stdout } = await run(['recipe', '-', '-t', 'log-201', '--json', ...asked], {
+    const { stdout } = await run(['recipe', '-', '-t', 'log-179', '--json', ...asked], {
       stdin: JSON.stringify({ ...rig, guard }),
     });
     const { mixes } = JSON.parse(stdout.toString()) as { readonly mixes: readonly { guard: unknown }[] };
@@ -226,9 +226,9 @@ describe('what a guard is asked for on the command line', () => {
     });
   });
 
-  const recipe = ['recipe', fixture('rig-small.json'), '--target', 'log-201'];
-  const intents = ['recipe', fixture('intents.json'), '--target', 'log-201'];
-  const check = ['check', '--target', 'log-201'];
+  const recipe = ['recipe', fixture('rig-small.json'), '--target', 'log-179'];
+  const intents = ['recipe', fixture('intents.json'), '--target', 'log-179'];
+  const check = ['check', '--target', 'log-179'];
 
   it.each([
     { args: [...recipe, '--window', '0'], says: ['--window', 'not above zero'] },
@@ -236,7 +236,7 @@ describe('what a guard is asked for on the command line', () => {
     { args: [...recipe, '--window', '5 dB'], says: ['--window', '"dB" after the number'] },
     { args: [...recipe, '--keep-high', '70'], says: ['--keep-high', '80 Hz'] },
     { args: [...recipe, '--keep-high', '18.95k'], says: ['--keep-high', '19000 Hz +-100 Hz'] },
-    { args: [...recipe, '--keep-high', '30k'], says: ['--keep-high', '24000 Hz', 'log-201'] },
+    { args: [...recipe, '--keep-high', '30k'], says: ['--keep-high', '24000 Hz', 'log-179'] },
     { args: [...recipe, '--keep-loss', '-1'], says: ['--keep-loss', '-1 dB', '0 to 60'] },
     { args: [...recipe, '--keep-loss', '61'], says: ['--keep-loss', '61 dB', '0 to 60'] },
     { args: [...intents, '--keep-loss', '2'], says: ['--keep-loss', 'no pilot to guard'] },
@@ -253,7 +253,7 @@ describe('what a guard is asked for on the command line', () => {
       args: [...check, '--tradeoff', '--window', '999', '--keep-high', '18.5k'],
       says: ['--keep-high', '18500 Hz'],
     },
-    { args: ['check', '--tradeoff'], says: ['--target', 'bandwright check --tradeoff --target log-201'] },
+    { args: ['check', '--tradeoff'], says: ['--target', 'bandwright check --tradeoff --target log-179'] },
     { args: ['check', '--hear', 'x.wav'], says: ['--target', 'bandwright check --hear'] },
     { args: [...check, '--hear', '-'], says: ['--hear', 'hear.wav'] },
     { args: [...check, '--hear', ''], says: ['--hear', 'name a file'] },

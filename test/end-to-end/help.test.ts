@@ -35,7 +35,7 @@ const examplesIn = (text: string): readonly string[] =>
 
 /** What the examples find on the network: the port of a desk; and a recipe and a journal for it in a folder. */
 const standIn = async (folder: string): Promise<number> => {
-  const desk = await shippedDesk('log-201');
+  const desk = await shippedDesk('log-179');
   const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as Rig;
   const outputs = {
     names: new Map(rig.mixes.flatMap(({ name, outputs }) => outputs.map((output) => [output, name]))),

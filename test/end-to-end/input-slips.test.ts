@@ -54,7 +54,7 @@ describe('a pre-emphasis', () => {
 
 describe('pairs that a target lists', () => {
   it('are pushed to, verified and inspected as one, and refused on a desk that has others', async () => {
-    const desk = await shippedDesk('log-201', (target) => ({
+    const desk = await shippedDesk('log-179', (target) => ({
       ...target,
       outputs: { ...target.outputs, pairs: ['1/16', '2/3'] },
     }));
@@ -87,13 +87,13 @@ describe('pairs that a target lists', () => {
     const inspected = await command('check', 'show.json', ...at);
     expect(inspected.stdout.toString()).toMatch(/ 1\/16 +Wren/);
 
-    const elsewhere = ['--target', 'log-201', '--to', `127.0.0.1:${port}`];
+    const elsewhere = ['--target', 'log-179', '--to', `127.0.0.1:${port}`];
     for (const args of [
-      ['recipe', 'show.json', '--target', 'log-201'],
+      ['recipe', 'show.json', '--target', 'log-179'],
       ['check', 'show.json', ...elsewhere],
       ['push', 'r.json', ...elsewhere, '--yes'],
       ['verify', 'r.json', ...elsewhere],
-      ['standin', '--target', 'log-201', '--rig', 'show.json', '--port', '0'],
+      ['standin', '--target', 'log-179', '--rig', 'show.json', '--port', '0'],
     ]) {
       const { exitCode, stderr, stdout } = await command(...args);
       expect([args[0], exitCode, stdout.toString()]).toEqual([args[0], 3, '']);

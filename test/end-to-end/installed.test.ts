@@ -113,7 +113,7 @@ describe('the installed program', () => {
     '--version',
     'targets list --json',
     'targets show lr-24',
-    'targets convert log-201 --to xml',
+    'targets convert log-179 --to xml',
     'check --target r40',
     'demo',
   ])('says what it says here: bandwright %s', async (line) => {
@@ -128,7 +128,7 @@ describe('the installed program', () => {
 
   it('makes a recipe in every format', async () => {
     const formats = 'text,json,xml,csv,osc,osc-binary,osc-bundle';
-    const args = ['recipe', fixture('rig-quay.xml'), '--target', 'log-201', '--format', formats];
+    const args = ['recipe', fixture('rig-quay.xml'), '--target', 'log-179', '--format', formats];
     const there = await run([...args, '--output', 'there/'], {
       main: join(root, 'dist/main.js'),
       cwd: folder,
@@ -158,7 +158,7 @@ const must = (outcome) => {
 const rig = must(await readRig(await readFile('show.json'), { source: 'show.json' }));
 const desk = must(makeDesk(must(await readTarget(await readFile('our-desk.json'), { source: 'our-desk.json' }))));
 const recipe = must(makeRecipe(rig, desk, { fit: fits.find(({ name }) => name === 'nearest'), spareSlots: 0 }));
-const shipped = must(await loadTarget('log-201'));
+const shipped = must(await loadTarget('log-179'));
 console.log(JSON.stringify({ names: Object.keys(library).sort(), recipe, shipped: shipped.id }));
 `;
 
@@ -178,7 +178,7 @@ console.log(JSON.stringify({ names: Object.keys(library).sort(), recipe, shipped
     const told = JSON.parse(succeeded(await runProgram(process.execPath, ['script.mjs'], { cwd })));
     const args = ['recipe', 'show.json', '--target', './our-desk.json', '--fit', 'nearest', '--json'];
     expect(told.recipe).toEqual(JSON.parse((await run(args, { cwd })).stdout.toString()));
-    expect(told.shipped).toBe('log-201');
+    expect(told.shipped).toBe('log-179');
     expect(told.names).toEqual(Object.keys(library).sort());
   });
 

@@ -11,14 +11,20 @@ import type { OscTransport } from '../../src/model/target.js';
  * big-endian (OpenSoundControl 1.0, "OSC Packets").
  */
 
+/** How something is asked for: with which arguments, and where the answer comes. */
+export interface Question {
+  readonly args?: readonly OscArgOutput[];
+  readonly answerAt?: string;
+}
+
 export interface OscClient {
   send(address: string, ...args: readonly OscArgOutput[]): void;
   sendBundle(messages: readonly OscMessageOutput[]): void;
   sendBytes(packet: Uint8Array): void;
   /** Everything that came back so far. */
   readonly heard: readonly OscMessageOutput[];
-  /** Asks, and waits for the next message from there. */
-  ask(address: string): Promise<readonly unknown[]>;
+  /** Asks, and waits for the next message from there, or from where else the answer comes. */
+  ask(address: string, how?: Question): Promise<readonly unknown[]>;
 }
 
 const bytesOf = (view: DataView): Uint8Array => new Uint8Array(view.buffer, view.byteOffset, view.byteLength);
@@ -82,21 +88,25 @@ export const oscClient = async (kind: OscTransport, port: number): Promise<OscCl
         ),
       ),
     heard,
-    ask: async (address) => {
+    ask: async (address, { args = [], answerAt = address } = {}) => {
       let seen = heard.length;
-      send(address);
+      send(address, ...args);
       for (let waited = 0; waited < 2000; waited += 2) {
         for (; seen < heard.length; seen++) {
           const message = heard[seen];
-          if (message?.address === address)
+          if (message?.address === answerAt)
             return message.args.map((each) => ('value' in each ? each.value : null));
         }
         await setTimeout(2);
       }
-      throw new Error(`nothing came back from ${address}`);
+      throw new Error(`nothing came back from ${answerAt}`);
     },
   };
 };
+
+/** Asks for what stands at an address of log-179, as that target says. */
+export const askLog179 = (client: OscClient, address: string): Promise<readonly unknown[]> =>
+  client.ask(`/ask${address}`, { answerAt: address });
 
 export const int = (value: number): OscArgOutput => ({ type: 'integer', value });
 export const float = (value: number): OscArgOutput => ({ type: 'float', value });

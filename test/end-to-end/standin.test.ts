@@ -5,7 +5,7 @@ import { setTimeout } from 'node:timers/promises';
 import type { OscArgOutput } from 'osc-min';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { OscTransport } from '../../src/model/target.js';
-import { float, int, oscClient, text } from './osc-client.js';
+import { askLog179, float, int, oscClient, type Question, text } from './osc-client.js';
 import { binary, environment, fixture, run, scratchFolder } from './run.js';
 
 interface Standin {
@@ -65,6 +65,8 @@ type Row = readonly [
   address: string,
   sent: OscArgOutput,
   line: string,
+  /** What asks for it, as the target says, and what comes back. */
+  asked: { readonly at: string } & Question,
   answer: unknown,
 ];
 
@@ -72,12 +74,13 @@ describe('every way a value travels, from end to end', () => {
   // What each step shows follows from the figures in the target: see test/standin/take.test.ts.
   it.each<Row>([
     [
-      'log-201',
+      'log-179',
       'udp',
       '/mix/3/filter/2/frequency',
-      float(0.993),
-      'output  3  slot 2  frequency  19.32 kHz',
-      Math.fround(0.995),
+      float(19_100),
+      'output  3  slot 2  frequency  19.37 kHz',
+      { at: '/ask/mix/3/filter/2/frequency', answerAt: '/mix/3/filter/2/frequency' },
+      Math.fround(26 * (21_700 / 26) ** (175 / 178)),
     ],
     [
       'r40',
@@ -85,6 +88,7 @@ describe('every way a value travels, from end to end', () => {
       '/mix/12/filter/5/gain',
       text('-4.5 dB'),
       'output 12  slot 5  gain       -4.5 dB',
+      { at: '/mix/12/filter/5/gain' },
       '-4.5 dB',
     ],
     [
@@ -93,6 +97,7 @@ describe('every way a value travels, from end to end', () => {
       '/mix/64/filter/8/frequency',
       float(19_234.5),
       'output 64  slot 8  frequency  19.23 kHz',
+      { at: '/mix/64/filter/8/frequency', args: [text('?')] },
       19_234.5,
     ],
     [
@@ -101,14 +106,16 @@ describe('every way a value travels, from end to end', () => {
       '/mix/2/filter/5/frequency',
       int(59),
       'output  2  slot 5  frequency  18.8 kHz',
+      { at: '/mix/2/filter/5/frequency', args: [{ type: 'null', value: null }] },
       59,
     ],
     [
       'two-legs',
       'udp',
-      '/mix/03/filter/02/frequency',
+      '/mix/3/filter/2/frequency',
       int(298),
       'output  3  slot 2  frequency  19.10 kHz',
+      { at: '/mix/3/filter/2/frequency/now' },
       298,
     ],
     [
@@ -117,6 +124,7 @@ describe('every way a value travels, from end to end', () => {
       '/mix/32/filter/high/slope',
       int(2),
       'output 32  slot high  slope      24 dB/oct',
+      { at: '/mix/32/filter/high/slope' },
       2,
     ],
     [
@@ -125,13 +133,23 @@ describe('every way a value travels, from end to end', () => {
       '/mix/1/filter/4/gain',
       float(-4.4),
       'output  1  slot 4     gain       -4.5 dB',
+      { at: '/mix/1/filter/4/gain', args: [text('?')] },
       -4.5,
     ],
-  ])('%s by %s', async (target, kind, address, sent, line, answer) => {
+    [
+      'rate-96',
+      'tcp-length-prefix',
+      '/mix/2/filter/8/gain',
+      { type: 'double', value: -4.5 },
+      'output  2  slot 8  gain       -4.5 dB',
+      { at: '/report/2/8/gain' },
+      -4.5,
+    ],
+  ])('%s by %s', async (target, kind, address, sent, line, { at, ...how }, answer) => {
     const desk = await standin(['--target', target, '--transport', kind]);
     const client = await oscClient(kind, desk.port);
     client.send(address, sent);
-    expect(await client.ask(address)).toEqual([answer]);
+    expect(await client.ask(at, how)).toEqual([answer]);
     expect(desk.stdout()).toBe(`${line}\n`);
     expect(await desk.end()).toEqual([0, null]);
     expect(desk.stderr()).toContain('Stood in: 1 write, 1 read, 0 refused, 0 ignored, 0 malformed.');
@@ -156,17 +174,17 @@ describe('every way a value travels, from end to end', () => {
 
 describe('what it says', () => {
   it('where it listens, how to push to it, and what came: in words', async () => {
-    const desk = await standin(['--target', 'log-201', '--verbose']);
+    const desk = await standin(['--target', 'log-179', '--verbose']);
     expect(desk.stderr()).toBe(
-      `Standing in for log-201 at 127.0.0.1:${desk.port}, by udp, until Ctrl-C.\nPush to it: bandwright push RECIPE --target log-201 --to 127.0.0.1:${desk.port}\n`,
+      `Standing in for log-179 at 127.0.0.1:${desk.port}, by udp, until Ctrl-C.\nPush to it: bandwright push RECIPE --target log-179 --to 127.0.0.1:${desk.port}\n`,
     );
     const client = await oscClient('udp', desk.port);
     client.send('/mix/4/filter/1/on', int(1));
-    client.send('/mix/4/filter/1/type', int(2));
+    client.send('/mix/4/filter/1/type', int(3));
     client.send('/mix/4/filter/1/gain', int(2));
     client.send('/mix/40/filter/1/gain', float(2));
     client.sendBytes(Buffer.from('/\u001b[2J\0\0\0'));
-    expect(await client.ask('/mix/3/filter/1/on')).toEqual([1]);
+    expect(await askLog179(client, '/mix/3/filter/1/on')).toEqual([1]);
     const lines = desk.stdout().split('\n');
     expect(lines.slice(0, 4)).toEqual([
       'output  4  slot 1  on         on',
@@ -180,10 +198,10 @@ describe('what it says', () => {
   });
 
   it('with --json: a line each, and everything it held at the end, which starts another', async () => {
-    const desk = await standin(['--target', 'log-201', '--json', '--scatter', '--seed', '11']);
+    const desk = await standin(['--target', 'log-179', '--json', '--scatter', '--seed', '11']);
     const client = await oscClient('udp', desk.port);
-    client.send('/mix/4/filter/1/gain', float(0));
-    await client.ask('/mix/4/filter/1/gain');
+    client.send('/mix/4/filter/1/gain', float(-15));
+    await askLog179(client, '/mix/4/filter/1/gain');
     expect(await desk.end('SIGTERM')).toEqual([0, null]);
     const told = desk.told();
     expect(told.map(({ event }) => event)).toEqual(['listening', 'write', 'read', 'state']);
@@ -194,30 +212,30 @@ describe('what it says', () => {
       port: desk.port,
       seed: 11,
     });
-    expect(told[1]).toMatchObject({ address: '/mix/4/filter/1/gain', outputs: [3, 4], display: '-15.0 dB' });
+    expect(told[1]).toMatchObject({ address: '/mix/4/filter/1/gain', outputs: [3, 4], display: '-15.00 dB' });
     const file = join(await scratchFolder(), 'state.json');
     await writeFile(file, JSON.stringify(told[3]));
-    const other = await standin(['--target', 'log-201', '--json', '--state', file]);
+    const other = await standin(['--target', 'log-179', '--json', '--state', file]);
     expect(await other.end('SIGHUP')).toEqual([0, null]);
     expect(other.told()[1]).toEqual(told[3]);
   });
 
   it('names its outputs as the mixes of a rig', async () => {
-    const desk = await standin(['--target', 'log-201', '--rig', fixture('rig-small.json')]);
+    const desk = await standin(['--target', 'log-179', '--rig', fixture('rig-small.json')]);
     const client = await oscClient('udp', desk.port);
     const rig = (await import('../fixtures/rig-small.json', { with: { type: 'json' } })).default;
     for (const { name, outputs } of rig.mixes) {
-      for (const output of outputs) expect(await client.ask(`/mix/${output}/name`)).toEqual([name]);
+      for (const output of outputs) expect(await askLog179(client, `/mix/${output}/name`)).toEqual([name]);
     }
     const free = rig.mixes.flatMap(({ outputs }) => outputs).includes(16);
     expect(free).toBe(false);
-    expect(await client.ask('/mix/16/name')).toEqual(['Out 16']);
+    expect(await askLog179(client, '/mix/16/name')).toEqual(['Out 16']);
   });
 
   it('what faults did, and the seed to meet them again', async () => {
     const args = [
       '--target',
-      'log-201',
+      'log-179',
       '--verbose',
       '--fault',
       'loss=100%',
@@ -240,7 +258,7 @@ describe('what it says', () => {
   });
 
   it('nothing of a broken pipe', async () => {
-    const desk = await standin(['--target', 'log-201']);
+    const desk = await standin(['--target', 'log-179']);
     desk.child.stdout.destroy();
     const client = await oscClient('udp', desk.port);
     const closed = new Promise((resolve) => desk.child.on('close', (...end) => resolve(end)));
@@ -253,19 +271,19 @@ describe('what it says', () => {
 
 describe('what it does not start with', () => {
   it.each<[string, readonly string[], number, RegExp]>([
-    ['a target without OSC', ['--target', 'graphic-31'], 3, /--target log-201/],
+    ['a target without OSC', ['--target', 'graphic-31'], 3, /--target log-179/],
     ['no target', [], 2, /--target/],
-    ['a fault nobody knows', ['--target', 'log-201', '--fault', 'lost=1%'], 2, /no fault "lost"/],
-    ['a fault it does not understand', ['--target', 'log-201', '--fault', 'loss=1'], 2, /as in loss=10%/],
-    ['a seed for nothing', ['--target', 'log-201', '--seed', '4'], 2, /--scatter or a --fault/],
-    ['a port beyond', ['--target', 'log-201', '--port', '65536'], 2, /0 to 65535/],
-    ['a transport nobody knows', ['--target', 'log-201', '--transport', 'midi'], 2, /udp/],
-    ['a state and another', ['--target', 'log-201', '--scatter', '--state', 'x'], 2, /cannot be used with/],
-    ['a state that is not there', ['--target', 'log-201', '--state', 'gone.json'], 4, /gone\.json/],
-    ['a state that is none', ['--target', 'log-201', '--state', fixture('rig-small.json')], 3, /no state of/],
-    ['names that are none', ['--target', 'log-201', '--rig', fixture('intents.json')], 3, /names no outputs/],
-    ['a pair it has not', ['--target', 'log-201', '--rig', fixture('rig-full.json')], 3, /Write \[7, 8\]/],
-    ['an address elsewhere', ['--target', 'log-201', '--bind', '192.0.2.1'], 4, /none of this computer/],
+    ['a fault nobody knows', ['--target', 'log-179', '--fault', 'lost=1%'], 2, /no fault "lost"/],
+    ['a fault it does not understand', ['--target', 'log-179', '--fault', 'loss=1'], 2, /as in loss=10%/],
+    ['a seed for nothing', ['--target', 'log-179', '--seed', '4'], 2, /--scatter or a --fault/],
+    ['a port beyond', ['--target', 'log-179', '--port', '65536'], 2, /0 to 65535/],
+    ['a transport nobody knows', ['--target', 'log-179', '--transport', 'midi'], 2, /udp/],
+    ['a state and another', ['--target', 'log-179', '--scatter', '--state', 'x'], 2, /cannot be used with/],
+    ['a state that is not there', ['--target', 'log-179', '--state', 'gone.json'], 4, /gone\.json/],
+    ['a state that is none', ['--target', 'log-179', '--state', fixture('rig-small.json')], 3, /no state of/],
+    ['names that are none', ['--target', 'log-179', '--rig', fixture('intents.json')], 3, /names no outputs/],
+    ['a pair it has not', ['--target', 'log-179', '--rig', fixture('rig-full.json')], 3, /Write \[7, 8\]/],
+    ['an address elsewhere', ['--target', 'log-179', '--bind', '192.0.2.1'], 4, /none of this computer/],
   ])('%s', async (_, args, exitCode, message) => {
     const port = args.includes('--port') ? [] : ['--port', '0'];
     const ended = await run(['standin', ...port, ...args]);

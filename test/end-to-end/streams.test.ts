@@ -23,23 +23,23 @@ const exampleFolder = async (): Promise<string> => {
   return folder;
 };
 
-const show = ['recipe', 'show.json', '--target', 'log-201', '--fit', 'nearest'];
+const show = ['recipe', 'show.json', '--target', 'log-179', '--fit', 'nearest'];
 
 /** Every command at work, and what it says to people on standard error. */
 const goodLines: readonly { args: readonly string[]; messages: RegExp }[] = [
   { args: show, messages: /^$/ },
-  { args: ['check', '--target', 'log-201'], messages: /^$/ },
+  { args: ['check', '--target', 'log-179'], messages: /^$/ },
   { args: ['targets', 'list'], messages: /^$/ },
-  { args: ['targets', 'show', 'log-201'], messages: /^$/ },
+  { args: ['targets', 'show', 'log-179'], messages: /^$/ },
   { args: ['targets', 'lint', './our-desk.json', 'r40'], messages: /^$/ },
-  { args: ['targets', 'convert', 'log-201', '--to', 'json'], messages: /^$/ },
-  { args: ['targets', 'convert', 'log-201', '--to', 'xml'], messages: /^$/ },
+  { args: ['targets', 'convert', 'log-179', '--to', 'json'], messages: /^$/ },
+  { args: ['targets', 'convert', 'log-179', '--to', 'xml'], messages: /^$/ },
   { args: ['demo'], messages: /^A demonstration: / },
 ];
 
 /** Every command that fails. */
 const badLines: readonly { args: readonly string[]; exit: number }[] = [
-  { args: ['recipe', 'gone.json', '--target', 'log-201'], exit: 4 },
+  { args: ['recipe', 'gone.json', '--target', 'log-179'], exit: 4 },
   { args: ['recipe', 'show.json'], exit: 2 },
   { args: ['check', '--target', 'log-999'], exit: 2 },
   { args: ['check', '--pilot', 'x'], exit: 2 },
@@ -47,7 +47,7 @@ const badLines: readonly { args: readonly string[]; exit: number }[] = [
   { args: ['targets', 'show', './gone.json'], exit: 4 },
   { args: ['targets', 'lint', './show.json', './our-desk.json'], exit: 3 },
   { args: ['targets', 'convert', 'gone.json', '--to', 'xml'], exit: 4 },
-  { args: ['targets', 'convert', 'log-201'], exit: 2 },
+  { args: ['targets', 'convert', 'log-179'], exit: 2 },
   { args: ['demo', 'more'], exit: 2 },
 ];
 
@@ -133,7 +133,7 @@ describe('standard input', () => {
   });
 
   it('filters for outputs that the command line names', async () => {
-    const args = ['recipe', '-', '--target', 'log-201', '--outputs', '3/4', '--json'];
+    const args = ['recipe', '-', '--target', 'log-179', '--outputs', '3/4', '--json'];
     const { stdout, exitCode } = await run(args, { stdin: intentsJson });
     const bands = [{ role: 'box', type: 'peaking' }];
     expect(JSON.parse(stdout.toString())).toMatchObject({ mixes: [{ outputs: [3, 4], bands }] });
@@ -178,7 +178,7 @@ const hasTerminal =
 const program = `${process.execPath} ${binary}`;
 
 describe('colours', () => {
-  const bad = ['recipe', 'gone.json', '--target', 'log-201'];
+  const bad = ['recipe', 'gone.json', '--target', 'log-179'];
 
   it('there are none where nobody looks', async () => {
     for (const args of [bad, ['check', '--target', 'r40'], ['demo'], ['targets', 'list']]) {
@@ -196,7 +196,7 @@ describe('colours', () => {
   });
 
   it.runIf(hasTerminal)('a binary format does not garble a terminal', async () => {
-    const args = ['recipe', fixture('rig-small.json'), '--target', 'log-201', '--format', 'osc-binary'];
+    const args = ['recipe', fixture('rig-small.json'), '--target', 'log-179', '--format', 'osc-binary'];
     const { stdout, exitCode } = await onTerminal([program, ...args].join(' '));
     expect(stdout.toString()).toContain('binary');
     expect(stdout.toString()).not.toContain('/mix/');
@@ -208,7 +208,7 @@ it.each(['SIGINT', 'SIGTERM'] as const)(
   '%s while it waits ends it with 130 and no half-written file',
   async (signal) => {
     const cwd = await scratchFolder();
-    const args = ['recipe', '-', '--target', 'log-201', '--output', 'new/recipe.txt'];
+    const args = ['recipe', '-', '--target', 'log-179', '--output', 'new/recipe.txt'];
     const child = spawn(process.execPath, [binary, ...args], { cwd, env: environment(), stdio: 'pipe' });
     let said = '';
     child.stderr.on('data', (chunk: Buffer) => {

@@ -11,9 +11,9 @@ export const target: Target = {
   provenance: 'Invented for tests.',
   outputs: { count: 12, stereo: 'legs-separate' },
   quantisers: {
-    frequency: { kind: 'geometric', from: 20, to: 20000, count: 201 },
-    q: { kind: 'geometric', from: 0.4, to: 12, count: 64 },
-    gain: { kind: 'linear', from: -15, to: 15, step: 0.5 },
+    frequency: { kind: 'geometric', from: 22, to: 21000, count: 177 },
+    q: { kind: 'geometric', from: 0.36, to: 12, count: 58 },
+    gain: { kind: 'linear', from: -15, to: 10.5, step: 0.75 },
     slope: { kind: 'table', values: [12, 18, 24] },
     bandwidth: { kind: 'table', values: [0.33, 0.5, 1] },
   },

@@ -33,7 +33,7 @@ const pilotCut: Band = {
   type: 'peaking',
   asked: { role: 'pilot-cut', type: 'peaking', frequencyHz: hz(19000), q: q(10), gainDb: db(-18) },
   set: { frequencyHz: hz(19320), q: q(12), gainDb: db(-15) },
-  steps: { frequency: at(199, 201, '19.32 kHz'), q: at(63, 64, '12.0'), gain: at(0, 61, '-15.0 dB') },
+  steps: { frequency: at(175, 177, '19.32 kHz'), q: at(57, 58, '12.0'), gain: at(0, 35, '-15.0 dB') },
   error: { ...frequencyError(320, 28.9), qRatio: 1.2, gainDb: db(3) },
 };
 
@@ -43,7 +43,7 @@ const highCut: Band = {
   type: 'lowpass',
   asked: { role: 'high-cut', type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) },
   set: { frequencyHz: hz(14925), q: q(0.7) },
-  steps: { frequency: at(191, 201, '14.92 kHz'), q: at(10, 64, '0.700') },
+  steps: { frequency: at(167, 177, '14.92 kHz'), q: at(10, 58, '0.700') },
   error: { ...frequencyError(-75, -8.67), qRatio: 0.99 },
 };
 
@@ -54,9 +54,9 @@ const shelf: Band = {
   asked: { role: 'high-cut', type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) },
   set: { frequencyHz: hz(16000), bandwidthOctaves: octaves(0.33), gainDb: db(-12.5) },
   steps: {
-    frequency: at(194, 201, '16.00 kHz'),
+    frequency: at(170, 177, '16.00 kHz'),
     bandwidth: at(0, 1, '0.330 oct'),
-    gain: at(5, 61, '-12.5 dB'),
+    gain: at(5, 35, '-12.5 dB'),
   },
   error: frequencyError(1000, 111.7),
 };
@@ -83,7 +83,7 @@ const lowShelf: Band = {
     gainDb: db(2),
   } satisfies Intent,
   set: { frequencyHz: hz(120), gainDb: db(2) },
-  steps: { frequency: at(52, 201, '120 Hz'), gain: at(34, 61, '+2.0 dB') },
+  steps: { frequency: at(52, 177, '120 Hz'), gain: at(23, 35, '+2.0 dB') },
   error: { ...frequencyError(0, 0), gainDb: db(0) },
 };
 

@@ -40,7 +40,7 @@ describe('a recipe as OSC', () => {
       '/mix/3/filter/3/on ,i 0',
       '/mix/3/filter/3/type ,i 0',
       '/mix/3/filter/3/frequency ,f 19320',
-      '/mix/3/filter/3/q ,i 63',
+      '/mix/3/filter/3/q ,i 57',
       '/mix/3/filter/3/gain ,f 0',
       '/mix/3/filter/3/on ,i 1',
     ]);

@@ -35,7 +35,7 @@ const rig: Rig = {
   ],
 };
 
-const recipeOf = (of: Rig = rig, id = 'log-201'): Recipe => {
+const recipeOf = (of: Rig = rig, id = 'log-179'): Recipe => {
   const desk = makeDesk(targetNamed(id));
   if (!desk.ok) throw new Error(JSON.stringify(desk.error));
   const recipe = makeRecipe(of, desk.value, { fit: nearest, spareSlots: 0 });
@@ -105,7 +105,7 @@ describe('a recipe', () => {
   });
 
   it('judges by what is asked for beside the rig before what the rig asks for', () => {
-    const desk = makeDesk(targetNamed('log-201'));
+    const desk = makeDesk(targetNamed('log-179'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const asking: Rig = { ...rig, guard: { windowHz: hz(200), pilotAttenuationAtLeastDb: db(12) } };
     const guard = { windowHz: hz(50), keepHighHz: hz(10000), keepLossLimitDb: db(3) };
@@ -140,7 +140,7 @@ describe('what could not be done as asked', () => {
   });
 
   it('refuses outputs and slots the desk does not have', () => {
-    const desk = makeDesk(targetNamed('log-201'));
+    const desk = makeDesk(targetNamed('log-179'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const beyond: Rig = {
       ...rig,
@@ -156,7 +156,7 @@ describe('what could not be done as asked', () => {
 
 describe('pairs', () => {
   const madeOn = (outputs: readonly number[], pairs?: Target['outputs']['pairs'], feeds = 'packs') => {
-    const { outputs: own, ...target } = targetNamed('log-201');
+    const { outputs: own, ...target } = targetNamed('log-179');
     const desk = makeDesk({ ...target, outputs: { ...own, ...(pairs === undefined ? {} : { pairs }) } });
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const of: Rig = { ...rig, mixes: [{ name: 'Voice', outputs, feeds }] };
@@ -184,7 +184,7 @@ describe('pairs', () => {
   });
 
   it('are taken to be set up where any two may be one, and that is said', () => {
-    const { outputs: own, ...target } = targetNamed('log-201');
+    const { outputs: own, ...target } = targetNamed('log-179');
     const desk = makeDesk({ ...target, outputs: { ...own, pairs: 'any' } });
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const notedFor = (outputs: readonly number[], feeds: string) => {
@@ -281,7 +281,7 @@ describe('frequencies no sample rate carries', () => {
       path: 'guard.keepHighHz',
     },
   ])('are refused: $name', ({ change, path }) => {
-    const desk = makeDesk(targetNamed('log-201'));
+    const desk = makeDesk(targetNamed('log-179'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const refused = makeRecipe({ ...rig, ...change }, desk.value, { fit: nearest, spareSlots: 0 });
     expect(refused.ok ? [] : refused.error).toEqual(
@@ -309,7 +309,7 @@ it.each([
 ] as { name: string; change: Partial<Rig>; code: string | null }[])(
   'looks at frequencies in effect: $name',
   ({ change, code }) => {
-    const desk = makeDesk(targetNamed('log-201'));
+    const desk = makeDesk(targetNamed('log-179'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const made = makeRecipe({ ...rig, ...change }, desk.value, { fit: nearest, spareSlots: 0 });
     expect(made.ok ? [] : made.error.map((each) => each.code)).toEqual(code === null ? [] : [code]);

@@ -19,7 +19,7 @@ const deskNamed = (id: string) => {
 };
 
 describe.each([
-  'log-201',
+  'log-179',
   'octave-6',
   'octave-24',
   'cut-section',
@@ -74,7 +74,7 @@ describe('how far a curve lies from what was asked', () => {
   });
 
   it('is told in the recipe, beside what nearest would give', () => {
-    const recipe = makeIntentsRecipe(document, deskNamed('log-201'), match, [3, 4]);
+    const recipe = makeIntentsRecipe(document, deskNamed('log-179'), match, [3, 4]);
     expect(recipe.ok && recipe.value.mixes[0]?.reason).toMatch(
       /at most [\d.]+ dB from the curve asked for, at [\d.]+ k?Hz if built as [a-z0-9-]+ \(every knob at its own nearest step: [\d.]+ dB\)/,
     );

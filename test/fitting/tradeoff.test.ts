@@ -46,7 +46,7 @@ const files = [
   'cut-section.json',
   'octave-24.json',
   'octave-6.json',
-  'log-201.json',
+  'log-179.json',
   'lr-24.xml',
   'two-legs.json',
 ];

@@ -125,6 +125,25 @@ describe('JSON', () => {
   });
 });
 
+describe('numbers', () => {
+  // Source: ECMA-262, Number::toString, reads back to the same number.
+  it('are read as the engine writes them, the 32-bit floats that desks tell among them', () => {
+    const number = fc.oneof(
+      fc.float({ noNaN: true, noDefaultInfinity: true }),
+      fc.float({ min: 20, max: 22_000, noNaN: true }),
+      fc.double({ noNaN: true, noDefaultInfinity: true }),
+    );
+    fc.assert(
+      fc.property(number, (value) => {
+        const parsed = parseJson(JSON.stringify([value]));
+        expect(parsed.ok && parsed.value.problems).toEqual([]);
+        expect(parsed.ok && parsed.value.value).toEqual([value + 0]);
+      }),
+      { numRuns: 20_000 },
+    );
+  });
+});
+
 describe('XML', () => {
   // Source: @xmldom/xmldom 0.9.12, a parser independent of the one used here.
   const soups = soup(xmlPieces);

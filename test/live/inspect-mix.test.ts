@@ -125,14 +125,14 @@ describe('a mix as it stands', () => {
   });
 
   it('tells of a cut that misses, how far, and what it takes', async () => {
-    // 18.67 kHz is the 19 kHz of a desk with a 201-point grid; a narrow bell there does little at the pilot.
-    const beside: WebAudioFilter = { type: 'peaking', frequencyHz: 18664, q: 12, gainDb: -15 };
-    const mix = await standing({ 1: lowCut, 2: { type: 'Bell', frequency: 18664, q: 12, gain: -15 } });
+    // 18656 Hz is the nearest to 19 kHz on the grid of log-179; a narrow bell there does little at the pilot.
+    const beside: WebAudioFilter = { type: 'peaking', frequencyHz: 18656, q: 12, gainDb: -15 };
+    const mix = await standing({ 1: lowCut, 2: { type: 'Bell', frequency: 18656, q: 12, gain: -15 } });
     expect(kindsOf(mix, 'risk')).toEqual(['cut-misses', 'no-high-cut']);
     const missed = found(mix, 'cut-misses');
-    expect(missed.offsetHz).toBe(-336);
-    // 1200 log2(18664 / 19000), ISO 80000-8.
-    expect(missed.offsetCents).toBeCloseTo(-30.89, 2);
+    expect(missed.offsetHz).toBe(-344);
+    // 1200 log2(18656 / 19000), ISO 80000-8.
+    expect(missed.offsetCents).toBeCloseTo(-31.63, 2);
     expect(missed.pilotDb).toBeCloseTo(takenAtPilotDb(beside), digits);
     expect(missed.centredDb).toBeCloseTo(takenAtPilotDb({ ...beside, frequencyHz: 19000 }), digits);
     expect(missed.centredDb - missed.pilotDb).toBeGreaterThan(3);

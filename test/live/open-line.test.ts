@@ -3,6 +3,7 @@ import type { Job, Patience } from '../../src/live/line.js';
 import { openLine } from '../../src/live/open-line.js';
 import type { Transport, TransportFault } from '../../src/live/transport.js';
 import { problem } from '../../src/model/problem.js';
+import type { Question } from '../../src/osc/asking/question.js';
 import { isBundle } from '../../src/osc/bundle.js';
 import { loadOscCodec } from '../../src/osc/codec.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
@@ -17,8 +18,44 @@ const tripMs = 5;
 /** What a desk makes of the nth message it is sent: the messages it answers with. */
 type Desk = (message: OscMessage, nth: number) => readonly (OscMessage | Uint8Array)[];
 
-/** A line to a desk that is a function, over a network that takes 5 ms each way. */
-const lineTo = (desk: Desk, ratePerSecond = 1e6) => {
+/** A way of asking, as both ends of a line know it. */
+interface Way {
+  /** What asks for what stands at an address. */
+  question(address: string): Question;
+  /** The address that a message asks for; null for one that asks nothing. */
+  asked(message: OscMessage): string | null;
+}
+
+const ways: Readonly<Record<string, Way>> = {
+  'by the same address without arguments': {
+    question: (address) => ({ message: { address, args: [] }, answerAddress: address }),
+    asked: ({ address, args }) => (args.length === 0 ? address : null),
+  },
+  'by another address, and answered there': {
+    question: (address) => ({
+      message: { address: `${address}/now`, args: [] },
+      answerAddress: `${address}/now`,
+    }),
+    asked: ({ address }) => /^(.+)\/now$/.exec(address)?.[1] ?? null,
+  },
+  'by another address, and answered where it is written': {
+    question: (address) => ({ message: { address: `/ask${address}`, args: [] }, answerAddress: address }),
+    asked: ({ address }) => /^\/ask(.+)$/.exec(address)?.[1] ?? null,
+  },
+  'by an argument': {
+    question: (address) => ({
+      message: { address, args: [{ type: 's', value: '?' }] },
+      answerAddress: address,
+    }),
+    asked: ({ address, args: [argument] }) => (argument?.type === 's' ? address : null),
+  },
+};
+
+/**
+ * A line to a desk that is a function, over a network that takes 5 ms each way. However it is asked, the desk is told
+ * of a question as an address without arguments, and answers at that address.
+ */
+const lineOver = (way: Way, desk: Desk, ratePerSecond = 1e6) => {
   const time = virtualTime();
   const sent: { readonly atMs: number; readonly message: OscMessage }[] = [];
   let hear: (packet: Uint8Array) => void = () => undefined;
@@ -29,9 +66,15 @@ const lineTo = (desk: Desk, ratePerSecond = 1e6) => {
     send: async (packet) => {
       const decoded = codec.decode(packet);
       if (!decoded.ok || isBundle(decoded.value)) throw new Error('a line sends single messages');
-      sent.push({ atMs: time.clock.nowMs(), message: decoded.value });
-      for (const answer of desk(decoded.value, sent.length)) {
-        const bytes = answer instanceof Uint8Array ? ok(answer) : codec.encode(answer);
+      const asked = way.asked(decoded.value);
+      const message = asked === null ? decoded.value : { address: asked, args: [] };
+      sent.push({ atMs: time.clock.nowMs(), message });
+      for (const answer of desk(message, sent.length)) {
+        const answered = (each: OscMessage) => ({
+          ...each,
+          address: way.question(each.address).answerAddress,
+        });
+        const bytes = answer instanceof Uint8Array ? ok(answer) : codec.encode(answered(answer));
         if (bytes.ok) time.at(2 * tripMs, () => hear(bytes.value));
       }
       return ok(undefined);
@@ -61,29 +104,43 @@ const keeping = (start: Readonly<Record<string, number>>) => {
   return { desk, standing };
 };
 
-const read = (address: string): Job => ({ address, write: null, judge: () => null });
-
-const set = (address: string, value: number): Job => ({
-  address,
-  write: { address, args: [integer(value)] },
-  judge: (answer) => ('value' in answer && answer.value === value ? null : 'it reads otherwise'),
+const jobsOver = ({ question }: Way) => ({
+  read: (address: string): Job => ({
+    address,
+    question: question(address),
+    write: null,
+    judge: () => null,
+  }),
+  set: (address: string, value: number): Job => ({
+    address,
+    question: question(address),
+    write: { address, args: [integer(value)] },
+    judge: (answer) => ('value' in answer && answer.value === value ? null : 'it reads otherwise'),
+  }),
 });
 
 /** A desk that is deaf at `/late`, and a network that brings an old answer from there before it is asked. */
-const lineWithStaleAnswer = () => {
+const lineWithStaleAnswer = (way: Way) => {
   const { desk } = keeping({ '/slow': 0 });
   let isTold = false;
-  const lines = lineTo((message) => {
-    if (message.address === '/late') return [];
-    if (isTold) return desk(message);
-    isTold = true;
-    return [{ address: '/late', args: [integer(7)] }, ...desk(message)];
-    // Slow enough for the old answer to arrive before the question leaves.
-  }, 20);
+  const lines = lineOver(
+    way,
+    (message) => {
+      if (message.address === '/late') return [];
+      if (isTold) return desk(message);
+      isTold = true;
+      return [{ address: '/late', args: [integer(7)] }, ...desk(message)];
+      // Slow enough for the old answer to arrive before the question leaves.
+    },
+    20,
+  );
   return { ...lines, stale: () => isTold };
 };
 
-describe('a line to a desk', () => {
+describe.each(Object.entries(ways))('a line to a desk that is asked %s', (_, way) => {
+  const lineTo = (desk: Desk, ratePerSecond?: number) => lineOver(way, desk, ratePerSecond);
+  const { read, set } = jobsOver(way);
+
   it('writes, then reads back', async () => {
     const { desk, standing } = keeping({ '/a': 1, '/b': 2 });
     const { line, run, sent } = lineTo(desk);
@@ -164,7 +221,7 @@ describe('a line to a desk', () => {
   });
 
   it('takes no answer that came before the question', async () => {
-    const { line, run, stale } = lineWithStaleAnswer();
+    const { line, run, stale } = lineWithStaleAnswer(way);
     const results = await run(line.exchange([set('/slow', 1), set('/late', 7)], never));
     expect(results.map(({ kind }) => kind)).toEqual(['held', 'silent']);
     expect(stale()).toBe(true);
@@ -205,5 +262,20 @@ describe('a line to a desk', () => {
     const { desk } = keeping({ '/a': 1 });
     const { line, run } = lineTo((message, nth) => (nth <= 2 ? strange(message) : desk(message)));
     expect(await run(line.exchange([read('/a')], never))).toEqual([{ kind: 'held', read: integer(1) }]);
+  });
+});
+
+describe('a line to a desk that cannot be asked', () => {
+  it('sends nothing for a job, not even what it would write', async () => {
+    const { desk, standing } = keeping({ '/a': 1 });
+    const { line, run, sent } = lineOver(ways['by an argument'] as Way, desk);
+    const unasked: Job = {
+      address: '/a',
+      question: null,
+      write: { address: '/a', args: [integer(7)] },
+      judge: () => null,
+    };
+    expect(await run(line.exchange([unasked], never))).toEqual([{ kind: 'silent' }]);
+    expect([sent, line.lost(), standing.get('/a')]).toEqual([[], null, integer(1)]);
   });
 });

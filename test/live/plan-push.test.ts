@@ -82,7 +82,7 @@ describe('what a push is going to write', () => {
     ['no outputs', withMix('Lark', (mix) => ({ ...mix, outputs: [] })), 'outputs-missing'],
     [
       'another target',
-      { ...recipe, target: { ...recipe.target, id: 'log-201' } },
+      { ...recipe, target: { ...recipe.target, id: 'log-179' } },
       'recipe-of-another-target',
     ],
     [

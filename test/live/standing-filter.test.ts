@@ -13,9 +13,18 @@ const s = (value: string): OscArgument => ({ type: 's', value });
 /** What is undefined did not answer. */
 type Found = Readonly<Partial<Record<OscParameter, OscArgument | undefined>>>;
 
-const [log, stepless, cuts, words] = await Promise.all(
-  ['log-201', 'floats', 'cut-section', 'r40'].map((id) => shippedDesk(id)),
+const [stepless, cuts, words] = await Promise.all(
+  ['floats', 'cut-section', 'r40'].map((id) => shippedDesk(id)),
 );
+
+/** A desk that sends the steps of its knobs as fractions of the way from stop to stop. */
+const asFractions = (target: Target): Target => {
+  if (!target.osc) return target;
+  const encoding = { as: 'fraction', type: 'f' } as const;
+  const encodings = { ...target.osc.encodings, frequency: encoding, q: encoding, gain: encoding };
+  return { ...target, osc: { ...target.osc, encodings } };
+};
+const log = await shippedDesk('log-179', asFractions);
 
 const without = (parameter: OscParameter) => (target: Target) => {
   if (!target.osc) return target;
@@ -23,8 +32,8 @@ const without = (parameter: OscParameter) => (target: Target) => {
   return { ...target, osc: { ...target.osc, addresses } };
 };
 
-const unswitched = await shippedDesk('log-201', without('on'));
-const unreached = await shippedDesk('log-201', without('q'));
+const unswitched = await shippedDesk('log-179', (target) => without('on')(asFractions(target)));
+const unreached = await shippedDesk('log-179', (target) => without('q')(asFractions(target)));
 
 const standing = (desk: Desk | undefined, slot: string, found: Found): StandingFilter => {
   if (!desk) throw new Error('no desk');
@@ -35,26 +44,27 @@ const standing = (desk: Desk | undefined, slot: string, found: Found): StandingF
   return standingFilter(plan, new Map(answered as [OscParameter, OscArgument][]), desk);
 };
 
-// log-201 sends steps as fractions: of 201 geometric points from 20 Hz, 20 * 1000 ** (i / 200); of 64 Qs from 0.4 to
-// 12, 0.4 * 30 ** (i / 63); of 61 gains from -15 dB by 0.5 dB. Its types are counted bell 0, low shelf 1, high shelf 2,
-// low cut 3, high cut 4.
-const at = { on: i(1), type: i(0), frequency: f(198 / 200), q: f(1), gain: f(0) };
+// Fractions of 179 geometric points from 26 Hz, 26 * (21700 / 26) ** (i / 178); of 58 Qs from 0.33 to 10.6; of 35 gains
+// from -16.5 dB by 0.75 dB, of which 0 dB is the 23rd. Types are counted low cut 0, low shelf 1, bell 2, high shelf 3,
+// high cut 4.
+const at = { on: i(1), type: i(2), frequency: f(174 / 178), q: f(1), gain: f(0) };
+const flat = f(22 / 34);
 
 describe('what a slot amounts to as it stands', () => {
   it('is the filter at the steps that were read', () => {
     const found = standing(log, '1', at);
-    expect(found).toMatchObject({ state: 'acts', filter: { type: 'peaking', gainDb: -15 } });
+    expect(found).toMatchObject({ state: 'acts', filter: { type: 'peaking', gainDb: -16.5 } });
     const { frequencyHz, q } = found.state === 'acts' ? found.filter : { frequencyHz: 0, q: 0 };
-    expect(frequencyHz).toBeCloseTo(20 * 1000 ** 0.99, 6);
-    expect(q).toBeCloseTo(12, 9);
+    expect(frequencyHz).toBeCloseTo(26 * (21_700 / 26) ** (174 / 178), 2);
+    expect(q).toBeCloseTo(10.6, 9);
   });
 
   it('is a knob that does not move where the target says, and its family', () => {
     const found = standing(log, '1', { ...at, type: i(4), frequency: f(0) });
-    // The bottom stop of its frequency is 20 Hz, and a cut there is a cut all the same.
+    // The bottom stop of its frequency is 26 Hz, and a cut there is a cut all the same.
     expect(found).toEqual({
       state: 'acts',
-      filter: { type: 'lowpass', frequencyHz: 20, slopeDbPerOctave: 12, family: 'butterworth' },
+      filter: { type: 'lowpass', frequencyHz: 26, slopeDbPerOctave: 12, family: 'butterworth' },
     });
   });
 
@@ -79,28 +89,37 @@ describe('what a slot amounts to as it stands', () => {
   });
 
   it('is off, whatever else is known, and what it would be where that is', () => {
-    expect(standing(log, '1', { ...at, on: i(0) })).toMatchObject({ state: 'off', filter: { gainDb: -15 } });
+    expect(standing(log, '1', { ...at, on: i(0) })).toMatchObject({
+      state: 'off',
+      filter: { gainDb: -16.5 },
+    });
     expect(standing(log, '1', { on: i(0) })).toEqual({ state: 'off', filter: null });
     expect(standing(log, '1', { ...at, on: i(0), type: i(9) })).toEqual({ state: 'off', filter: null });
-    expect(standing(log, '1', { ...at, on: i(0), gain: f(0.5) })).toEqual({ state: 'off', filter: null });
+    expect(standing(log, '1', { ...at, on: i(0), gain: flat })).toEqual({ state: 'off', filter: null });
   });
 
   it('is flat at 0 dB, whatever else is known', () => {
-    expect(standing(log, '1', { ...at, gain: f(0.5) })).toEqual({ state: 'flat' });
-    expect(standing(log, '1', { type: i(2), gain: f(0.5) })).toEqual({ state: 'flat' });
+    expect(standing(log, '1', { ...at, gain: flat })).toEqual({ state: 'flat' });
+    expect(standing(log, '1', { type: i(3), gain: flat })).toEqual({ state: 'flat' });
     expect(standing(stepless, '1', { on: i(1), type: s('High shelf'), gain: f(-0) })).toEqual({
       state: 'flat',
     });
   });
 
   it('is a cut, not flat, where a gain knob it has no use for stands at 0 dB', () => {
-    expect(standing(log, '1', { ...at, type: i(4), gain: f(0.5) }).state).toBe('acts');
+    expect(standing(log, '1', { ...at, type: i(4), gain: flat }).state).toBe('acts');
   });
 
   it.each<[string, Desk | undefined, Found, OscParameter, string]>([
     ['a type the target does not know', log, { ...at, type: i(5) }, 'type', 'not-understood'],
     ['a type the slot has not', words, { on: i(1), type: s('Comb') }, 'type', 'not-understood'],
-    ['a fraction between two steps', log, { ...at, frequency: f(0.9925) }, 'frequency', 'not-understood'],
+    [
+      'a fraction between two steps',
+      log,
+      { ...at, frequency: f(174.5 / 178) },
+      'frequency',
+      'not-understood',
+    ],
     ['a fraction beyond the stop', log, { ...at, gain: f(1.25) }, 'gain', 'not-understood'],
     ['a switch half-way', log, { ...at, on: i(2) }, 'on', 'not-understood'],
     ['no answer of a knob', log, { ...at, gain: undefined }, 'gain', 'unread'],

@@ -11,7 +11,7 @@ const knob = (index: number, of: number, value: number | null, text: string): Se
   text,
 });
 
-const bellFrequency = knob(199, 201, 19320, '19.32 kHz');
+const bellFrequency = knob(175, 177, 19320, '19.32 kHz');
 const bellGain = knob(21, 61, -4.5, '-4.5 dB');
 const bellType = knob(2, 5, null, 'bell');
 

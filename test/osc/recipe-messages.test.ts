@@ -44,7 +44,7 @@ describe('a recipe as messages', () => {
       '/mix/3/filter/3/on i:0',
       '/mix/3/filter/3/type i:0',
       '/mix/3/filter/3/frequency f:19320',
-      '/mix/3/filter/3/q i:63',
+      '/mix/3/filter/3/q i:57',
       '/mix/3/filter/3/gain f:0',
       '/mix/3/filter/3/on i:1',
       '/mix/3/filter/4/on i:0',
@@ -81,8 +81,8 @@ describe('a recipe as messages', () => {
   it('sends no knob that the target holds fixed, and gains as the desk counts them', () => {
     const drums = messagesOf(only(1), target).filter(({ slot }) => slot === '4');
     expect(drums.map(({ parameter }) => parameter)).toEqual(['on', 'type', 'frequency', 'gain', 'on']);
-    // Step 5 of 61: 5 / 60, as the nearest 32-bit float.
-    expect(drums[3]?.message.args).toEqual([{ type: 'f', value: Math.fround(5 / 60) }]);
+    // Step 5 of 35: 5 / 34, as the nearest 32-bit float.
+    expect(drums[3]?.message.args).toEqual([{ type: 'f', value: Math.fround(5 / 34) }]);
   });
 
   it('sends a text as the desk shows it', () => {

@@ -132,30 +132,29 @@ describe('IEC 61260-1:2014 exact mid-band frequencies', () => {
   });
 });
 
-describe('201 logarithmic points from 20 Hz to 20 kHz (common practice, no source)', () => {
-  const grid = gridOf({ kind: 'geometric', from: 20, to: 20000, count: 201 });
+describe('179 logarithmic points from 26 Hz to 21.7 kHz (common practice, no source)', () => {
+  const grid = gridOf({ kind: 'geometric', from: 26, to: 21700, count: 179 });
 
-  // By hand: point k is 20 · 1000^(k/200) = 20 · 10^(0.015 k); 10^2.97 = 933.2543, 10^2.985 = 966.0509,
-  // 10^0.24 = 1.737801, 10^0.255 = 1.798871.
+  // Point k is 26 · (21700/26)^(k/178); worked out by that formula in Python 3.11.
   it.each([
-    [16, 34.75602],
-    [17, 35.97742],
-    [198, 18665.086],
-    [199, 19321.018],
+    [7, 33.873749],
+    [8, 35.178402],
+    [174, 18655.562759],
+    [175, 19374.084932],
   ])('point %d is %d Hz', (point, frequencyHz) => {
     expect(grid.valueAt(step(point)) / frequencyHz).toBeCloseTo(1, 6);
   });
 
   it.each([
-    [19000, 198, 199, 199],
-    [35, 16, 17, 16],
+    [19000, 174, 175, 174],
+    [35, 7, 8, 8],
   ])('%d Hz lies between points %d and %d, nearer by ratio to %d', (frequencyHz, below, above, near) => {
     expect(stepsAround(grid, frequencyHz)).toEqual({ below, at: null, above });
     expect(nearestStep(grid, frequencyHz, { measure: 'ratio', tie: 'up' })).toBe(near);
   });
 
   it('has both its ends exactly', () => {
-    expect([grid.valueAt(step(0)), grid.valueAt(step(200))]).toEqual([20, 20000]);
+    expect([grid.valueAt(step(0)), grid.valueAt(step(178))]).toEqual([26, 21700]);
   });
 });
 

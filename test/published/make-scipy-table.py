@@ -91,8 +91,8 @@ SECTIONS = [
     *((kind, f0, q, None) for kind in ("bandpass", "notch", "allpass") for f0 in (40, 1000, 19000) for q in (0.7, 10)),
     *(("peaking", f0, q, g) for f0 in (40, 15000, 19000) for q in (0.5, 3, 10) for g in (-15, -3, 6)),
     *((kind, f0, q, g) for kind in ("lowshelf", "highshelf") for f0 in (80, 15000) for q in (0.5, 0.9) for g in (-15, 6)),
-    # The top knob positions below 20 kHz of a 201-step grid, 20 Hz · 1000^(k/200): k = 199 and 198.
-    *(("peaking", 20 * 1000 ** (k / 200), q, -15) for k in (198, 199) for q in (3, 10)),
+    # The knob positions either side of 19 kHz on 179 logarithmic points from 26 Hz to 21.7 kHz: k = 174 and 175.
+    *(("peaking", 26 * (21700 / 26) ** (k / 178), q, -15) for k in (174, 175) for q in (3, 10)),
 ]
 
 

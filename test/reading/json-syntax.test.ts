@@ -149,6 +149,10 @@ describe('JSON values that would be lost', () => {
     '1e3',
     '0.30000000000000004',
     '0.10000000000000001',
+    // 696.45147705078125 is a 32-bit float, half-way between the two: engines write it as the first.
+    '696.4514770507812',
+    '696.4514770507813',
+    '696.45147705078125',
     '1.00000000000000000000',
     '1e308',
     '5e-324',

@@ -536,6 +536,109 @@ const documentCases: readonly RuleCase[] = [
     path: 'osc.addresses.frequency',
     says: 'is the address of type already',
   },
+  {
+    of: 'target',
+    changes: {
+      'osc.read': {
+        by: 'address',
+        address: '/ask{address}',
+        addresses: { frequency: '/out/{output}/{slot:02}/type' },
+        answeredAt: 'asked-address',
+      },
+    },
+    code: 'osc-addresses-differ',
+    path: 'osc.read.addresses.frequency',
+    says: 'would ask for frequency at an address of type',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.read': {
+        by: 'address',
+        address: '/ask{address}',
+        addresses: { frequency: '/ask/out/{output}/{slot}/type' },
+        answeredAt: 'written-address',
+      },
+    },
+    code: 'osc-addresses-differ',
+    path: 'osc.read.addresses.frequency',
+    says: 'would ask for frequency at an address of type',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.read': {
+        by: 'address',
+        address: '/ask{address}',
+        addresses: { frequency: '/ask/{output}' },
+        answeredAt: 'asked-address',
+      },
+    },
+    code: 'osc-placeholders',
+    path: 'osc.read.addresses.frequency',
+    says: 'holds no {slot}',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.read': {
+        by: 'address',
+        addresses: { type: '/ask/{output}/{slot}/type', frequency: '/ask/{output}/{slot}/f' },
+        answeredAt: 'asked-address',
+      },
+    },
+    code: 'osc-asking-complete',
+    path: 'osc.read',
+    says: 'no address to ask for "outputName" at',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.read': {
+        by: 'address',
+        address: '/ask{address}',
+        addresses: { gain: '/ask/{output}/{slot}/gain' },
+        answeredAt: 'asked-address',
+      },
+    },
+    code: 'osc-asking-complete',
+    path: 'osc.read.addresses.gain',
+    says: 'has no address under osc.addresses',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.read': { by: 'argument', argument: { type: 's' } } },
+    code: 'osc-asking-argument',
+    path: 'osc.read.argument.text',
+    says: 'as in "?"',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.read': { by: 'argument', argument: { type: 'N', text: '?' } } },
+    code: 'osc-asking-argument',
+    path: 'osc.read.argument.text',
+    says: '"N" carries no text',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.encodings.frequency': { as: 'engineering', type: 's' },
+      'osc.read': { by: 'argument', argument: { type: 's', text: '-1' } },
+    },
+    code: 'osc-asking-argument',
+    path: 'osc.read.argument.text',
+    says: '"-1" could be a value of frequency',
+  },
+  {
+    of: 'target',
+    changes: {
+      'osc.encodings.type': { as: 'text', type: 's' },
+      'osc.read': { by: 'argument', argument: { type: 's', text: 'hi CUT' } },
+    },
+    code: 'osc-asking-argument',
+    path: 'osc.read.argument.text',
+    says: 'could be a value of type',
+  },
 
   {
     of: 'recipe',
@@ -553,17 +656,17 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.frequency.index': 201 },
+    changes: { 'mixes.0.bands.0.steps.frequency.index': 177 },
     code: 'knob-positions',
     path: 'mixes[0].bands[0].steps.frequency',
-    says: 'beyond the last of 201 steps',
+    says: 'beyond the last of 177 steps',
   },
   {
     of: 'recipe',
     changes: { 'mixes.0.bands.0.steps.frequency.fromTop': 3 },
     code: 'knob-positions',
     path: 'mixes[0].bands[0].steps.frequency',
-    says: 'are not step 198 of 201',
+    says: 'are not step 174 of 177',
   },
   {
     of: 'recipe',
@@ -831,6 +934,31 @@ describe('what the rules let pass', () => {
       'the greatest float32',
       'journal',
       { 'mixes.0.slots.0.found.1.argument.number': (2 - 2 ** -23) * 2 ** 127 },
+    ],
+    [
+      'a name asked for at its own address',
+      'target',
+      {
+        'osc.read': {
+          by: 'address',
+          address: '{address}/ask',
+          addresses: { outputName: '/out/{output}/name' },
+          answeredAt: 'written-address',
+        },
+      },
+    ],
+    [
+      'a text no filter can be set to',
+      'target',
+      {
+        'osc.encodings.frequency': { as: 'engineering', type: 's' },
+        'osc.read': { by: 'argument', argument: { type: 's', text: '?' } },
+      },
+    ],
+    [
+      'a number as text where numbers travel as numbers',
+      'target',
+      { 'osc.read': { by: 'argument', argument: { type: 's', text: '0' } } },
     ],
     ['one output without {output}', 'target', { 'outputs.count': 1, 'osc.addresses.outputName': '/name' }],
   ] as const)('%s', async (_, of, changes) => {

@@ -34,8 +34,8 @@ const documents = {
     outputs: { count: 16, stereo: 'legs-share' },
     quantisers: {
       hertz: { kind: 'linear', from: 20, to: 20000, step: 1 },
-      'q-steps': { kind: 'geometric', from: 0.4, to: 12, count: 64 },
-      gains: { kind: 'linear', from: -15, to: 15, step: 0.5 },
+      'q-steps': { kind: 'geometric', from: 0.33, to: 10.6, count: 58 },
+      gains: { kind: 'linear', from: -16.5, to: 9, step: 0.75 },
       slopes: { kind: 'table', values: [12, 24] },
     },
     slots: [
@@ -95,7 +95,7 @@ const documents = {
             asked: { role: 'pilot-cut', type: 'peaking', frequencyHz: 19000, q: 10, gainDb: -15 },
             set: { frequencyHz: 18675, q: 10, gainDb: -15 },
             steps: {
-              frequency: { index: 198, of: 201, display: '18.7 kHz', fromBottom: 198, fromTop: 2 },
+              frequency: { index: 174, of: 177, display: '18.7 kHz', fromBottom: 174, fromTop: 2 },
             },
             error: { frequencyHz: -325, frequencyCents: -29.9 },
           },

@@ -1,6 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { describe, expect, it } from 'vitest';
-import { readDocument, readRig } from '../../src/reading/read.js';
+import { readDocument, readRig, readTarget } from '../../src/reading/read.js';
 import { writeJson } from '../../src/reading/write-json.js';
 import { writeXml } from '../../src/reading/write-xml.js';
 import { expectProblem, problemsIn, sampleText } from './samples.js';
@@ -511,6 +512,37 @@ const ownKind = async (parameter: string): Promise<string> => {
   const text = await writeXml(JSON.parse(sampleText('target', { 'quantisers.gains': { kind: 'of-mine' } })));
   return text.replace('kind="of-mine"', `kind="of-mine" ${parameter}`);
 };
+
+describe('what may be one word or an object', () => {
+  // The shipped target in XML, which is asked by an argument.
+  const lr24 = readFileSync(new URL('../../targets/lr-24.xml', import.meta.url), 'utf8');
+  const element = /<read [\s\S]*<\/read>/;
+  const asWord = lr24.replace(element, '').replace('<osc>', '<osc read="none">');
+
+  it('is an element, or an attribute', async () => {
+    const readOf = async (text: string) => {
+      const target = await readTarget(text, { source: 'x' });
+      return target.ok ? target.value.osc?.read : target.error;
+    };
+    expect(await readOf(lr24)).toEqual({ by: 'argument', argument: { type: 's', text: '?' } });
+    expect(await readOf(asWord)).toBe('none');
+  });
+
+  it.each([
+    ['both', lr24.replace('<osc>', '<osc read="none">'), 'duplicate-key', 'more than once'],
+    [
+      'a word between tags',
+      lr24.replace(element, '<read>none</read>'),
+      'stray-text',
+      'values are attributes',
+    ],
+    ['a word that is none', asWord.replace('"none"', '"argument"'), 'not-allowed', 'or an object'],
+  ])('%s', async (_, text, code, says) => {
+    const outcome = await readTarget(text, { source: 'x' });
+    const told = outcome.ok ? [] : outcome.error.filter(({ path }) => path === 'osc.read');
+    expect(told).toMatchObject([{ code, message: expect.stringContaining(says) }]);
+  });
+});
 
 describe('parameters of a quantiser the schemas do not know', () => {
   it.each([

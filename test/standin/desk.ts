@@ -6,6 +6,7 @@ import { loadTarget } from '../../src/node/targets.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import type { StandinEvent } from '../../src/standin/events.js';
 import { makeStandin, type Standin, type StandinOptions } from '../../src/standin/standin.js';
+import { askedOf } from './asked.js';
 
 /** The value of what must have gone well. */
 export const got = <Value>(outcome: Outcome<Value>): Value => {
@@ -24,6 +25,8 @@ export interface Told {
   readonly events: StandinEvent[];
   /** Sends one message; what it answers. */
   send(address: string, ...args: readonly OscArgument[]): OscArgument | null;
+  /** Asks for what stands at an address, as the target says; what comes back where its answers come. */
+  ask(address: string): OscArgument | null;
   /** The last event. */
   last(): StandinEvent | undefined;
 }
@@ -37,6 +40,11 @@ export const standinOf = (desk: Desk, options: StandinOptions = {}): Told => {
     standin,
     events,
     send: (address, ...args) => standin.take({ address, args }, 'sender')?.args[0] ?? null,
+    ask: (address) => {
+      const { message, answerAddress } = askedOf(desk.target, address);
+      const answer = standin.take(message, 'sender');
+      return answer?.address === answerAddress ? (answer.args[0] ?? null) : null;
+    },
     last: () => events.at(-1),
   };
 };

@@ -5,12 +5,12 @@ import { askedFaults } from '../../src/standin/faults/asked-faults.js';
 import type { Delivery, Fault } from '../../src/standin/faults/fault.js';
 import { faults } from '../../src/standin/faults/registry.js';
 import { randomStreams } from '../../src/standin/random.js';
-import { f, got, i, shippedDesk, standinOf } from './desk.js';
+import { f, got, i, s, shippedDesk, standinOf } from './desk.js';
 
-const desk = await shippedDesk('log-201');
+const desk = await shippedDesk('log-179');
 const gain = '/mix/3/filter/2/gain';
-const write: OscMessage = { address: gain, args: [f(0)] };
-const question: OscMessage = { address: gain, args: [] };
+const write: OscMessage = { address: gain, args: [f(-3)] };
+const question: OscMessage = { address: `/ask${gain}`, args: [] };
 
 const incoming = (message: OscMessage): Delivery => ({
   direction: 'in',
@@ -21,8 +21,8 @@ const incoming = (message: OscMessage): Delivery => ({
 const outgoing = (message: OscMessage): Delivery => ({ ...incoming(message), direction: 'out' });
 
 /** Faults at work beside a stand-in, and what befell. */
-const atWork = (asked: readonly string[], seed = 1) => {
-  const { standin } = standinOf(desk);
+const atWork = (asked: readonly string[], seed = 1, on = desk) => {
+  const { standin } = standinOf(on);
   const events: FaultEvent[] = [];
   const { befall } = got(askedFaults(asked, randomStreams(seed), standin));
   return {
@@ -84,7 +84,7 @@ describe('faults on the way', () => {
     expect(pass('network', incoming(question))).toEqual([]);
     expect(events).toEqual([
       { event: 'fault', fault: 'stuck', direction: 'in', address: gain, effect: 'dropped' },
-      { event: 'fault', fault: 'loss', direction: 'in', address: gain, effect: 'dropped' },
+      { event: 'fault', fault: 'loss', direction: 'in', address: `/ask${gain}`, effect: 'dropped' },
     ]);
   });
 
@@ -143,6 +143,17 @@ describe('faults of the desk', () => {
     expect(pass('desk', outgoing(write))).toHaveLength(1);
   });
 
+  it('take a question for no write, though it has an argument', async () => {
+    const byArgument = await shippedDesk('floats');
+    const asking = incoming({ address: gain, args: [s('?')] });
+    const stuck = atWork([`stuck=${gain}`], 1, byArgument);
+    expect(stuck.pass('desk', asking)).toEqual([asking]);
+    expect(stuck.pass('desk', incoming(write))).toEqual([]);
+    const meddled = atWork([`meddle=${gain}@1`], 1, byArgument);
+    expect(meddled.pass('desk', asking)).toEqual([asking]);
+    expect(meddled.pass('desk', incoming(write)).map(({ by }) => by)).toEqual(['sender', 'someone-else']);
+  });
+
   it('silent-after: nothing more either way', () => {
     const { pass } = atWork(['silent-after=2']);
     const one = () => [pass('desk', incoming(question)).length, pass('desk', outgoing(write)).length];
@@ -160,7 +171,7 @@ describe('faults of the desk', () => {
     (address) => {
       const settings = Array.from({ length: 30 }, (_, seed) => {
         const { pass, standin } = atWork([`meddle=${address}@2`], seed);
-        const read = () => standin.take({ address, args: [] }, 'sender')?.args[0];
+        const read = () => standin.take({ address: `/ask${address}`, args: [] }, 'sender')?.args[0];
         const takeAll = (deliveries: readonly Delivery[]) =>
           deliveries.map(({ message, by }) => {
             standin.take(message, by);
@@ -169,11 +180,10 @@ describe('faults of the desk', () => {
         expect(takeAll(pass('desk', incoming(question)))).toEqual(['sender']);
         expect(takeAll(pass('desk', incoming(write)))).toEqual(['sender']);
         const before = read();
-        const second = { ...write, args: [f(0.25)] };
+        const second = { ...write, args: [f(-6)] };
         expect(takeAll(pass('desk', incoming(second)))).toEqual(['sender', 'someone-else']);
         const after = read();
-        expect(after).not.toEqual(address === gain ? f(0.25) : before);
-        expect(after).not.toEqual(before);
+        expect(after).not.toEqual(address === gain ? f(-6) : before);
         expect(takeAll(pass('desk', incoming(second)))).toEqual(['sender']);
         return JSON.stringify(after);
       });
@@ -215,7 +225,7 @@ describe('what is asked for', () => {
 
 it('a dial with one position is nobody to turn', async () => {
   const { standin } = standinOf(
-    await shippedDesk('log-201', (target) => ({
+    await shippedDesk('log-179', (target) => ({
       ...target,
       quantisers: { ...target.quantisers, gain: { kind: 'table', values: [-6] } },
     })),

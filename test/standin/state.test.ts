@@ -4,7 +4,7 @@ import { makeStandin } from '../../src/standin/standin.js';
 import type { StandinState } from '../../src/standin/state.js';
 import { f, i, shippedDesk, standinOf } from './desk.js';
 
-const ids = ['log-201', 'r40', 'floats', 'octave-6', 'two-legs', 'controller-128', 'cut-section', 'lr-24'];
+const ids = ['log-179', 'r40', 'floats', 'octave-6', 'two-legs', 'controller-128', 'cut-section', 'lr-24'];
 
 describe('a desk that is switched on', () => {
   it.each(ids)('%s: every slot off and flat, of its first type, frequencies apart', async (id) => {
@@ -30,14 +30,14 @@ describe('a desk that is switched on', () => {
 
 describe('a snapshot', () => {
   it('is the same however a desk came to stand so, and starts another one that stands alike', async () => {
-    const desk = await shippedDesk('log-201');
+    const desk = await shippedDesk('log-179');
     const [one, other] = [standinOf(desk), standinOf(desk)];
-    one.send('/mix/1/filter/1/gain', f(0));
+    one.send('/mix/1/filter/1/gain', f(-9));
     one.send('/mix/1/filter/2/type', i(1));
     other.send('/mix/2/filter/2/type', i(1));
-    other.send('/mix/2/filter/1/gain', f(0.3));
+    other.send('/mix/2/filter/1/gain', f(-3));
     expect(JSON.stringify(other.standin.snapshot())).not.toBe(JSON.stringify(one.standin.snapshot()));
-    other.send('/mix/2/filter/1/gain', f(0));
+    other.send('/mix/2/filter/1/gain', f(-9));
     const text = JSON.stringify(one.standin.snapshot());
     expect(JSON.stringify(other.standin.snapshot())).toBe(text);
     expect(JSON.stringify(standinOf(desk, { state: JSON.parse(text) }).standin.snapshot())).toBe(text);
@@ -57,23 +57,23 @@ describe('a snapshot', () => {
   });
 
   it('may tell of a few things only', async () => {
-    const desk = await shippedDesk('log-201');
+    const desk = await shippedDesk('log-179');
     const state = {
       format: 'bandwright-standin-state/1',
-      target: 'log-201',
+      target: 'log-179',
       filters: [{ outputs: [3, 4], slots: [{ id: '2', on: true, knobs: { gain: { index: 0 } } }] }],
     };
-    const { send } = standinOf(desk, { state });
-    expect([send('/mix/3/filter/2/on'), send('/mix/4/filter/2/gain')]).toEqual([i(1), f(0)]);
-    expect([send('/mix/3/filter/1/on'), send('/mix/1/filter/2/on')]).toEqual([i(0), i(0)]);
+    const { ask } = standinOf(desk, { state });
+    expect([ask('/mix/3/filter/2/on'), ask('/mix/4/filter/2/gain')]).toEqual([i(1), f(-16.5)]);
+    expect([ask('/mix/3/filter/1/on'), ask('/mix/1/filter/2/on')]).toEqual([i(0), i(0)]);
   });
 });
 
 describe('a state that is none of this desk', () => {
-  const slot = { id: '1', on: true, type: 'peaking', knobs: { gain: { index: 0, display: '-15.0 dB' } } };
+  const slot = { id: '1', on: true, type: 'peaking', knobs: { gain: { index: 0, display: '-16.50 dB' } } };
   const good = {
     format: 'bandwright-standin-state/1',
-    target: 'log-201',
+    target: 'log-179',
     filters: [{ outputs: [1, 2], slots: [slot] }],
   };
   const withSlot = (change: object) => ({
@@ -100,20 +100,20 @@ describe('a state that is none of this desk', () => {
     ['no type', withSlot({ type: '__proto__' }), 'filters[0].slots[0].type'],
     ['knobs in a list', withSlot({ knobs: [] }), 'filters[0].slots[0].knobs'],
     ['a knob it has not', withSlot({ knobs: { slope: { index: 0 } } }), 'filters[0].slots[0].knobs'],
-    ['a step beyond', withSlot({ knobs: { gain: { index: 61 } } }), 'filters[0].slots[0].knobs.gain.index'],
+    ['a step beyond', withSlot({ knobs: { gain: { index: 35 } } }), 'filters[0].slots[0].knobs.gain.index'],
     ['half a step', withSlot({ knobs: { gain: { index: 0.5 } } }), 'filters[0].slots[0].knobs.gain.index'],
     [
       'a display that is another',
-      withSlot({ knobs: { gain: { index: 0, display: '-14.5 dB' } } }),
+      withSlot({ knobs: { gain: { index: 0, display: '-15.75 dB' } } }),
       'filters[0].slots[0].knobs.gain.display',
     ],
   ])('%s', async (_, state, path) => {
-    const made = makeStandin(await shippedDesk('log-201'), { state });
+    const made = makeStandin(await shippedDesk('log-179'), { state });
     expect(made).toMatchObject({ ok: false, error: [{ code: 'standin-state-wrong', path }] });
   });
 
   it('the one they were made from is taken', async () => {
-    const { standin } = standinOf(await shippedDesk('log-201'), { state: good });
+    const { standin } = standinOf(await shippedDesk('log-179'), { state: good });
     const state: StandinState = standin.snapshot();
     expect(state.filters[0]?.slots[0]).toMatchObject(slot);
   });
@@ -125,9 +125,9 @@ it('a target without OSC stands in for nothing', async () => {
 });
 
 it('one address for two things is told', async () => {
-  const desk = await shippedDesk('log-201', (target) => ({
+  const desk = await shippedDesk('log-179', (target) => ({
     ...target,
-    ...(target.osc ? { osc: { ...target.osc, addresses: { on: '/m{output}{slot}/on' } } } : {}),
+    ...(target.osc ? { osc: { ...target.osc, addresses: { on: '/m{output}{slot}/on' }, read: 'none' } } : {}),
     slots: Array.from({ length: 12 }, (_, at) => ({ id: `${at + 1}`, types: target.slots[0]?.types ?? {} })),
   }));
   // Slot 11 of output 1, and slot 1 of output 11.

@@ -14,14 +14,31 @@ type Row = readonly [
   answer: OscArgument | null,
 ];
 
+/** A point of the frequency knob of log-179: 179 points from 26 Hz to 21.7 kHz, each the same ratio above the last. */
+const logHz = (point: number): number => 26 * (21_700 / 26) ** (point / 178);
+
 const rows: readonly Row[] = [
-  // 201 points from 20 Hz by 1000^(1/200): point 199 is 20 * 10^2.985 = 19321 Hz.
-  ['20 * 1000^(199/200)', 'log-201', '/mix/3/filter/2/frequency', f(0.993), '19.32 kHz', f(0.995)],
-  ['20 * 1000^(198/200)', 'log-201', '/mix/3/filter/2/frequency', f(0.9924), '18.67 kHz', f(0.99)],
-  ['the top stop', 'log-201', '/mix/16/filter/4/q', f(1), '12.0', f(1)],
-  ['-15 + 31 * 0.5', 'log-201', '/mix/1/filter/1/gain', f(0.511), '+0.5 dB', f(31 / 60)],
-  ['the third in the order', 'log-201', '/mix/1/filter/1/type', i(2), 'high shelf', i(2)],
-  ['a switch', 'log-201', '/mix/1/filter/1/on', i(1), 'on', i(1)],
+  // Between 18655.6 and 19374.1 Hz the two are as near at their geometric mean, 19011.4 Hz.
+  [
+    '26 * (21700/26)^(175/178)',
+    'log-179',
+    '/mix/3/filter/2/frequency',
+    f(19_012),
+    '19.37 kHz',
+    f(logHz(175)),
+  ],
+  [
+    '26 * (21700/26)^(174/178)',
+    'log-179',
+    '/mix/3/filter/2/frequency',
+    f(19_011),
+    '18.66 kHz',
+    f(logHz(174)),
+  ],
+  ['the top stop', 'log-179', '/mix/18/filter/4/q', f(99), '10.6', f(10.6)],
+  ['-16.5 + 23 * 0.75', 'log-179', '/mix/1/filter/1/gain', f(0.4), '+0.75 dB', f(0.75)],
+  ['the fourth in the order', 'log-179', '/mix/1/filter/1/type', i(3), 'high shelf', i(3)],
+  ['a switch', 'log-179', '/mix/1/filter/1/on', i(1), 'on', i(1)],
   ['ISO 3, R40: 1.9', 'r40', '/mix/24/filter/3/frequency', s('19.0 kHz'), '19.0 kHz', s('19.0 kHz')],
   ['ISO 3, R40: 3.75', 'r40', '/mix/24/filter/3/frequency', s('37.5 Hz'), '37.5 Hz', s('37.5 Hz')],
   ['a multiple of 0.5', 'r40', '/mix/1/filter/5/gain', s('-4.5 dB'), '-4.5 dB', s('-4.5 dB')],
@@ -36,8 +53,8 @@ const rows: readonly Row[] = [
   ['IEC 61260-1, x = -34', 'octave-6', '/mix/2/filter/5/frequency', i(0), '21.1 Hz', i(0)],
   ['ISO 3, R10: 0.5, 0.63, 0.8', 'octave-6', '/mix/2/filter/5/q', i(2), '0.800', i(2)],
   // 20 * 10^(3 * 298/300) = 19099.9 Hz.
-  ['20 * 1000^(298/300)', 'two-legs', '/mix/03/filter/02/frequency', i(298), '19.10 kHz', i(298)],
-  ['-6 + 24 * 0.25', 'two-legs', '/mix/16/filter/06/gain', i(24), '0.00 dB', i(24)],
+  ['20 * 1000^(298/300)', 'two-legs', '/mix/3/filter/2/frequency', i(298), '19.10 kHz', i(298)],
+  ['-6 + 24 * 0.25', 'two-legs', '/mix/16/filter/6/gain', i(24), '0.00 dB', i(24)],
   ['-16 + 64 * 0.25', 'controller-128', '/mix/8/filter/4/gain', f(64 / 127), '0.00 dB', null],
   ['the bottom stop', 'controller-128', '/mix/8/filter/4/bandwidth', i(0), '0.100 oct', null],
   ['the top of its own range', 'cut-section', '/mix/32/filter/low/frequency', f(1), '600.0 Hz', f(1)],
@@ -52,10 +69,10 @@ const rows: readonly Row[] = [
 
 describe('what is sent goes to a step of the desk, and is read back there', () => {
   it.each(rows)('%s: %s %s', async (_, target, address, sent, display, answer) => {
-    const { send, last } = standinOf(await shippedDesk(target));
+    const { send, ask, last } = standinOf(await shippedDesk(target));
     expect(send(address, sent)).toBeNull();
     expect(last()).toMatchObject({ event: 'write', by: 'sender', address, argument: sent, display });
-    expect(send(address)).toEqual(answer);
+    expect(answer === null ? send(address) : ask(address)).toEqual(answer);
   });
 });
 
@@ -67,12 +84,12 @@ describe('what is refused changes nothing', () => {
     ['two arguments', 'octave-6', '/mix/1/filter/1/frequency', [i(3), i(3)], /2 arguments/],
     ['no number', 'floats', '/mix/1/filter/1/gain', [f(Number.NaN)], /no number/],
     ['nothing to measure by ratio', 'floats', '/mix/1/filter/1/frequency', [f(-5)], /not above 0/],
-    ['half-way off the scale', 'log-201', '/mix/1/filter/1/gain', [f(1.5)], /no fraction/],
+    ['half-way off the scale', 'cut-section', '/mix/1/filter/1/frequency', [f(1.5)], /no fraction/],
     ['a text nobody shows', 'r40', '/mix/1/filter/1/frequency', [s('19.32 kHz')], /nothing that the desk/],
     ['a type of other slots', 'r40', '/mix/1/filter/1/type', [s('Notch')], /nothing that the desk/],
     ['a type that is counted and not had', 'octave-6', '/mix/1/filter/2/type', [i(4)], /be a high cut/],
     ['a third position', 'octave-6', '/mix/1/filter/2/on', [i(2)], /none of the 2 steps/],
-    ['a name', 'log-201', '/mix/1/name', [s('Vox')], /reading only/],
+    ['a name', 'log-179', '/mix/1/name', [s('Vox')], /reading only/],
   ])('%s', async (_, target, address, args, why) => {
     const { standin, send, last } = standinOf(await shippedDesk(target));
     const before = standin.snapshot();
@@ -83,9 +100,8 @@ describe('what is refused changes nothing', () => {
   });
 
   it.each([
-    ['a pattern', 'log-201', '/mix/*/filter/1/on', /pattern/],
-    ['an output beyond', 'log-201', '/mix/17/filter/1/on', /no such address/],
-    ['a number that is not padded', 'two-legs', '/mix/1/filter/01/on', /no such address/],
+    ['a pattern', 'log-179', '/mix/*/filter/1/on', /pattern/],
+    ['an output beyond', 'log-179', '/mix/19/filter/1/on', /no such address/],
     ['a knob the section lacks', 'cut-section', '/mix/1/filter/low/gain', /no such address/],
     ['a type nobody chooses', 'cut-section', '/mix/1/filter/1/type', /no such address/],
   ])('and nothing is said to %s', async (_, target, address, why) => {
@@ -103,27 +119,47 @@ describe('what is refused changes nothing', () => {
   });
 });
 
+describe('numbers padded with zeros', () => {
+  it('are answered padded, and not otherwise', async () => {
+    const padded = (template: string): string => template.replace(/\{(\w+)\}/g, '{$1:02}');
+    const desk = await shippedDesk('two-legs', ({ osc, ...target }) => ({
+      ...target,
+      ...(osc && {
+        osc: {
+          ...osc,
+          addresses: Object.fromEntries(Object.entries(osc.addresses).map(([k, v]) => [k, padded(v)])),
+        },
+      }),
+    }));
+    const { send, last } = standinOf(desk);
+    send('/mix/03/filter/02/gain', i(0));
+    expect(last()).toMatchObject({ event: 'write', output: 3, slot: '2' });
+    expect([send('/mix/03/filter/02/gain/now'), send('/mix/3/filter/02/gain/now')]).toEqual([i(0), null]);
+    expect(last()).toMatchObject({ event: 'ignored', why: expect.stringMatching(/no such address/) });
+  });
+});
+
 describe('pairs of outputs', () => {
   it('share one set of filters where their legs do', async () => {
-    const { send, last } = standinOf(await shippedDesk('log-201'));
-    send('/mix/4/filter/1/gain', f(0));
+    const { send, ask, last } = standinOf(await shippedDesk('log-179'));
+    send('/mix/4/filter/1/gain', f(-16.5));
     expect(last()).toMatchObject({ output: 4, outputs: [3, 4] });
-    const read = [2, 3, 4, 5].map((output) => send(`/mix/${output}/filter/1/gain`));
-    expect(read).toEqual([f(0.5), f(0), f(0), f(0.5)]);
+    const read = [2, 3, 4, 5].map((output) => ask(`/mix/${output}/filter/1/gain`));
+    expect(read).toEqual([f(0), f(-16.5), f(-16.5), f(0)]);
   });
 
   it('have a set each where their legs are apart', async () => {
-    const { send, last } = standinOf(await shippedDesk('two-legs'));
-    send('/mix/04/filter/01/gain', i(0));
+    const { send, ask, last } = standinOf(await shippedDesk('two-legs'));
+    send('/mix/4/filter/1/gain', i(0));
     expect(last()).toMatchObject({ output: 4, outputs: [4] });
-    expect([send('/mix/03/filter/01/gain'), send('/mix/04/filter/01/gain')]).toEqual([i(24), i(0)]);
+    expect([ask('/mix/3/filter/1/gain'), ask('/mix/4/filter/1/gain')]).toEqual([i(24), i(0)]);
   });
 
   const banksOf = async (
     pairs: Target['outputs']['pairs'],
     options: StandinOptions = {},
   ): Promise<readonly (readonly number[])[]> => {
-    const desk = await shippedDesk('log-201', (target) => ({
+    const desk = await shippedDesk('log-179', (target) => ({
       ...target,
       outputs: { count: 5, stereo: 'legs-share', ...(pairs === undefined ? {} : { pairs }) },
     }));
@@ -142,12 +178,12 @@ describe('pairs of outputs', () => {
 
   it.each([[[1, 4]], [[2, 1]]] as const)('that the desk has not are refused: %j', async (pair) => {
     const { makeStandin } = await import('../../src/standin/standin.js');
-    const made = makeStandin(await shippedDesk('log-201'), { outputs: { pairs: [pair] } });
+    const made = makeStandin(await shippedDesk('log-179'), { outputs: { pairs: [pair] } });
     expect(made).toMatchObject({ ok: false, error: [{ code: 'pair-unknown' }] });
   });
 
   it('leave the last of an odd number on its own', async () => {
-    const desk = await shippedDesk('log-201', (target) => ({
+    const desk = await shippedDesk('log-179', (target) => ({
       ...target,
       outputs: { count: 3, stereo: 'legs-share' },
     }));
@@ -161,47 +197,48 @@ describe('pairs of outputs', () => {
 
 describe('another type', () => {
   const twoGrids = () =>
-    shippedDesk('log-201', (target) => ({
+    shippedDesk('log-179', (target) => ({
       ...target,
       quantisers: { ...target.quantisers, coarse: { kind: 'table', values: [1000, 5000, 10_000, 20_000] } },
       slots: [{ id: '1', types: { ...target.slots[0]?.types, lowpass: { frequency: 'coarse' } } }],
     }));
 
   it('takes a knob to the nearest value of its grid there', async () => {
-    const { send, last } = standinOf(await twoGrids());
-    // 19321 Hz lies nearer to 20 kHz than to 10 kHz.
-    send('/mix/1/filter/1/frequency', f(0.995));
+    const { send, ask, last } = standinOf(await twoGrids());
+    send('/mix/1/filter/1/type', i(2));
+    // 19374 Hz lies nearer to 20 kHz than to 10 kHz.
+    send('/mix/1/filter/1/frequency', f(logHz(175)));
     send('/mix/1/filter/1/type', i(4));
     expect(last()).toMatchObject({ moved: [{ parameter: 'frequency', display: '20.00 kHz' }] });
-    expect(send('/mix/1/filter/1/frequency')).toEqual(f(1));
-    send('/mix/1/filter/1/frequency', f(1 / 3));
+    expect(ask('/mix/1/filter/1/frequency')).toEqual(f(20_000));
+    send('/mix/1/filter/1/frequency', f(4800));
     expect(last()).toMatchObject({ display: '5.000 kHz', of: 4 });
-    send('/mix/1/filter/1/type', i(0));
-    // log(5000 / 20) / log(1000) * 200 = 159.9.
-    expect(send('/mix/1/filter/1/frequency')).toEqual(f(0.8));
+    send('/mix/1/filter/1/type', i(2));
+    // log(5000 / 26) / log(21700 / 26) * 178 = 139.2.
+    expect(ask('/mix/1/filter/1/frequency')).toEqual(f(logHz(139)));
   });
 
   it('leaves knobs alone whose grid is the same, and those it has no use for can be read', async () => {
-    const { send, last } = standinOf(await shippedDesk('log-201'));
-    send('/mix/1/filter/1/q', f(1));
-    send('/mix/1/filter/1/frequency', f(0.75));
-    send('/mix/1/filter/1/type', i(3));
+    const { send, ask, last } = standinOf(await shippedDesk('log-179'));
+    send('/mix/1/filter/1/q', f(99));
+    send('/mix/1/filter/1/frequency', f(logHz(150)));
+    send('/mix/1/filter/1/type', i(0));
     expect(last()).toMatchObject({ display: 'low cut', moved: [] });
-    expect([send('/mix/1/filter/1/q'), send('/mix/1/filter/1/frequency')]).toEqual([f(1), f(0.75)]);
+    expect([ask('/mix/1/filter/1/q'), ask('/mix/1/filter/1/frequency')]).toEqual([f(10.6), f(logHz(150))]);
   });
 });
 
 describe('names of outputs', () => {
   it('are told as given, else by number', async () => {
-    const { send } = standinOf(await shippedDesk('log-201'), {
+    const { ask } = standinOf(await shippedDesk('log-179'), {
       outputs: { names: new Map([[3, 'Bass é']]) },
     });
-    expect([send('/mix/3/name'), send('/mix/4/name')]).toEqual([s('Bass é'), s('Out 4')]);
+    expect([ask('/mix/3/name'), ask('/mix/4/name')]).toEqual([s('Bass é'), s('Out 4')]);
   });
 
   it('are refused where they cannot be sent', async () => {
     const { makeStandin } = await import('../../src/standin/standin.js');
-    const made = makeStandin(await shippedDesk('log-201'), { outputs: { names: new Map([[1, 'a\0b']]) } });
+    const made = makeStandin(await shippedDesk('log-179'), { outputs: { names: new Map([[1, 'a\0b']]) } });
     expect(made).toMatchObject({ ok: false, error: [{ code: 'name-unfit' }] });
   });
 });

@@ -23,20 +23,25 @@ const hasGrid = (target: Target, knob: Knob, kind: string): boolean =>
   );
 
 describe('grids of the shipped targets, by their sources', () => {
-  it('201 logarithmic points whose nearest to 19 kHz are 18.67 and 19.32 kHz (common practice, no source)', () => {
-    const target = theTargetWith((each) => gridsOf(each, 'frequency').some(({ count }) => count === 201));
+  it('179 logarithmic points from 26 Hz to 21.7 kHz, whose nearest to 19 kHz are 18.66 and 19.37 kHz (invented)', () => {
+    const target = theTargetWith((each) => gridsOf(each, 'frequency').some(({ count }) => count === 179));
+    expect(target.id).toBe('log-179');
     const frequenciesHz = bellFrequenciesHz(target);
-    expect([frequenciesHz[0], frequenciesHz[200]]).toEqual([20, 20000]);
-    for (let i = 0; i < 200; i++) {
-      expect((frequenciesHz[i + 1] ?? 0) / (frequenciesHz[i] ?? 1)).toBeCloseTo(10 ** (3 / 200), 9);
+    expect([frequenciesHz[0], frequenciesHz[178]]).toEqual([26, 21_700]);
+    for (let i = 0; i < 178; i++) {
+      expect((frequenciesHz[i + 1] ?? 0) / (frequenciesHz[i] ?? 1)).toBeCloseTo(
+        (21_700 / 26) ** (1 / 178),
+        9,
+      );
     }
+    // 26 · (21700/26)^(k/178): k = 174 18655.6 Hz, 31.7 cents below the pilot; k = 175 19374.1 Hz, 33.8 cents above.
     const above = frequenciesHz.findIndex((frequencyHz) => frequencyHz > pilotHz);
-    const aroundKHz = frequenciesHz.slice(above - 1, above + 1).map((value) => (value / 1000).toFixed(2));
-    expect(aroundKHz).toEqual(['18.67', '19.32']);
+    const aroundHz = frequenciesHz.slice(above - 1, above + 1).map((value) => value.toFixed(1));
+    expect([above, ...aroundHz]).toEqual([175, '18655.6', '19374.1']);
     const qs = valuesOf(firstGridOf(target, 'q'));
-    expect([qs.length, qs[0], qs[63]]).toEqual([64, 0.4, 12]);
-    expect(valuesOf(firstGridOf(target, 'gain')).slice(0, 3)).toEqual([-15, -14.5, -14]);
-    expect(topOf(firstGridOf(target, 'gain'))).toBe(15);
+    expect([qs.length, qs[0], qs[57]]).toEqual([58, 0.33, 10.6]);
+    expect(valuesOf(firstGridOf(target, 'gain')).slice(0, 3)).toEqual([-16.5, -15.75, -15]);
+    expect(topOf(firstGridOf(target, 'gain'))).toBe(9);
     expect(offersType(target, 'notch')).toBe(false);
     expect(target.slots).toHaveLength(4);
     for (const { types } of target.slots) {

@@ -26,7 +26,7 @@ describe.each(reached)('OSC of $id', (target) => {
 
   it('keeps to the neutral namespace, which tells outputs and slots apart', () => {
     for (const name of addressed) {
-      expect(addresses[name]).toMatch(/^\/mix\/\{output(:02)?\}\/filter\/\{slot(:02)?\}\/[a-z]+$/);
+      expect(addresses[name]).toMatch(/^\/mix\/\{output\}\/filter\/\{slot\}\/[a-z]+$/);
     }
   });
 });
@@ -80,12 +80,4 @@ it('has a place in the order for every type sent as an index, a label for every 
   for (const target of byText) {
     expect(Object.keys(target.display.typeLabels ?? {}).sort()).toEqual(typesOf(target));
   }
-});
-
-it('pads a slot with zeros only where slots are numbers', () => {
-  const padded = reached.filter(({ osc }) =>
-    Object.values(osc.addresses).some((address) => /\{slot:/.test(address)),
-  );
-  expect(padded).not.toEqual([]);
-  for (const { slots } of padded) expect(slots.filter(({ id }) => !/^\d+$/.test(id))).toEqual([]);
 });

@@ -127,6 +127,15 @@ describe('outputs, realisations and OSC', () => {
       Object.values(encodings).map((encoding) => encoding.as),
     );
     expect(new Set(travels)).toEqual(new Set(['engineering', 'index', 'fraction', 'text']));
-    expect(new Set(reached.map(({ read }) => read)).size).toBe(2);
+  });
+
+  it('every way of asking for a value, none of them on more than half of the desks', () => {
+    const ways = all.flatMap(({ osc }) =>
+      osc ? [typeof osc.read === 'string' ? osc.read : osc.read.by] : [],
+    );
+    expect(new Set(ways)).toEqual(new Set(['same-address-without-arguments', 'address', 'argument', 'none']));
+    for (const way of ways) {
+      expect(ways.filter((each) => each === way).length).toBeLessThanOrEqual(ways.length / 2);
+    }
   });
 });

@@ -69,7 +69,7 @@ export const idleOptionProblem = (options: CheckOptions): Problem | null => {
 
 /** What is missing of a rig, a desk and where it is, given that one of rig and place was named; null where nothing is. */
 export const halfInspectProblem = (rig: string | undefined, { to, target }: CheckOptions): Problem | null => {
-  const example = 'bandwright check show.json --target log-201 --to 192.0.2.7:9000';
+  const example = 'bandwright check show.json --target log-179 --to 192.0.2.7:9000';
   if (rig === undefined) {
     return problem('usage', '<rig>', `Which mixes are to be read there? Name a rig file, as in ${example}.`);
   }
@@ -98,6 +98,6 @@ export const noDeskProblem = ({ hear }: CheckOptions): Problem => {
   return problem(
     'usage',
     '--target',
-    `This looks at one desk at a time: name it, as in bandwright check ${report} --target log-201.`,
+    `This looks at one desk at a time: name it, as in bandwright check ${report} --target log-179.`,
   );
 };

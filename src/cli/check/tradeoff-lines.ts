@@ -34,7 +34,9 @@ const comparison = ({ frontier, nearest }: Tradeoff): string => {
 };
 
 const unmet = ({ unmetLimitDb }: Tradeoff): readonly string[] =>
-  unmetLimitDb === null ? [] : [`Nothing that helps the pilot keeps the music within ${unmetLimitDb.toFixed(2)} dB.`];
+  unmetLimitDb === null
+    ? []
+    : [`Nothing that helps the pilot keeps the music within ${unmetLimitDb.toFixed(2)} dB.`];
 
 const unproved = ({ frontier }: Tradeoff): readonly string[] => {
   const open = frontier.filter(({ unproved }) => (unproved?.missedAtMostDb ?? 0) > 0.005);

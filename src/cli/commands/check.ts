@@ -16,10 +16,10 @@ import { runCommand } from '../run-command.js';
 const example = `
 Examples:
   bandwright check                      every shipped target, as a table
-  bandwright check --target log-201     one target, for every way it may build its filters
-  bandwright check --tradeoff --target log-201    what more music lost would buy there
-  bandwright check --hear hear.wav --target log-201    a listener's view, without filters and with
-  bandwright check show.json --target log-201 --to 127.0.0.1    a rig as it stands on the desk
+  bandwright check --target log-179     one target, for every way it may build its filters
+  bandwright check --tradeoff --target log-179    what more music lost would buy there
+  bandwright check --hear hear.wav --target cut-section    a listener's view, without filters and with
+  bandwright check show.json --target log-179 --to 127.0.0.1    a rig as it stands on the desk
 `;
 
 /** Settings of the desk's line that nobody typed are none where no desk is named. */

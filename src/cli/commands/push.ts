@@ -11,8 +11,8 @@ import { runCommand } from '../run-command.js';
 
 const example = `
 Examples:
-  bandwright recipe show.json --target log-201 --format json --output recipe.json
-  bandwright standin --target log-201 --rig show.json     a desk to rehearse on
+  bandwright recipe show.json --target log-179 --format json --output recipe.json
+  bandwright standin --target log-179 --rig show.json     a desk to rehearse on
   bandwright push recipe.json --to 127.0.0.1              what is set there
   bandwright push recipe.json --dry-run                   what would be sent
 

@@ -21,7 +21,7 @@ import { runCommand } from '../run-command.js';
 
 const example = `
 Examples:
-  bandwright recipe show.json --target log-201
+  bandwright recipe show.json --target log-179
   bandwright recipe show.json --target ./our-desk.json --format text,csv --output recipes/
 `;
 

@@ -18,8 +18,8 @@ It listens on this computer alone. To open it to the network, name the address
 of a network card, or 0.0.0.0 for all of them: --bind 0.0.0.0
 
 Examples:
-  bandwright standin --target log-201
-  bandwright standin --target log-201 --rig show.json --scatter --fault loss=10%
+  bandwright standin --target log-179
+  bandwright standin --target log-179 --rig show.json --scatter --fault loss=10%
 `;
 
 const portOption = () =>

@@ -21,7 +21,7 @@ const show = (): Command =>
     .argument('<id|path>', 'a shipped target or a file of your own')
     .addOption(quantiserOption())
     .addOption(jsonOption())
-    .addHelpText('after', '\nExample:\n  bandwright targets show log-201\n')
+    .addHelpText('after', '\nExample:\n  bandwright targets show log-179\n')
     .action((target: string, options) =>
       runCommand(async (terminal) =>
         (await import('../targets/run-show.js')).runShow(target, options, terminal),
@@ -55,7 +55,7 @@ const convert = (): Command =>
     .addOption(outputOption())
     .addOption(forceOption())
     .addOption(jsonOption())
-    .addHelpText('after', '\nExample:\n  bandwright targets convert log-201 --to xml\n')
+    .addHelpText('after', '\nExample:\n  bandwright targets convert log-179 --to xml\n')
     .action((file: string, options) =>
       runCommand(async (terminal) =>
         (await import('../targets/run-convert.js')).runConvert(file, options, terminal),
@@ -67,7 +67,7 @@ export const targetsCommand = (): Command =>
   new Command('targets')
     .summary('list, show, check and convert target files')
     .description('Targets describe desks: slots, the grids of their knobs, how their filters may be built.')
-    .addHelpText('after', '\nExample:\n  bandwright targets show log-201\n')
+    .addHelpText('after', '\nExample:\n  bandwright targets show log-179\n')
     .addCommand(list())
     .addCommand(show())
     .addCommand(lint())

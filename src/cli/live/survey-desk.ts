@@ -2,6 +2,7 @@ import type { MixPlan } from '../../live/plan.js';
 import { type SurveyedMix, survey } from '../../live/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { problem } from '../../model/problem.js';
+import { canBeAsked } from '../../osc/asking/registry.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
@@ -27,9 +28,8 @@ export const surveyDesk = async (
 ): Promise<Result<DeskSurvey, ExitCode>> => {
   const stop = (problems: Parameters<typeof stopOn>[0]) =>
     fail(stopOn(problems, terminal, options.json === true));
-  const { id, osc } = desk.target;
-  if (osc?.read === 'none') {
-    const told = `The target ${quote(id)} cannot be read. Compare its display with the printed recipe.`;
+  if (!canBeAsked(desk.target)) {
+    const told = `The target ${quote(desk.target.id)} cannot be read. Compare its display with the printed recipe.`;
     return stop([problem('osc-unreadable', 'osc.read', told)]);
   }
   const place = await findDesk(desk, options);

@@ -5,6 +5,7 @@ import type { Journal } from '../../model/journal.js';
 import type { Outcome } from '../../model/problem.js';
 import { lockDesk, lockFolder } from '../../node/desk-lock.js';
 import { openJournalFile } from '../../node/journals/journal-file.js';
+import { canBeAsked } from '../../osc/asking/registry.js';
 import { ok } from '../../units/result.js';
 import type { Terminal } from '../terminal.js';
 import type { Interruption } from './interruption.js';
@@ -37,7 +38,7 @@ export const writeToDesk = async (writing: Writing, terminal: Terminal): Promise
   const { clock, line, place, destination } = open;
   const lock = await lockDesk(lockFolder(), place);
   if (!lock.ok) return lock;
-  const isReadable = desk.target.osc?.read !== 'none';
+  const isReadable = canBeAsked(desk.target);
   const journal = isReadable
     ? await openJournalFile(writing.journalFolder, {
         startedAt: clock.timeOfDay(),

@@ -6,6 +6,7 @@ import { rises } from '../../live/rise.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
+import { canBeAsked } from '../../osc/asking/registry.js';
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
@@ -46,8 +47,7 @@ const planned = (
 };
 
 const blindness = ({ target }: Desk, { blind, dryRun }: PushOptions): Outcome<void> => {
-  const canRead = target.osc?.read !== 'none';
-  if (canRead || blind || dryRun) return ok(undefined);
+  if (canBeAsked(target) || blind || dryRun) return ok(undefined);
   const told = `The target ${quote(target.id)} cannot be read back: what stands there cannot be kept, and nothing can be proved. Add --blind to write all the same, or dial by hand.`;
   return fail([problem('usage', '--blind', told)]);
 };
@@ -68,7 +68,7 @@ const dryRun = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = options.json === true;
-  if (options.to === undefined || desk.target.osc?.read === 'none') {
+  if (options.to === undefined || !canBeAsked(desk.target)) {
     terminal.err('Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.');
     return printMessages(await messagesFor(plans, null, desk), terminal, json);
   }

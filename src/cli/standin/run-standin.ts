@@ -35,7 +35,7 @@ export interface StandinOptions {
 const placeOf = (options: StandinOptions, target: Target) => {
   const reached = oscOf(target);
   if (!reached.ok) {
-    const hint = 'To rehearse, take a shipped target that has them, as --target log-201.';
+    const hint = 'To rehearse, take a shipped target that has them, as --target log-179.';
     return fail(reached.error.map((each) => ({ ...each, message: `${each.message} ${hint}` })));
   }
   const osc = reached.value;

@@ -2,6 +2,7 @@ import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/desk-notices.js';
 import type { Problem } from '../../model/problem.js';
 import { targetNotices } from '../../reading/rules/target/registry.js';
+import { makeLayout } from '../../standin/layout.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../exit-code.js';
 import { loadDesk } from '../load.js';
@@ -19,11 +20,18 @@ const noticesOf = (desk: Desk): readonly Problem[] => [
   ...deskNotices(desk),
 ];
 
+/** What only shows once every address of every output is written out: two things that share one. */
+const addressFaults = (desk: Desk): readonly Problem[] => {
+  if (!desk.target.osc) return [];
+  const layout = makeLayout(desk);
+  return layout.ok ? [] : layout.error;
+};
+
 const lintOne = async (file: string, quantiserFiles: readonly string[]): Promise<Linted> => {
   const desk = await loadDesk(file, quantiserFiles);
-  return desk.ok
-    ? { file, problems: [], notices: noticesOf(desk.value) }
-    : { file, problems: desk.error, notices: [] };
+  if (!desk.ok) return { file, problems: desk.error, notices: [] };
+  const problems = addressFaults(desk.value).map((each) => ({ source: file, ...each }));
+  return { file, problems, notices: noticesOf(desk.value) };
 };
 
 /** The work of `bandwright targets lint`: problems fail it, notices only tell. */

@@ -5,13 +5,14 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import { pairsText } from '../../model/pairs.js';
 import type { Target } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
+import { askingWords } from '../../osc/asking/registry.js';
 import { step } from '../../units/quantity.js';
 import { tableLines } from '../table.js';
 import { wrap } from '../wrap.js';
 
 const widest = 80;
 
-/** A knob's grid in short: `20.00 Hz to 20.00 kHz in 201`, or its one value. */
+/** A knob's grid in short: `26.00 Hz to 21.70 kHz in 179`, or its one value. */
 const gridCell = (slot: DeskSlot, type: FilterType, knob: Knob, { display }: Target): string => {
   const grid = slot.types.get(type)?.grids[knob];
   if (!grid) return '';
@@ -85,6 +86,8 @@ export const showLines = (desk: Desk): readonly string[] => {
           ...tableLines(
             Object.entries(target.osc.addresses).map(([name, address]) => [`  ${name}`, address]),
           ),
+          '',
+          ...wrap(`Reading: ${askingWords(target.osc)}.`, widest),
         ]
       : ['', 'OSC: not told.']),
   ];

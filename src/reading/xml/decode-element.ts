@@ -6,7 +6,7 @@ import { forbiddenKeys } from '../parsed.js';
 import { decodeAttribute } from './decode-attribute.js';
 import { type Decoding, inside, tell } from './decoding.js';
 import type { XmlElement } from './element.js';
-import { type AttributeForm, formOf, isAttributeForm } from './form.js';
+import { type AttributeForm, formOf, inAttribute, isAttributeForm } from './form.js';
 import { entryElement, itemElement, keyAttribute, nilAttribute, valueAttribute } from './names.js';
 
 /** Attributes that are read where they matter and are no data by themselves. */
@@ -67,8 +67,8 @@ const decodeObject = (
     }
     const here = inside(decoding, name);
     here.offsets.set(here.path, element.offset);
-    const form = formOf(at, () => undefined);
-    if (isAttributeForm(form)) object[name] = decodeAttribute(raw, form, here);
+    const form = inAttribute(formOf(at, () => undefined));
+    if (form) object[name] = decodeAttribute(raw, form, here);
     else
       tell(here, 'xml-form', `${quote(name)} holds several values; write it as an element inside this one.`);
   }

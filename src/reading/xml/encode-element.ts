@@ -1,7 +1,7 @@
 import { anything, type SchemaAt, tagOf } from '../describe.js';
 import { ordered, orderedEntries } from '../write-order.js';
 import { escapeAttribute } from './escape.js';
-import { formOf, isAttributeForm } from './form.js';
+import { formOf, inAttribute, isAttributeForm } from './form.js';
 import { entryElement, itemElement, keyAttribute, nilAttribute, valueAttribute } from './names.js';
 
 /** An element ready to be written. */
@@ -23,8 +23,9 @@ const jsonText = (value: unknown): string =>
 
 /** The value of the attribute that holds a value; null for a value that an element holds. */
 const attributeText = (value: unknown, at: SchemaAt): string | null => {
-  const form = formOf(at, tagOf(value));
-  if (!isAttributeForm(form)) return null;
+  const whole = formOf(at, tagOf(value));
+  const form = typeof value === 'object' ? whole : inAttribute(whole);
+  if (!form || !isAttributeForm(form)) return null;
   if (form.kind === 'json') return escapeAttribute(jsonText(value));
   if (value === null) return null;
   // -0 + 0 is 0: negative zero is not written.

@@ -45,5 +45,12 @@ export const formOf = (at: SchemaAt, tag: Tag): Form => {
   return isScalar(description) ? { kind: 'scalar', description } : { kind: 'json' };
 };
 
+/** The form of an attribute; of what may be one value or an object, that of the value. Null where it is no attribute. */
+export const inAttribute = (form: Form): AttributeForm | null => {
+  if (isAttributeForm(form)) return form;
+  const isEither = form.kind === 'object' && form.description.types.has('string');
+  return isEither ? { kind: 'scalar', description: form.description } : null;
+};
+
 export const isAttributeForm = (form: Form): form is AttributeForm =>
   form.kind === 'scalar' || form.kind === 'words' || form.kind === 'json';

@@ -46,16 +46,18 @@ export const askedFaults = (
   nextStream: () => () => number,
   desk: {
     readonly addresses: readonly string[];
+    isQuestion(message: Delivery['message']): boolean;
     turned(address: string, random: () => number, first?: Delivery['message']): Delivery['message'] | null;
   },
 ): Outcome<AskedFaults> => {
   const problems: Problem[] = [];
-  const { addresses } = desk;
+  const { addresses, isQuestion } = desk;
   const active = asked.flatMap((each) => {
     const random = nextStream();
     const made = activate(each, {
       random,
       addresses,
+      isQuestion,
       turned: (address, first) => desk.turned(address, random, first),
     });
     if (!made.ok) problems.push(problem('usage', '--fault', made.error));

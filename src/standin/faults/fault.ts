@@ -19,6 +19,7 @@ export interface FaultContext {
   /** Numbers within [0, 1). */
   readonly random: () => number;
   readonly addresses: readonly string[];
+  isQuestion(message: OscMessage): boolean;
   /** A message that turns the dial at an address elsewhere, once `first` is taken; null where nothing turns. */
   turned(address: string, first?: OscMessage): OscMessage | null;
 }

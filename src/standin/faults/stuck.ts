@@ -23,12 +23,12 @@ export const stuck: Fault = {
   example: '/mix/3/filter/2/gain',
   summary: 'a value that does not take; * stands for anything in its address',
   place: 'desk',
-  create: (setting, { addresses }) => {
+  create: (setting, { addresses, isQuestion }) => {
     const held = new Set(addresses.filter((address) => isLike(address, setting)));
     if (held.size === 0) return fail(`this desk has no address ${quote(setting)}`);
     return ok((delivery) => {
       const { direction, message } = delivery;
-      const isWrite = direction === 'in' && message.args.length > 0;
+      const isWrite = direction === 'in' && !isQuestion(message);
       return isWrite && held.has(message.address) ? [] : [delivery];
     });
   },

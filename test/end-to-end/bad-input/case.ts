@@ -22,13 +22,13 @@ export const show = { 'show.json': rigJson };
 
 export const output = ['--output', 'out.txt'];
 
-export const toLog201 = ['recipe', 'show.json', '--target', 'log-201'];
+export const toLog179 = ['recipe', 'show.json', '--target', 'log-179'];
 
 /** A rig file that is wrong. */
 export const rig = (what: string, content: string | Uint8Array, code: string, ...says: string[]): Case => ({
   what,
   files: { 'show.json': content },
-  args: [...toLog201, ...output],
+  args: [...toLog179, ...output],
   exit: 3,
   code,
   says: ['show.json', ...says],
@@ -56,7 +56,7 @@ export const target = (what: string, from: string, to: string, code: string, ...
 export const unreadable = (what: string, from: string, ...says: string[]): Case => ({
   what: `input: ${what}`,
   files: show,
-  args: ['recipe', from, '--target', 'log-201', ...output],
+  args: ['recipe', from, '--target', 'log-179', ...output],
   exit: 4,
   code: 'file-unreadable',
   says,
@@ -87,7 +87,7 @@ export const line = (what: string, args: readonly string[], ...says: string[]): 
 export const kind = (what: string, module: string, ...says: string[]): Case => ({
   what: `quantiser: ${what}`,
   files: { ...show, 'kind.mjs': module },
-  args: [...toLog201, '--quantiser', './kind.mjs', ...output],
+  args: [...toLog179, '--quantiser', './kind.mjs', ...output],
   exit: 2,
   code: 'quantiser-module',
   says: ['./kind.mjs', ...says],

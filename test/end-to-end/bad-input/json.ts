@@ -75,11 +75,11 @@ export const badJson: readonly Case[] = [
   json(
     'an output beyond the target',
     '[3]',
-    '[17]',
+    '[19]',
     'output-unknown',
     'mixes[1].outputs[0]',
-    '17',
-    '1 to 16',
+    '19',
+    '1 to 18',
   ),
   json(
     'an unknown system',

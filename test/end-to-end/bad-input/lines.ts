@@ -1,7 +1,7 @@
-import { type Case, line, toLog201 } from './case.js';
+import { type Case, line, toLog179 } from './case.js';
 import { intentsJson } from './samples.js';
 
-const check = ['check', '--target', 'log-201'];
+const check = ['check', '--target', 'log-179'];
 
 /** Command lines. */
 export const badLines: readonly Case[] = [
@@ -9,15 +9,15 @@ export const badLines: readonly Case[] = [
   line('an unknown command', ['recipee'], "unknown command 'recipee'", 'Did you mean recipe?'),
   line('an unknown command of a command', ['targets', 'shwo'], "'shwo'", 'Did you mean show?'),
   line('escapes in a command', ['rec\u001b]0;x\u0007'], 'rec\\u{1b}]0;x\\u{7}'),
-  line('an unknown flag', [...toLog201, '--ouput', 'x'], "'--ouput'", 'Did you mean --output?'),
-  line('escapes in a flag', [...toLog201, '--o\u001b[31m'], '--o\\u{1b}[31m'),
-  { ...line('a flag without its value', [...toLog201, '--output'], '--output <path>'), plainOnly: true },
-  line('an empty output', [...toLog201, '--output', ''], '--output <path>', 'name a file'),
-  line('no rig', ['recipe', '--target', 'log-201'], "'rig'"),
-  line('two rigs', [...toLog201, 'other.json'], 'Expected 1 argument but got 2'),
+  line('an unknown flag', [...toLog179, '--ouput', 'x'], "'--ouput'", 'Did you mean --output?'),
+  line('escapes in a flag', [...toLog179, '--o\u001b[31m'], '--o\\u{1b}[31m'),
+  { ...line('a flag without its value', [...toLog179, '--output'], '--output <path>'), plainOnly: true },
+  line('an empty output', [...toLog179, '--output', ''], '--output <path>', 'name a file'),
+  line('no rig', ['recipe', '--target', 'log-179'], "'rig'"),
+  line('two rigs', [...toLog179, 'other.json'], 'Expected 1 argument but got 2'),
   line('no target', ['recipe', 'show.json'], '--target'),
   {
-    ...line('an unknown target', ['recipe', 'show.json', '-t', 'log-202'], 'Did you mean log-201?'),
+    ...line('an unknown target', ['recipe', 'show.json', '-t', 'log-178'], 'Did you mean log-179?'),
     code: 'target-unknown',
   },
   { ...line('an empty target', ['recipe', 'show.json', '-t', ''], 'There are:'), code: 'target-unknown' },
@@ -29,11 +29,11 @@ export const badLines: readonly Case[] = [
     ...line('an unknown target to show', ['targets', 'show', 'r400'], 'Did you mean r40?'),
     code: 'target-unknown',
   },
-  line('an unknown fit', [...toLog201, '--fit', 'nearets'], '--fit <name>', "'nearets'", 'nearest'),
-  line('an unknown format', [...toLog201, '--format', 'txt'], '--format', '"txt"', 'text, json, xml, csv'),
-  line('an empty format', [...toLog201, '--format', 'csv,'], '--format', '""'),
-  line('several formats and no place', [...toLog201, '--format', 'text,csv'], '--format', '--output'),
-  line('a format beside --json', [...toLog201, '--format', 'csv', '--json'], '--json', '--format'),
+  line('an unknown fit', [...toLog179, '--fit', 'nearets'], '--fit <name>', "'nearets'", 'nearest'),
+  line('an unknown format', [...toLog179, '--format', 'txt'], '--format', '"txt"', 'text, json, xml, csv'),
+  line('an empty format', [...toLog179, '--format', 'csv,'], '--format', '""'),
+  line('several formats and no place', [...toLog179, '--format', 'text,csv'], '--format', '--output'),
+  line('a format beside --json', [...toLog179, '--format', 'csv', '--json'], '--json', '--format'),
   line(
     'an unknown syntax',
     ['targets', 'convert', 'r40', '--to', 'yaml'],
@@ -55,13 +55,13 @@ export const badLines: readonly Case[] = [
   line('a pilot no link has, for every desk', ['check', '--pilot', '15k'], '--pilot', 'not at 15000 Hz'),
   line('a pilot in kHz for a trade-off', [...check, '--tradeoff', '--pilot', '19'], '--pilot', '19000'),
   line('a pilot in kHz for a sound', [...check, '--hear', 'a.wav', '--pilot', '19'], '--pilot', '19000'),
-  line('music beyond the desk', [...check, '--keep-high', '30k'], '--keep-high', '24000 Hz', 'log-201'),
+  line('music beyond the desk', [...check, '--keep-high', '30k'], '--keep-high', '24000 Hz', 'log-179'),
   line('music below 80 Hz', [...check, '--keep-high', '50'], '--keep-high', '50 Hz'),
   line('a loss below 0', [...check, '--keep-loss', '-1'], '--keep-loss', '-1 dB'),
-  line('outputs beside a rig', [...toLog201, '--outputs', '1/2'], '--outputs', 'intents'),
-  line('output 0', [...toLog201, '--outputs', '0'], '--outputs', '"0"', '1 to 1024'),
-  line('an output twice', [...toLog201, '--outputs', '3/3'], '--outputs', 'twice'),
-  line('three outputs', [...toLog201, '--outputs', '1/2/3'], '--outputs', '"1/2/3"'),
+  line('outputs beside a rig', [...toLog179, '--outputs', '1/2'], '--outputs', 'intents'),
+  line('output 0', [...toLog179, '--outputs', '0'], '--outputs', '"0"', '1 to 1024'),
+  line('an output twice', [...toLog179, '--outputs', '3/3'], '--outputs', 'twice'),
+  line('three outputs', [...toLog179, '--outputs', '1/2/3'], '--outputs', '"1/2/3"'),
   {
     ...line(
       'an output beyond the target',

@@ -1,7 +1,7 @@
 import { mkdir, symlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import { runProgram } from '../run.js';
-import { type Case, json, path, show, toLog201 } from './case.js';
+import { type Case, json, path, show, toLog179 } from './case.js';
 import { targetJson } from './samples.js';
 
 const desk = { 'desk.json': targetJson };
@@ -29,7 +29,7 @@ export const badOutputs: readonly Case[] = [
   },
   {
     ...path('the rig as output, by force', '', 'output-is-input', 'show.json'),
-    args: [...toLog201, '--force', '--output', 'show.json'],
+    args: [...toLog179, '--force', '--output', 'show.json'],
   },
   {
     ...path('an output that is there', 'old.txt', 'output-exists', 'old.txt', '--force'),
@@ -38,7 +38,7 @@ export const badOutputs: readonly Case[] = [
   {
     ...path('one of two outputs that is there', '', 'output-exists', 'old/recipe.csv', '--force'),
     files: { ...show, ...old },
-    args: [...toLog201, '--format', 'text,csv', '--output', 'old/'],
+    args: [...toLog179, '--format', 'text,csv', '--output', 'old/'],
     plainOnly: true,
   },
   {
@@ -47,12 +47,12 @@ export const badOutputs: readonly Case[] = [
   },
   {
     ...path('a pipe as output, by force', '', 'file-unwritable', 'pipe'),
-    args: [...toLog201, '--force', '--output', 'pipe'],
+    args: [...toLog179, '--force', '--output', 'pipe'],
     before: pipe,
   },
   {
     ...json('a folder that was made for nothing', '[3]', '[0]', 'out-of-range'),
-    args: [...toLog201, '--output', 'new/deep/out.txt'],
+    args: [...toLog179, '--output', 'new/deep/out.txt'],
   },
 ];
 

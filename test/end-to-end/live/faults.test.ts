@@ -11,7 +11,7 @@ import { guardedOutputs, lies, type Rehearsal, rehearse, type Told, told } from 
 
 /** A target for each transport, each with another encoding of its own. */
 const transports: readonly [OscTransport, string][] = [
-  ['udp', 'log-201'],
+  ['udp', 'log-179'],
   ['tcp-slip', 'digits-3'],
   ['tcp-length-prefix', 'octave-6'],
 ];

@@ -13,7 +13,7 @@ import type { OscTransport } from '../../../src/model/target.js';
 import { systemClock } from '../../../src/node/network/clock.js';
 import { connect } from '../../../src/node/network/connect.js';
 import { loadOscCodec } from '../../../src/osc/codec.js';
-import { oscClient } from '../osc-client.js';
+import { askLog179, oscClient } from '../osc-client.js';
 import { binary, environment } from '../run.js';
 
 /*
@@ -31,7 +31,7 @@ const bytesOf = (view: DataView): Uint8Array => new Uint8Array(view.buffer, view
 const sound: readonly Uint8Array[] = [
   toBuffer({ address: '/mix/1/filter/2/frequency', args: [{ type: 'float', value: 0.5 }] }),
   toBuffer({ address: '/mix/1/filter/2/type', args: [{ type: 'integer', value: 2 }] }),
-  toBuffer({ address: '/mix/1/name', args: [] }),
+  toBuffer({ address: '/ask/mix/1/name', args: [] }),
   toBuffer({ address: '/a', args: [{ type: 'blob', value: new DataView(new ArrayBuffer(7)) }] }),
   toBuffer({
     timetag: [1, 1],
@@ -81,7 +81,7 @@ describe('rubbish', () => {
   it.each<OscTransport>(['udp', 'tcp-slip', 'tcp-length-prefix'])(
     'harms no stand-in that listens by %s',
     async (kind) => {
-      const args = ['standin', '--target', 'log-201', '--transport', kind, '--port', '0', '--json'];
+      const args = ['standin', '--target', 'log-179', '--transport', kind, '--port', '0', '--json'];
       const desk = spawn(process.execPath, [binary, ...args], { env: environment() });
       onTestFinished(() => void desk.kill('SIGKILL'));
       const [first] = (await once(desk.stdout, 'data')) as [Buffer];
@@ -94,7 +94,7 @@ describe('rubbish', () => {
       for (const [index, some] of all.entries()) {
         for (const packet of some) client.sendBytes(packet);
         // It still answers, and whatever came before the question has been taken in.
-        expect(await client.ask(`/mix/${1 + (index % 16)}/name`)).toHaveLength(1);
+        expect(await askLog179(client, `/mix/${1 + (index % 16)}/name`)).toHaveLength(1);
         // The first tenth warms up what grows once.
         if (index === all.length / 10) settledBytes = residentBytes(desk.pid);
       }
@@ -140,7 +140,9 @@ describe('rubbish', () => {
     const never = new AbortController().signal;
     let settledBytes = 0;
     for (let round = 0; round < all.length; round++) {
-      const job = { address: `/read/${round}`, write: null, judge: () => null };
+      const address = `/read/${round}`;
+      const question = { message: { address, args: [] }, answerAddress: address };
+      const job = { address, question, write: null, judge: () => null };
       const [result] = await line.exchange([job], never);
       expect(result?.kind).toBe('held');
       if (round === all.length / 10) {

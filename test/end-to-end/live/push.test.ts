@@ -41,7 +41,7 @@ const addressesOf = ({ events }: Rehearsal, kind: 'read' | 'write'): readonly st
 
 /** Every target with another way to send values, or another shape. */
 const targets = [
-  'log-201',
+  'log-179',
   'digits-3',
   'floats',
   'octave-6',
@@ -104,7 +104,7 @@ describe('push, verify, restore', () => {
   });
 
   it('writes nothing where all of it stands already', async () => {
-    const rehearsal = await started({ target: 'log-201' });
+    const rehearsal = await started({ target: 'log-179' });
     await rehearsal.command('push', [rehearsal.recipe, ...push]);
     const written = addressesOf(rehearsal, 'write').length;
     const again = await rehearsal.command('push', [rehearsal.recipe, ...push]);
@@ -115,7 +115,7 @@ describe('push, verify, restore', () => {
   });
 
   it('--only touches that mix alone', async () => {
-    const rehearsal = await started({ target: 'log-201' });
+    const rehearsal = await started({ target: 'log-179' });
     const done = await rehearsal.command('push', [rehearsal.recipe, ...push, '--only', 'Lark']);
     expect(told(done).mixes.map(({ name }) => name)).toEqual(['Lark']);
     const addresses = [...addressesOf(rehearsal, 'write'), ...addressesOf(rehearsal, 'read')];
@@ -150,7 +150,7 @@ describe('push, verify, restore', () => {
   });
 
   it('a second push to the same desk at once is refused, and told so', async () => {
-    const rehearsal = await started({ target: 'log-201', faults: ['delay=5..10'] });
+    const rehearsal = await started({ target: 'log-179', faults: ['delay=5..10'] });
     // Wherever their journals are kept.
     const elsewhere = ['--journal-folder', join(rehearsal.journals, '..', 'elsewhere')];
     const both = await Promise.all([
@@ -192,14 +192,14 @@ describe('two computers that push to one desk at once', () => {
 
 describe('what a push never does', () => {
   it('goes on where outputs are called otherwise, until told', async () => {
-    const rehearsal = await started({ target: 'log-201', outputs: { names: new Map([[5, 'Otter']]) } });
+    const rehearsal = await started({ target: 'log-179', outputs: { names: new Map([[5, 'Otter']]) } });
     const args = [rehearsal.recipe, ...quick, '--yes', '--json'];
     const stopped = await rehearsal.command('push', args);
     expect(stopped.exitCode).toBe(1);
     expect(told(stopped).problems.map(({ code }) => code)).toEqual(['name-differs', 'name-differs']);
     expect(addressesOf(rehearsal, 'write')).toEqual([]);
     const named = await started({
-      target: 'log-201',
+      target: 'log-179',
       outputs: {
         names: new Map([
           [1, 'Heron'],
@@ -290,7 +290,7 @@ describe('what a push never does', () => {
   );
 
   it('writes before what was there is safe on disk', async () => {
-    const rehearsal = await started({ target: 'log-201' });
+    const rehearsal = await started({ target: 'log-179' });
     const nowhere = join(rehearsal.recipe, 'no-folder');
     const stopped = await rehearsal.command('push', [rehearsal.recipe, ...push, '--journal-folder', nowhere]);
     expect(stopped.exitCode).toBe(4);
@@ -298,7 +298,7 @@ describe('what a push never does', () => {
   });
 
   it('writes to a slot of which anything cannot be read', async () => {
-    const rehearsal = await started({ target: 'log-201', faults: ['wrong-type=100%'] });
+    const rehearsal = await started({ target: 'log-179', faults: ['wrong-type=100%'] });
     const stopped = await rehearsal.command('push', [rehearsal.recipe, ...push]);
     expect(stopped.exitCode).toBe(1);
     expect(told(stopped).mixes.map(({ state }) => state)).toEqual(['untouched', 'untouched']);
@@ -309,7 +309,7 @@ describe('what a push never does', () => {
   it.each(['255.255.255.255', '224.0.0.1', '0.0.0.0', '[::]', '[ff02::1]', '[::ffff:224.0.0.1]'])(
     'sends to %s, until told',
     async (address) => {
-      const { recipe, port, events } = await started({ target: 'log-201' });
+      const { recipe, port, events } = await started({ target: 'log-179' });
       const stopped = await run(['push', recipe, ...push, '--to', `${address}:${port}`]);
       expect(stopped.exitCode).toBe(2);
       expect(stopped.stderr).toMatch(/--allow-broadcast/);
@@ -318,7 +318,7 @@ describe('what a push never does', () => {
   );
 
   it('sends to 0.0.0.0 once told, which is this computer itself', async () => {
-    const rehearsal = await started({ target: 'log-201' });
+    const rehearsal = await started({ target: 'log-179' });
     const to = ['--to', `0.0.0.0:${rehearsal.port}`, '--allow-broadcast'];
     const env = { BANDWRIGHT_JOURNALS: rehearsal.journals };
     const pushed = await run(['push', rehearsal.recipe, ...push, ...to], { env });
@@ -340,7 +340,7 @@ describe('what a push never does', () => {
   });
 
   it('writes when nobody agreed', async () => {
-    const rehearsal = await started({ target: 'log-201' });
+    const rehearsal = await started({ target: 'log-179' });
     const stopped = await rehearsal.command('push', [rehearsal.recipe, ...quick, '--accept-names']);
     expect(stopped.exitCode).toBe(2);
     expect(stopped.stderr).toMatch(/--yes/);

@@ -2,7 +2,7 @@ import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { MixReport, ValueReport } from '../../../src/live/report.js';
 import type { Desk } from '../../../src/model/desk.js';
-import type { OscTransport } from '../../../src/model/target.js';
+import type { OscTransport, Target } from '../../../src/model/target.js';
 import { type StartStandinOptions, startStandin } from '../../../src/node/standin/start-standin.js';
 import { writeJson } from '../../../src/reading/write-json.js';
 import type { StandinEvent } from '../../../src/standin/events.js';
@@ -47,14 +47,16 @@ export interface Rehearsal {
 export interface RehearsalOptions
   extends Partial<Pick<StartStandinOptions, 'faults' | 'seed' | 'outputs' | 'state'>> {
   readonly target: string;
+  /** The desk there really is, where it is not as the target says. */
+  readonly change?: (target: Target) => Target;
   readonly kind?: OscTransport;
   readonly scatter?: boolean;
 }
 
 /** A stand-in on a socket of this machine, in a state of its own, and a recipe to push to it. */
 export const rehearse = async (folder: string, options: RehearsalOptions): Promise<Rehearsal> => {
-  const { target, kind = 'udp', scatter = true, ...rest } = options;
-  const desk = await shippedDesk(target);
+  const { target, change, kind = 'udp', scatter = true, ...rest } = options;
+  const desk = await shippedDesk(target, change);
   const recipe = join(folder, 'recipe.json');
   await writeFile(recipe, writeJson(recipeOn(desk)));
   const events: StandinEvent[] = [];

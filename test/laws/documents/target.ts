@@ -101,6 +101,28 @@ export const allTypes = [
   'highshelf',
 ];
 
+/** A part of an OSC address (OpenSoundControl 1.0, "OSC Address Spaces"), XML's own characters among it. */
+const part = fc.stringMatching(/^[!"$-)+\-.0-9:->@A-Z\\^_`a-z|~]{1,8}$/);
+
+const read = fc.oneof(
+  fc.constantFrom('same-address-without-arguments', 'none'),
+  record(
+    {
+      by: fc.constant('address'),
+      address: fc.tuple(part, part).map(([before, behind]) => `/ask/${before}{address}/${behind}`),
+      answeredAt: fc.constantFrom('asked-address', 'written-address'),
+    },
+    { addresses: part.map((each) => ({ frequency: `/${each}/{output}/{slot:03}/asked` })) },
+  ),
+  record({
+    by: fc.constant('argument'),
+    argument: fc.oneof(
+      part.filter((text) => !/^[+-]?\.?\d/.test(text)).map((text) => ({ type: 's', text })),
+      fc.constantFrom({ type: 'N' }, { type: 'I' }),
+    ),
+  }),
+);
+
 export const osc = record({
   transports: some(
     record(
@@ -119,7 +141,7 @@ export const osc = record({
     type: { as: 'index', type: 'h', order: [...allTypes].reverse() },
     frequency: { as: 'text', type: 's' },
   }),
-  read: fc.constantFrom('same-address-without-arguments', 'none'),
+  read,
 });
 
 /** Pairs as words, or listed: some of the outputs, in any order, two by two. */

@@ -8,10 +8,10 @@ import {
   startStandin,
 } from '../../../src/node/standin/start-standin.js';
 import type { StandinEvent } from '../../../src/standin/events.js';
-import { float, type int, oscClient } from '../../end-to-end/osc-client.js';
+import { askLog179, float, type int, oscClient } from '../../end-to-end/osc-client.js';
 import { got, shippedDesk } from '../../standin/desk.js';
 
-const desk = await shippedDesk('log-201');
+const desk = await shippedDesk('log-179');
 
 interface Started extends RunningStandin {
   readonly events: readonly StandinEvent[];
@@ -48,9 +48,10 @@ describe.each(oscTransports)('by %s', (kind) => {
     const client = await oscClient(kind, standin.port);
     const message = (address: string, ...args: ReturnType<typeof int>[]) =>
       ({ oscType: 'message', address, args }) as const;
-    client.sendBundle([message(gain, float(0)), message(gain), message(gain, float(1)), message(gain)]);
+    const asking = message(`/ask${gain}`);
+    client.sendBundle([message(gain, float(-3)), asking, message(gain, float(3)), asking]);
     await until(() => client.heard.length === 2);
-    expect(client.heard).toEqual([message(gain, float(0)), message(gain, float(1))]);
+    expect(client.heard).toEqual([message(gain, float(-3)), message(gain, float(3))]);
     expect(standin.events.map(({ event }) => event)).toEqual(['write', 'read', 'write', 'read']);
   });
 
@@ -60,16 +61,16 @@ describe.each(oscTransports)('by %s', (kind) => {
     client.sendBytes(Buffer.from('nonsense'));
     client.sendBytes(Buffer.from('/abc\0\0\0\0,f\0\0\0'));
     await until(() => standin.counts().malformed === 2);
-    expect(await client.ask(gain)).toEqual([0.5]);
+    expect(await askLog179(client, gain)).toEqual([0]);
     expect(standin.events[0]).toMatchObject({ event: 'malformed', why: expect.stringMatching(/\.$/) });
   });
 
   it('answers go to whoever asked', async () => {
     const standin = await start({ kind });
     const [one, other] = [await oscClient(kind, standin.port), await oscClient(kind, standin.port)];
-    one.send(gain, float(0));
-    expect(await one.ask(gain)).toEqual([0]);
-    expect(await other.ask('/mix/3/filter/2/on')).toEqual([0]);
+    one.send(gain, float(-3));
+    expect(await askLog179(one, gain)).toEqual([-3]);
+    expect(await askLog179(other, '/mix/3/filter/2/on')).toEqual([0]);
     expect([one.heard.length, other.heard.length]).toEqual([1, 1]);
   });
 
@@ -81,7 +82,7 @@ describe.each(oscTransports)('by %s', (kind) => {
     const standin = await start({ kind, faults: [fault], seed: 3 });
     const client = await oscClient(kind, standin.port);
     for (let n = 0; n < questions; n++) {
-      client.send(gain);
+      client.send(`/ask${gain}`);
       if (n % 20 === 0) await setTimeout(1);
     }
     // Longer than any second copy takes.
@@ -95,7 +96,7 @@ describe.each(oscTransports)('by %s', (kind) => {
     const client = await oscClient(kind, standin.port);
     const addresses = Array.from({ length: 64 }, (_, n) => `/mix/${(n % 16) + 1}/filter/${(n >> 4) + 1}/on`);
     for (const address of addresses) {
-      client.send(address);
+      client.send(`/ask${address}`);
       await setTimeout(1);
     }
     await until(() => client.heard.length === 64);
@@ -114,7 +115,7 @@ describe.each(oscTransports)('by %s', (kind) => {
       },
     };
     const standin = await start({ kind, faults: ['delay=60..80'], clock });
-    expect(await (await oscClient(kind, standin.port)).ask(gain)).toEqual([0.5]);
+    expect(await askLog179(await oscClient(kind, standin.port), gain)).toEqual([0]);
     expect(waits).toHaveLength(2);
     expect(waits.every((milliseconds) => milliseconds >= 60 && milliseconds < 80)).toBe(true);
   });
@@ -122,7 +123,7 @@ describe.each(oscTransports)('by %s', (kind) => {
   it('wrong-type: no answer is as it was asked for', async () => {
     const standin = await start({ kind, faults: ['wrong-type=100%'], seed: 2 });
     const client = await oscClient(kind, standin.port);
-    for (let n = 0; n < 60; n++) client.send(gain);
+    for (let n = 0; n < 60; n++) client.send(`/ask${gain}`);
     await until(() => client.heard.length === 60);
     const kinds = new Set(client.heard.map(({ args }) => args.map(({ type }) => type).join()));
     expect([...kinds].sort()).toEqual(['', 'double', 'float,float']);
@@ -132,11 +133,11 @@ describe.each(oscTransports)('by %s', (kind) => {
     const faults = [`stuck=${gain}`, 'meddle=/mix/3/filter/2/q@3'];
     const standin = await start({ kind, faults, seed: 2 });
     const client = await oscClient(kind, standin.port);
-    client.send(gain, float(0));
-    client.send('/mix/3/filter/2/frequency', float(0));
-    client.send('/mix/3/filter/2/q', float(0));
-    expect(await client.ask(gain)).toEqual([0.5]);
-    expect(await client.ask('/mix/3/filter/2/frequency')).toEqual([0]);
+    client.send(gain, float(-3));
+    client.send('/mix/3/filter/2/frequency', float(26));
+    client.send('/mix/3/filter/2/q', float(2));
+    expect(await askLog179(client, gain)).toEqual([0]);
+    expect(await askLog179(client, '/mix/3/filter/2/frequency')).toEqual([26]);
     const meddled = standin.events.find((each) => each.event === 'write' && each.by === 'someone-else');
     expect(meddled).toMatchObject({ address: '/mix/3/filter/2/q', parameter: 'q' });
   });

@@ -1,5 +1,5 @@
 import { type Problem, problem } from '../../../model/problem.js';
-import type { Target } from '../../../model/target.js';
+import type { OscAddresses, Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
 import type { Rule } from '../rule.js';
 
@@ -24,11 +24,16 @@ const faultOf = (key: string, template: string, target: Target): string | null =
 /** An address tells outputs and slots apart where there is more than one. */
 export const oscPlaceholders: Rule<Target> = {
   name: 'osc-placeholders',
-  check: (target) =>
-    Object.entries(target.osc?.addresses ?? {}).flatMap(([key, template]): readonly Problem[] => {
-      const fault = faultOf(key, template, target);
-      return fault === null
-        ? []
-        : [problem(oscPlaceholders.name, `osc.addresses.${key}`, `${quote(template)} ${fault}.`)];
-    }),
+  check: (target) => {
+    const { addresses = {}, read = 'none' } = target.osc ?? {};
+    const faultsIn = (templates: OscAddresses, path: string): readonly Problem[] =>
+      Object.entries(templates).flatMap(([key, template]) => {
+        const fault = faultOf(key, template, target);
+        return fault === null
+          ? []
+          : [problem(oscPlaceholders.name, `${path}.${key}`, `${quote(template)} ${fault}.`)];
+      });
+    const asked = typeof read !== 'string' && read.by === 'address' ? read.addresses : {};
+    return [...faultsIn(addresses, 'osc.addresses'), ...faultsIn(asked ?? {}, 'osc.read.addresses')];
+  },
 };

@@ -4,6 +4,8 @@ import { bandwidthMeaning } from './bandwidth-meaning.js';
 import { gridsExist } from './grids-exist.js';
 import { knobsFitType } from './knobs-fit-type.js';
 import { oscAddressesDiffer } from './osc-addresses-differ.js';
+import { oscAskingArgument } from './osc-asking-argument.js';
+import { oscAskingComplete } from './osc-asking-complete.js';
 import { oscEncodings } from './osc-encodings.js';
 import { oscPairs } from './osc-pairs.js';
 import { oscPlaceholders } from './osc-placeholders.js';
@@ -33,6 +35,8 @@ export const targetRules: readonly Rule<Target>[] = [
   oscTypeOrder,
   oscPlaceholders,
   oscAddressesDiffer,
+  oscAskingComplete,
+  oscAskingArgument,
 ];
 
 /** What a target works without, but is better with. */
