@@ -106,10 +106,10 @@ export const unprovedNote = (
       `${[
         'The steps chosen are the best that were found, not proved to be the best of all:',
         [
-          ...(missedDb > 0.005
+          ...(missedDb > 0
             ? [`the pilot could be attenuated by at most ${missedDb.toFixed(2)} dB more`]
             : []),
-          ...(overspentDb > 0.005 ? [`the music could lose at most ${overspentDb.toFixed(2)} dB less`] : []),
+          ...(overspentDb > 0 ? [`the music could lose at most ${overspentDb.toFixed(2)} dB less`] : []),
         ].join(', or '),
       ].join(' ')}.`,
     ),

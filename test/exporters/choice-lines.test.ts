@@ -30,7 +30,7 @@ const otherStep: Band = {
   set: { ...pilotCut.set, frequencyHz: hz(18665), q: q(10) },
   steps: {
     ...pilotCut.steps,
-    frequency: { index: step(175), of: 179, display: '18.67 kHz', fromBottom: 175, fromTop: 3 },
+    frequency: { index: step(174), of: 177, display: '18.67 kHz', fromBottom: 174, fromTop: 2 },
   },
 };
 

@@ -120,13 +120,13 @@ describe('a recipe', () => {
   });
 
   it('judges by what the rig asks for instead', () => {
-    const asked = recipeOf({ ...rig, guard: { pilotAttenuationAtLeastDb: db(12), keepLossLimitDb: db(2) } });
+    const asked = recipeOf({ ...rig, guard: { pilotAttenuationAtLeastDb: db(40), keepLossLimitDb: db(2) } });
     expect(asked.mixes[0]?.guard?.limits).toMatchObject({
-      pilotAttenuationAtLeastDb: 12,
+      pilotAttenuationAtLeastDb: 40,
       keepLossAtMostDb: 2,
     });
-    expect(asked.mixes[0]?.guard?.verdict).toBe('met');
-    expect(recipe.mixes[0]?.guard?.verdict).toBe('falls-short');
+    expect(asked.mixes[0]?.guard?.verdict).toBe('falls-short');
+    expect(recipe.mixes[0]?.guard?.verdict).toBe('met');
   });
 });
 

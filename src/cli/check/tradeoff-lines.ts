@@ -39,7 +39,7 @@ const unmet = ({ unmetLimitDb }: Tradeoff): readonly string[] =>
     : [`Nothing that helps the pilot keeps the music within ${unmetLimitDb.toFixed(2)} dB.`];
 
 const unproved = ({ frontier }: Tradeoff): readonly string[] => {
-  const open = frontier.filter(({ unproved }) => (unproved?.missedAtMostDb ?? 0) > 0.005);
+  const open = frontier.filter(({ unproved }) => (unproved?.missedAtMostDb ?? 0) > 0);
   const more = open.map(
     ({ keepLossLimitDb, unproved }) =>
       `${unproved?.missedAtMostDb.toFixed(1)} dB within ${keepLossLimitDb.toFixed(2)} dB`,

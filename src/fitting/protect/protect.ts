@@ -9,6 +9,7 @@ import { placedFilter } from '../placement.js';
 import { type Given, giveSlots } from './bands.js';
 import { type Chosen, type Climbed, climbLadder } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
+import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
 import { usualWork } from './search/work-budget.js';
 import { shortcomingsOf } from './shortcomings.js';
@@ -25,7 +26,7 @@ const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spare
 };
 
 const unprovedOf = ({ open: { pilotDb, lossDb } }: Chosen): Pick<FitOutcome, 'unproved'> =>
-  pilotDb > 0.005 || lossDb > 0.005
+  pilotDb > closeEnoughDb || lossDb > closeEnoughDb
     ? { unproved: { missedAtMostDb: pilotDb, overspentAtMostDb: lossDb } }
     : {};
 

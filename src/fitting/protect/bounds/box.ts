@@ -23,33 +23,33 @@ const middleIn = ([from, to]: Range): number => from + Math.floor((to - from) / 
 /** What a decibel of loss in the keep band is worth at the pilot: about what cuts trade at, only to steer by. */
 const worthOfLoss = 5;
 
-/** At one point a notch may take without end; what matters is the point where it takes least. */
-const deepDb = 60;
-
 const rowOfBounds = (extent: Extent, sample: Sample, work: WorkBudget): Row => {
   work.left -= filterWork * sample.points.length;
   return rowOf(boxBounds(extent, sample.points), sample);
 };
 
-/**
- * How much tighter bounds would be with a side shrunk to its middle, built the first way: to steer by, that is enough.
- */
-const slackFrom = (extent: Extent, side: Side, sample: Sample, work: WorkBudget): number => {
-  const middle = middleIn(extent[side]);
+/** What bounds say of the pilot and of the music, built the first way: to steer by, that is enough. */
+interface Glance {
+  readonly pilotDb: number;
+  readonly lossDb: number;
+}
+
+const glanceAt = (extent: Extent, sample: Sample, work: WorkBudget): Glance => {
   const [first] = sample.points;
-  if (!first) return 0;
-  work.left -= 2 * filterWork;
-  const [whole, shrunk] = [extent, { ...extent, [side]: [middle, middle] as const }].map(
-    (each) => boxBounds(each, [first])[0] as Float64Array,
-  );
-  const looserDb = (from: number, to: number): number => {
-    let sum = 0;
-    for (let i = from; i < to; i++) {
-      sum += Math.abs(Math.min(deepDb, whole?.[i] as number) - Math.min(deepDb, shrunk?.[i] as number));
-    }
-    return sum / Math.max(1, to - from);
+  if (!first) return { pilotDb: 0, lossDb: 0 };
+  work.left -= filterWork;
+  const bounds = boxBounds(extent, [first])[0] as Float64Array;
+  return {
+    pilotDb: Math.min(...bounds.subarray(0, first.keepFrom)),
+    lossDb: Math.max(...bounds.subarray(first.keepFrom, first.riseFrom)),
   };
-  return looserDb(0, first.keepFrom) + worthOfLoss * looserDb(first.keepFrom, first.riseFrom);
+};
+
+/** How much tighter bounds would be with a side shrunk to its middle. */
+const slackFrom = (extent: Extent, side: Side, whole: Glance, sample: Sample, work: WorkBudget): number => {
+  const middle = middleIn(extent[side]);
+  const shrunk = glanceAt({ ...extent, [side]: [middle, middle] }, sample, work);
+  return Math.abs(whole.pilotDb - shrunk.pilotDb) + worthOfLoss * Math.abs(whole.lossDb - shrunk.lossDb);
 };
 
 const halvesOf = ([from, to]: Range): readonly Range[] => {
@@ -62,15 +62,16 @@ const halvesOf = ([from, to]: Range): readonly Range[] => {
 
 const makeBox = (extent: Extent, sample: Sample, work: WorkBudget): Box => {
   const bounds = lazy(() => rowOfBounds(extent, sample, work));
-  const loosest = lazy(() =>
-    sides
-      .filter((side) => !isPoint(extent[side]))
-      .map((side) => ({ side, slack: slackFrom(extent, side, sample, work) }))
+  const loosest = lazy(() => {
+    const turning = sides.filter((side) => !isPoint(extent[side]));
+    const whole = turning.length > 0 ? glanceAt(extent, sample, work) : { pilotDb: 0, lossDb: 0 };
+    return turning
+      .map((side) => ({ side, slack: slackFrom(extent, side, whole, sample, work) }))
       .reduce((most, each) => (most.side === null || each.slack > most.slack ? each : most), {
         side: null as Side | null,
         slack: 0,
-      }),
-  );
+      });
+  });
   const halves = lazy(() => {
     const { side } = loosest();
     return side === null

@@ -8,9 +8,9 @@ export interface Centres {
 }
 
 /** So many inside a range are all looked at; of more, one in so many octaves, and not more than so many. */
-const fewInside = 8;
-const octavesBetweenLooks = 0.04;
-const mostLooks = 24;
+const fewInside = 4;
+const octavesBetweenLooks = 0.1;
+const mostLooks = 12;
 
 /**
  * What a filter takes at a point is a smooth function of the octaves its centre is moved by. Between two looks h octaves

@@ -1,7 +1,8 @@
 import type { Box } from '../bounds/box.js';
 import type { SearchSpace } from '../space/search-space.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
-import type { Goal } from './goal.js';
+import { type Goal, mayBetter } from './goal.js';
+import { outlookIn } from './prune.js';
 
 type Side = 'f' | 'w' | 'g';
 
@@ -45,8 +46,11 @@ const strideOf = ({ count }: Turnable, halving: number): number =>
  */
 export const refine = (from: Found, space: SearchSpace, goal: Goal): Found => {
   const knobs = knobsOf(from.singles);
+  const outlookOf = outlookIn(space);
   let best = from;
   const look = (singles: readonly Box[]): void => {
+    const outlook = outlookOf(singles);
+    if (!outlook || !goal.isWithin(outlook) || !mayBetter(outlook, best, goal)) return;
     best = betterOf(best, evaluate(singles, space), goal) ?? best;
   };
   for (let halving = 0; halving < mostHalvings; halving++) {

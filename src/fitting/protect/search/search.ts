@@ -17,11 +17,12 @@ export interface Searched {
 }
 
 /**
- * As good as the best to the hundredth of a dB that recipes tell: enough, where knobs are so fine that there are more
- * settings of a filter than so many.
+ * As good as the best to a fiftieth of a dB, of which recipes tell tenths: enough, where knobs are so fine that there are more
+ * settings of a filter than so many, and so many nodes have not settled it.
  */
-const closeEnoughDb = 0.01;
+export const closeEnoughDb = 0.02;
 const mostExactSettings = 200_000;
+const exactLooks = 1000;
 
 /** Nodes between two looks for a good setting. */
 const looksApart = 16;
@@ -81,7 +82,7 @@ export const search = (
   for (let next = open.pop(); next; next = open.pop()) {
     const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
     if (aheadDb < -equalDb) break;
-    if (best && isFine && aheadDb <= closeEnoughDb) return { found: best, openDb: aheadDb };
+    if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb) return { found: best, openDb: aheadDb };
     if (work.left < 0) return { found: best, openDb: aheadDb };
     const boxes = next.item;
     const loosest = loosestOf(boxes);
