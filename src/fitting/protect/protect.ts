@@ -11,7 +11,6 @@ import { type Chosen, type Climbed, climbLadder } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
-import { usualWork } from './search/work-budget.js';
 import { shortcomingsOf } from './shortcomings.js';
 import { type Candidates, candidatesOf } from './space/candidates.js';
 import { asideAbove, equalDb } from './space/limits.js';
@@ -78,7 +77,6 @@ const solve = (
     realisations: desk.target.realisations,
     scope,
     keepAside: asideAbove(lossLimits.usualDb),
-    work: usualWork(),
   });
   const counts = countsOf(movers, candidates, spareSlots);
   const climbed = climbLadder(space, counts, lossLimits, scope.pilotAttenuationAtLeastDb);

@@ -19,6 +19,8 @@ export interface Outlook {
 
 /** What a search is after. */
 export interface Goal {
+  /** The limit on loss. */
+  readonly limitDb: number;
   /** Whether something with this outlook may hold what must hold. */
   isWithin(outlook: Outlook): boolean;
   /** What is to be as large as can be, in dB. */
@@ -29,6 +31,7 @@ export interface Goal {
 
 /** The most attenuation at the pilot within a limit on loss, and of equals the least loss. */
 export const mostAttenuation = (keepLossAtMostDb: number): Goal => ({
+  limitDb: keepLossAtMostDb,
   isWithin: ({ keepLossDb }) => keepLossDb <= keepLossAtMostDb + equalDb,
   rank: ({ pilotAttenuationDb }) => pilotAttenuationDb,
   second: ({ keepLossDb }) => -keepLossDb,
@@ -36,6 +39,7 @@ export const mostAttenuation = (keepLossAtMostDb: number): Goal => ({
 
 /** The least loss, within a limit, that attenuates the pilot by so much; of equals the most attenuation. */
 export const leastLoss = (pilotAttenuationAtLeastDb: number, keepLossAtMostDb: number): Goal => ({
+  limitDb: keepLossAtMostDb,
   isWithin: ({ pilotAttenuationDb, keepLossDb }) =>
     pilotAttenuationDb >= pilotAttenuationAtLeastDb - equalDb && keepLossDb <= keepLossAtMostDb + equalDb,
   rank: ({ keepLossDb }) => -keepLossDb,

@@ -33,9 +33,9 @@ const turned = (
   return singles.with(filter, space.singleAt({ ...single, [side]: [at, at] }));
 };
 
-/** Strides from a thirty-second of a knob's steps down to one, or to so many halvings. */
-const firstShare = 1 / 32;
-const mostHalvings = 10;
+/** Strides from a quarter of a knob's steps down to one, or to so many halvings. */
+const firstShare = 1 / 4;
+const mostHalvings = 13;
 
 const strideOf = ({ count }: Turnable, halving: number): number =>
   Math.max(1, Math.floor((count * firstShare) / 2 ** halving));

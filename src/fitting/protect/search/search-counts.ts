@@ -1,10 +1,13 @@
+import { leastWhere } from '../../../quantisers/bisect.js';
 import type { Box } from '../bounds/box.js';
 import type { Lattice } from '../space/lattice.js';
-import { besideSingles, type SearchSpace } from '../space/search-space.js';
+import type { SearchSpace } from '../space/search-space.js';
 import { slotsSuffice } from '../space/slot-classes.js';
-import { evaluate, type Found } from './evaluate.js';
-import { type Goal, isBetter } from './goal.js';
+import { betterOf, evaluate, type Found } from './evaluate.js';
+import { type Goal, mostAttenuation } from './goal.js';
+import { refine } from './refine.js';
 import { type Searched, search } from './search.js';
+import { workEach } from './work-budget.js';
 
 /** How many cuts round the pilot there may be, beside a high cut and where there is none. */
 export interface CutCounts {
@@ -44,54 +47,32 @@ const kindsOf = (
 const rootsOf = (kinds: readonly (readonly Lattice[])[], { rootOf }: SearchSpace) =>
   kinds.map((lattices) => lattices.map(rootOf));
 
-const isHighCut = ({ lattice }: Box, { candidates }: SearchSpace): boolean =>
-  candidates.highCuts.includes(lattice);
-
-const mostRounds = 6;
-
-/**
- * A good setting with one cut more than `from` has, to begin a search with: the best cut to add to those there are, then
- * each filter in turn made the best beside the others, until nothing improves.
- */
-const climb = (from: Found, space: SearchSpace, goal: Goal): Found => {
-  const { pilotCuts } = space.candidates;
-  const place = (box: Box): number => pilotCuts.indexOf(box.lattice);
-  const byStep = (a: Box, b: Box): number => a.f[0] - b.f[0] || a.w[0] - b.w[0] || a.g[0] - b.g[0];
-  const ordered = (singles: readonly Box[]): readonly Box[] =>
-    [...singles].sort((a, b) => place(a) - place(b) || byStep(a, b));
-  /** The best filter of some lattices beside others that stay. */
-  const bestBeside = (others: readonly Box[], lattices: readonly Lattice[], best: Found): Found => {
-    const kinds = lattices
-      .filter((lattice) => slotsSuffice(classesOf([lattice, ...others.map((each) => each.lattice)])))
-      .map((lattice) => [space.rootOf(lattice)]);
-    const { found } = search(besideSingles(space, others), kinds, goal);
-    const again = found && evaluate(ordered([...others, ...found.singles]), space);
-    return again && isBetter(again, best, goal) ? again : best;
-  };
-  let best = bestBeside(from.singles, pilotCuts, from);
-  for (let round = 0; round < mostRounds && best !== from; round++) {
-    const before = best;
-    for (let index = 0; index < before.singles.length; index++) {
-      const single = best.singles[index];
-      if (!single) continue;
-      const lattices = isHighCut(single, space) ? space.candidates.highCuts : pilotCuts;
-      best = bestBeside(
-        best.singles.filter((each) => each !== single),
-        lattices,
-        best,
-      );
-    }
-    if (best === before) break;
-  }
-  return best;
+const nearestTo = (frequencyHz: number, { frequency }: Lattice): number => {
+  const above = leastWhere(0, frequency.count, (index) => frequency.valueAt(index) >= frequencyHz);
+  if (above === 0 || above === frequency.count) return Math.min(above, frequency.count - 1);
+  const [below, from] = [frequency.valueAt(above - 1), frequency.valueAt(above)];
+  return frequencyHz / below < from / frequencyHz ? above - 1 : above;
 };
 
-/** Whether a setting with one cut more would have so many, and may. */
-const isOneShort = ({ singles }: Found, count: number, counts: CutCounts, space: SearchSpace): boolean => {
-  const highCuts = singles.filter((single) => isHighCut(single, space)).length;
-  const most = highCuts > 0 ? counts.besideHighCut : counts.alone;
-  return singles.length - highCuts === count - 1 && count <= most;
-};
+/** A setting that costs the music little: narrow, deep cuts at the pilot beside the highest and shallowest high cut. */
+const gentleSetting = (kind: readonly Lattice[], space: SearchSpace): readonly Box[] =>
+  kind.map((lattice) => {
+    const { frequency, width, gain } = lattice;
+    const isHighCut = space.candidates.highCuts.includes(lattice);
+    const f = isHighCut ? frequency.count - 1 : nearestTo(space.scope.pilotHz, lattice);
+    const w = isHighCut ? 0 : width.count - 1;
+    const g = isHighCut ? 0 : gain.count - 1;
+    return space.singleAt({ lattice, f: [f, f], w: [w, w], g: [g, g] });
+  });
+
+/** The best that is reached from a gentle setting of each kind by turning knobs: to begin a search of several cuts with. */
+const climb = (kinds: readonly (readonly Lattice[])[], space: SearchSpace, goal: Goal, known: Found | null) =>
+  kinds.reduce<Found | null>((best, kind) => {
+    const start = evaluate(gentleSetting(kind, space), space);
+    return start?.keepLossDb !== undefined && start.keepLossDb <= goal.limitDb
+      ? betterOf(best, refine(start, space, mostAttenuation(goal.limitDb)), goal)
+      : best;
+  }, known);
 
 /**
  * The best setting of all kinds: with and without a high cut, with as many cuts round the pilot as there may be or any
@@ -103,12 +84,14 @@ export const searchCounts = (
   goal: Goal,
   known: Found | null = null,
 ): Searched => {
-  let best = known;
+  // Nothing at all is a setting too, and one that is always there to be bettered.
+  let best = betterOf(known, evaluate([], space), goal);
   let openDb = 0;
   for (let count = 0; count <= Math.max(counts.alone, counts.besideHighCut); count++) {
     const kinds = kindsOf(count, counts, space);
     if (kinds.length === 0) continue;
-    if (best && count > 1 && isOneShort(best, count, counts, space)) best = climb(best, space, goal);
+    if (count > 1) best = climb(kinds, space, goal, best);
+    space.work.left = workEach;
     const before = best;
     const searched = search(space, rootsOf(kinds, space), goal, best);
     best = searched.found;

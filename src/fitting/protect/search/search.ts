@@ -82,7 +82,8 @@ export const search = (
   for (let next = open.pop(); next; next = open.pop()) {
     const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
     if (aheadDb < -equalDb) break;
-    if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb) return { found: best, openDb: aheadDb };
+    if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb)
+      return { found: best, openDb: aheadDb };
     if (work.left < 0) return { found: best, openDb: aheadDb };
     const boxes = next.item;
     const loosest = loosestOf(boxes);
@@ -94,7 +95,7 @@ export const search = (
     looks++;
     if (looks % looksApart === 0) {
       const middle = betterOf(best, evaluate(boxes.map(space.singleAt), space), goal);
-      best = isFine && middle && middle !== best ? refine(middle, space, goal) : middle;
+      best = middle && middle !== best ? refine(middle, space, goal) : middle;
     }
     for (const half of boxes[loosest]?.halves ?? []) consider(boxes.with(loosest, half));
   }

@@ -1,13 +1,13 @@
 /**
- * How much more work a fit may spend, so that it ends in seconds whatever the desk. Counted in nodes looked at and
+ * How much more work a search may spend, so that a fit ends in seconds whatever the desk. Counted in nodes looked at and
  * filters worked out, not in time, so that the same question has the same answer everywhere. Searches use it up.
  */
 export interface WorkBudget {
   left: number;
 }
 
-/** Some seconds of work. */
-export const usualWork = (): WorkBudget => ({ left: 4_000_000 });
+/** Some seconds of work, for each number of cuts anew. */
+export const workEach = 1_000_000;
 
 /** What a part of the work costs: a node looked at, the response of one filter at all points, a guard band. */
 export const nodeWork = 1;

@@ -56,13 +56,3 @@ export const attenuationsOf = (filters: readonly Filter[], points: readonly Poin
     for (let i = 0; i < out.length; i++) out[i] = -10 * Math.log10(Math.max(leastPower, out[i] as number));
     return out;
   });
-
-/** What filters and others take together. */
-export const together = (terms: readonly [Attenuations, ...Attenuations[]]): Attenuations => {
-  const [first, ...others] = terms;
-  return first.map((takenDb, r) =>
-    takenDb.map((db, i) =>
-      others.reduce((sum, other) => sum + ((other[r] as Float64Array)[i] as number), db),
-    ),
-  );
-};

@@ -3,18 +3,11 @@ import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../multiplex/guard-scope.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
-import { filterWork, type WorkBudget } from '../search/work-budget.js';
+import { filterWork, type WorkBudget, workEach } from '../search/work-budget.js';
 import type { Candidates } from './candidates.js';
 import type { Lattice } from './lattice.js';
 import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
-import {
-  type Attenuations,
-  attenuationsOf,
-  type PerPoint,
-  type Points,
-  pointsOf,
-  together,
-} from './points.js';
+import { type Attenuations, attenuationsOf, type PerPoint, type Points, pointsOf } from './points.js';
 import { type Sample, sampleOf } from './sample.js';
 
 /** What is searched: candidates to choose from, beside what stays as it is. */
@@ -24,11 +17,11 @@ export interface SearchProblem {
   readonly realisations: readonly Realisation[];
   readonly scope: GuardScope;
   readonly keepAside: KeepAside;
-  readonly work: WorkBudget;
 }
 
 /** A problem with everything that is worked out once. */
 export interface SearchSpace extends SearchProblem {
+  readonly work: WorkBudget;
   readonly points: readonly Points[];
   readonly fixedTakes: Attenuations;
   /** What of the loss at each point is no matter of the filters chosen. */
@@ -72,7 +65,8 @@ const rememberRoots = (sample: Sample, work: WorkBudget): SearchSpace['rootOf'] 
 };
 
 export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
-  const { realisations, scope, fixed, candidates, work } = problem;
+  const { realisations, scope, fixed, candidates } = problem;
+  const work: WorkBudget = { left: workEach };
   const points = realisations.map((realisation) => pointsOf(realisation, scope));
   const fixedTakes = attenuationsOf(fixed, points);
   const asideDb = asideOf(fixedTakes, points, problem.keepAside);
@@ -80,6 +74,7 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
   const sample = sampleOf(points, room, candidates.highCuts, candidates.pilotCuts, scope);
   return {
     ...problem,
+    work,
     points,
     fixedTakes,
     asideDb,
@@ -90,10 +85,3 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
     attenuationsOfSingle: rememberSingles(points, work),
   };
 };
-
-/** The same space with some filters settled. */
-export const besideSingles = (space: SearchSpace, singles: readonly Box[]): SearchSpace => ({
-  ...space,
-  fixed: [...space.fixed, ...singles.map(singleFilter)],
-  fixedTakes: together([space.fixedTakes, ...singles.map(space.attenuationsOfSingle)]),
-});
