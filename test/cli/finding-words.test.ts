@@ -144,7 +144,7 @@ describe('what is told of a mix beside its recipe', () => {
     ],
     [
       { kind: 'recipe-no-better', weight: 'risk', pilotDb: db(9.38), hasLifts: false },
-      `Its recipe would take no more, and is as good as this desk can do: 9.4 dB of the 12.0 dB asked. ${more}.`,
+      `Its recipe would take no more: 9.4 dB of the 12.0 dB asked. ${more}.`,
     ],
     [
       { kind: 'recipe-no-better', weight: 'risk', pilotDb: db(9.38), hasLifts: true },

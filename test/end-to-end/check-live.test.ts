@@ -112,7 +112,9 @@ describe('check of a rig as it stands on a desk', () => {
     );
     expect(text).toContain('LEAVE ALONE, not read: Drums (3/4, wired); Choir (7/8, digital)');
     expect(exitCode).toBe(1);
-    expect(stderr).toMatch(/^Reading what stands on 127\.0\.0\.1:\d+ by UDP \.\.\.\nFitting the rig on [^\n]+\n$/);
+    expect(stderr).toMatch(
+      /^Reading what stands on 127\.0\.0\.1:\d+ by UDP \.\.\.\nFitting the rig on [^\n]+\n$/,
+    );
     expect(
       Math.max(
         ...stdout

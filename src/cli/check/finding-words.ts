@@ -45,12 +45,16 @@ export interface Told extends Pick<InspectedMix, 'scope' | 'recipe'> {
 const settings = (bands: readonly Band[], { phrase }: Told): string =>
   bands.map((each) => `slot ${each.slot} to ${phrase(each)}`).join('; ');
 
-/** A figure at the pilot beside what is asked, where this desk does no more than that. */
-const atBest = (pilotDb: number, { scope, recipe }: Told): string => {
+const ofTheAsked = (pilotDb: number, { scope }: Told): string => {
   const { figure, limit } = besideLimit(pilotDb, scope.pilotAttenuationAtLeastDb, 'at least');
+  return `${figure} of the ${limit} asked`;
+};
+
+/** A figure at the pilot beside what is asked, where this desk does no more than that. */
+const atBest = (pilotDb: number, told: Told): string => {
   const best =
-    recipe?.isProved === false ? 'as good as was found for this desk' : 'as good as this desk can do';
-  return `${best}: ${figure} of the ${limit} asked`;
+    told.recipe?.isProved === false ? 'as good as was found for this desk' : 'as good as this desk can do';
+  return `${best}: ${ofTheAsked(pilotDb, told)}`;
 };
 
 /** What is left to do where no setting of the slots that may be used does more. */
@@ -92,7 +96,7 @@ const recipeWords = (
     case 'recipe-no-better':
       return hasLifts
         ? `Its recipe would take no more at the pilot while that is lifted: ${formatDecibels(pilotDb)}.`
-        : `Its recipe would take no more, and is ${atBest(pilotDb, told)}. ${elsewhere(told)}`;
+        : `Its recipe would take no more: ${ofTheAsked(pilotDb, told)}. ${elsewhere(told)}`;
     case 'recipe-sets': {
       const then =
         isEnough || hasLifts
