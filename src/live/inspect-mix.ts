@@ -27,6 +27,8 @@ export const inspectMix = (mix: SurveyedMix, desk: Desk, context: InspectionCont
     outputs,
     state: worstLast.findLast((state) => states.includes(state)) ?? 'not-known',
     scope: context.scope,
+    keepLossAsAskedDb: context.keepLossAsAskedDb,
+    recipe: null,
     read,
     otherNames: mix.names.flatMap((told, index) => {
       const output = outputs[index];

@@ -18,7 +18,7 @@ import type { SurveyedSlot } from './survey.js';
 
 type Slots = InspectedOutput['slots'];
 
-const bandsIn = (slots: Slots, state: 'acts' | 'off'): readonly StandingBand[] =>
+export const bandsIn = (slots: Slots, state: 'acts' | 'off'): readonly StandingBand[] =>
   slots.flatMap((each) =>
     each.state === state && each.filter !== null ? [{ slot: each.slot, filter: each.filter }] : [],
   );
@@ -88,7 +88,8 @@ export const inspectOutput = (
   );
   if (unclear.length > 0) {
     const findings = [...unclear, ...liftsOf(acting, context)].map(weigh('risk'));
-    return { output, state: 'not-known', slots, byRealisation: [], worst: null, verdict: null, findings };
+    const unjudged = { byRealisation: [], worst: null, verdict: null, recipe: null };
+    return { output, state: 'not-known', slots, ...unjudged, findings };
   }
   const filters = acting.map(({ filter }) => filter);
   const byRealisation = realisations.map((realisation) => ({
@@ -106,6 +107,7 @@ export const inspectOutput = (
     byRealisation,
     worst,
     verdict: guardHolds(worst, scope) ? 'met' : 'falls-short',
+    recipe: null,
     findings: [
       ...pilot.map(told),
       ...(roles.includes('high-cut') ? missing('no-high-cut', 'lowpass', acting, off).map(told) : []),

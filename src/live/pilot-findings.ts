@@ -4,10 +4,10 @@ import type { Effects } from './band-effects.js';
 import type { Finding, StandingBand } from './inspection.js';
 
 /** What would be told as 0.0 dB is not told. */
-const toldDb = 0.05;
+export const toldDb = 0.05;
 
 /** A cut meant for the pilot lies within a third of an octave of it. Common practice, no source. */
-const nearCents = 400;
+export const nearCents = 400;
 
 /** A cut that would take so much more centred on the pilot misses it. Common practice, no source. */
 const missedDb = 0.5;

@@ -1,6 +1,6 @@
 import type { Desk } from '../model/desk.js';
 import { allOf, type Outcome } from '../model/problem.js';
-import type { FmStereoSystem, Rig } from '../model/rig.js';
+import type { FmStereoSystem, Mix, Rig } from '../model/rig.js';
 import { slotParameters } from '../osc/slot-parameters.js';
 import { ok } from '../units/result.js';
 import type { MixPlan, SlotPlan } from './plan.js';
@@ -8,6 +8,7 @@ import { planMix } from './plan-mix.js';
 
 /** What is to be read of one mix, and the system it feeds. */
 export interface MixInspection {
+  readonly mix: Mix;
   readonly plan: MixPlan;
   readonly system: FmStereoSystem;
 }
@@ -38,6 +39,6 @@ export const planInspection = (rig: Rig, desk: Desk): Outcome<readonly MixInspec
       const system = rig.systems[mix.feeds];
       if (system?.link !== 'fm-stereo') return [];
       const plan = planMix(mix, desk, `mixes[${index}]`, everySlot(mix.name, desk));
-      return [plan.ok ? ok({ plan: plan.value, system }) : plan];
+      return [plan.ok ? ok({ mix, plan: plan.value, system }) : plan];
     }),
   );

@@ -36,7 +36,7 @@ const gridFaults = (band: Band, slot: DeskSlot, { target }: Desk, path: string):
   });
 
 /** What a band wants of its slot: its messages, each as the last word on its parameter. */
-const planBand = (place: BandPlace, desk: Desk, target: OscTarget): Outcome<SlotPlan> => {
+export const planBand = (place: BandPlace, desk: Desk, target: OscTarget): Outcome<SlotPlan> => {
   const { mix, output, band, path } = place;
   const messages = bandMessages(place, target);
   if (!messages.ok) return messages;

@@ -37,6 +37,10 @@ const valuesOf = ({ plan, found }: SurveyedSlot, desk: Desk): readonly ValueRepo
   });
 };
 
+/** Whether all that is wanted of a slot stands there, by step. */
+export const slotHolds = (slot: SurveyedSlot, desk: Desk): boolean =>
+  valuesOf(slot, desk).every(({ state }) => state === 'held');
+
 /** Compares what was read with what is wanted, by step; nothing is written. */
 export const verifyMix = ({ plan, slots }: SurveyedMix, desk: Desk): VerifiedMix => {
   const values = slots.flatMap((slot) => valuesOf(slot, desk));

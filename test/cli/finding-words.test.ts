@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { besideLimit, downOrUp } from '../../src/cli/check/beside-limit.js';
 import { findingWords } from '../../src/cli/check/finding-words.js';
-import type { WeighedFinding } from '../../src/live/inspection.js';
+import type { MixRecipe, WeighedFinding } from '../../src/live/inspection.js';
+import type { Band } from '../../src/model/recipe.js';
 import { guardScope } from '../../src/multiplex/guard-scope.js';
 import { cents, db, hz, q } from '../../src/units/quantity.js';
 
@@ -15,27 +16,55 @@ const shelf = {
   filter: { type: 'highshelf', frequencyHz: hz(8000), gainDb: db(6) },
 } as const;
 
+const band = (slot: string, type: Band['type']): Band => ({
+  slot,
+  role: 'any',
+  type,
+  asked: { role: 'any', type, frequencyHz: hz(19000) },
+  set: { frequencyHz: hz(19000) },
+  steps: {},
+  error: { frequencyHz: hz(0), frequencyCents: cents(0) },
+});
+
+const recipe: MixRecipe = {
+  bands: [band('1', 'peaking')],
+  missing: [],
+  isProved: true,
+  areSlotsListed: false,
+  hasSpareSlot: false,
+  hasOtherSlots: false,
+};
+
+const told = (finding: WeighedFinding, change: Partial<MixRecipe> = {}, on = scope): string =>
+  findingWords(finding, {
+    scope: on,
+    recipe: { ...recipe, ...change },
+    shown: 'on, bell',
+    phrase: ({ type }) => `a ${type}`,
+  });
+
 describe('what is told of a mix as it stands', () => {
   it.each<[WeighedFinding, string]>([
     [
       { kind: 'lifts-pilot', weight: 'risk', ...shelf, liftDb: db(5.83) },
-      'slot 4: high shelf at 8 kHz, +6 dB, lifts the pilot by 5.8 dB. Turn it down, or cut more at the pilot.',
+      'slot 4: high shelf at 8 kHz, +6 dB, lifts the pilot by 5.8 dB. Turn it down.',
+    ],
+    [
+      { kind: 'lifts-pilot', weight: 'risk', ...shelf, liftDb: db(5.83), isReplaced: true },
+      'slot 4: high shelf at 8 kHz, +6 dB, lifts the pilot by 5.8 dB.',
     ],
     [
       { kind: 'lifts-pilot', weight: 'notice', ...shelf, liftDb: db(5.83) },
       'note: slot 4: high shelf at 8 kHz, +6 dB, lifts the pilot by 5.8 dB; what cuts there makes up for it.',
     ],
-    [
-      { kind: 'no-cut-near', weight: 'risk', pilotDb: db(0) },
-      'Nothing at all cuts at the pilot. Set its protective filters, as bandwright recipe tells them.',
-    ],
+    [{ kind: 'no-cut-near', weight: 'risk', pilotDb: db(0) }, 'Nothing at all cuts at the pilot.'],
     [
       { kind: 'no-cut-near', weight: 'risk', pilotDb: db(6.2) },
-      'No bell or notch cuts near the pilot; what else cuts takes 6.2 dB there. Set a cut at the pilot, as bandwright recipe tells it.',
+      'No bell or notch cuts near the pilot; what else cuts takes 6.2 dB there.',
     ],
     [
       { kind: 'cut-is-off', weight: 'risk', ...bell, pilotDb: db(12.3) },
-      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, is off. On, the pilot would be 12.3 dB down. Switch it on.',
+      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, is off. On, the pilot would be 12.3 dB down.',
     ],
     [
       {
@@ -47,11 +76,11 @@ describe('what is told of a mix as it stands', () => {
         pilotDb: db(8.04),
         centredDb: db(14.5),
       },
-      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, stands 336 Hz (30.9 cents) below the pilot and takes 8.0 dB there, where it would take 14.5 dB centred on it. Move it nearer or widen it.',
+      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, stands 336 Hz (30.9 cents) below the pilot and takes 8.0 dB there.',
     ],
     [
       { kind: 'cut-too-weak', weight: 'risk', ...bell, pilotDb: db(5) },
-      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, takes 5.0 dB at the pilot. Deepen or widen it, or lower a high cut.',
+      'slot 2: bell at 18.66 kHz, Q 12, -15 dB, takes 5.0 dB at the pilot.',
     ],
     [
       { kind: 'music-lost', weight: 'notice', ...bell, lossDb: db(1.04), limitDb: db(1) },
@@ -63,9 +92,21 @@ describe('what is told of a mix as it stands', () => {
     ],
     [
       { kind: 'no-low-cut', weight: 'notice', offIn: 'low' },
-      'note: no low cut is on; one stands in slot low, off. bandwright recipe tells one.',
+      'note: no low cut is on; one stands in slot low, off.',
     ],
-    [{ kind: 'no-high-cut', weight: 'risk', offIn: null }, 'no high cut is on. bandwright recipe tells one.'],
+    [
+      { kind: 'no-low-cut', weight: 'notice', offIn: 'low', recipe: band('low', 'highpass') },
+      'note: no low cut is on; one stands in slot low, off. Its recipe sets slot low to a highpass.',
+    ],
+    [
+      { kind: 'no-low-cut', weight: 'notice', offIn: null, recipe: 'no-place' },
+      'note: no low cut is on, and its recipe finds no place for one.',
+    ],
+    [
+      { kind: 'no-high-cut', weight: 'notice', offIn: null, recipe: 'left-out' },
+      'note: no high cut is on, nor in its recipe: the pilot is guarded better without.',
+    ],
+    [{ kind: 'no-high-cut', weight: 'risk', offIn: null }, 'no high cut is on.'],
     [
       {
         kind: 'unclear',
@@ -79,8 +120,115 @@ describe('what is told of a mix as it stands', () => {
       },
       `slot 3: it reads "on, bell"; q, gain did not answer, or not as the target says; frequency stands at nothing the target knows. Nothing can be promised: compare the target with the desk's manual, and the slot with the desk's display.`,
     ],
-  ])('$kind', (finding, told) => {
-    expect(findingWords(finding, 'on, bell', scope)).toBe(told);
+  ])('$kind', (finding, words) => {
+    expect(told(finding)).toBe(words);
+  });
+});
+
+describe('what is told of a mix beside its recipe', () => {
+  const more =
+    'Cut more outside this desk, or allow its recipe more music lost than 3.0 dB (--keep-loss-to-reach)';
+
+  it.each<[WeighedFinding, string]>([
+    [
+      { kind: 'as-recipe', weight: 'risk', pilotDb: db(9.38), hasLifts: false },
+      `It stands as its recipe, as good as this desk can do: 9.4 dB of the 12.0 dB asked. ${more}.`,
+    ],
+    [
+      { kind: 'as-recipe', weight: 'risk', pilotDb: db(9.38), hasLifts: true },
+      `Its recipe stands; without what lifts the pilot besides, that is as good as this desk can do: 9.4 dB of the 12.0 dB asked. ${more}.`,
+    ],
+    [
+      { kind: 'as-recipe', weight: 'risk', pilotDb: db(14.2), hasLifts: true },
+      'Its recipe stands; without what lifts the pilot besides, it would be 14.2 dB down.',
+    ],
+    [
+      { kind: 'recipe-no-better', weight: 'risk', pilotDb: db(9.38), hasLifts: false },
+      `Its recipe would take no more: 9.4 dB of the 12.0 dB asked. ${more}.`,
+    ],
+    [
+      { kind: 'recipe-no-better', weight: 'risk', pilotDb: db(9.38), hasLifts: true },
+      'Its recipe would take no more at the pilot while that is lifted: 9.4 dB.',
+    ],
+    [
+      {
+        kind: 'recipe-sets',
+        weight: 'risk',
+        bands: [band('1', 'peaking'), band('high', 'lowpass')],
+        inUse: [{ ...shelf, slot: 'high' }],
+        pilotDb: db(21.7),
+        lossDb: db(1),
+        isMoreLost: true,
+        hasLifts: false,
+      },
+      'Set, as its recipe has it, slot 1 to a peaking; slot high to a lowpass. Then the pilot is 21.7 dB down. Now slot high is in use, high shelf at 8 kHz, +6 dB: list freeSlots in the rig if it is to stay.',
+    ],
+    [
+      {
+        kind: 'recipe-sets',
+        weight: 'risk',
+        bands: [band('1', 'peaking')],
+        inUse: [],
+        pilotDb: db(9.38),
+        lossDb: db(3.04),
+        isMoreLost: true,
+        hasLifts: false,
+      },
+      'Set, as its recipe has it, slot 1 to a peaking. Then it is as good as this desk can do: 9.4 dB of the 12.0 dB asked, and the music loses up to 3.04 dB by all that is on, at most 3.00 dB asked.',
+    ],
+    [
+      {
+        kind: 'recipe-sets',
+        weight: 'risk',
+        bands: [band('1', 'peaking')],
+        inUse: [],
+        pilotDb: db(12.5),
+        lossDb: db(6),
+        isMoreLost: false,
+        hasLifts: false,
+      },
+      'Set, as its recipe has it, slot 1 to a peaking. Then the pilot is 12.5 dB down.',
+    ],
+    [
+      {
+        kind: 'recipe-sets',
+        weight: 'risk',
+        bands: [band('1', 'peaking')],
+        inUse: [],
+        pilotDb: db(9.38),
+        lossDb: db(1),
+        isMoreLost: true,
+        hasLifts: true,
+      },
+      'Set, as its recipe has it, slot 1 to a peaking. Then the pilot is 9.4 dB down.',
+    ],
+  ])('%#', (finding, words) => {
+    expect(told(finding)).toBe(words);
+  });
+
+  it.each<[Partial<MixRecipe>, typeof scope, string]>([
+    [{ hasSpareSlot: true }, scope, `${more} or a slot more (--spare-slots).`],
+    [{ hasOtherSlots: true }, scope, `${more} or other slots (freeSlots in the rig).`],
+    [
+      {},
+      guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(12), keepLossLimitDb: db(2) }),
+      'allow its recipe more music lost than 2.0 dB (--keep-loss).',
+    ],
+    [{ bands: [] }, scope, 'of the 12.0 dB asked. Cut more outside this desk.'],
+    [
+      { bands: [], hasOtherSlots: true },
+      scope,
+      'Cut more outside this desk, or allow its recipe other slots (freeSlots in the rig).',
+    ],
+    [{ isProved: false }, scope, 'as good as was found for this desk: 9.4 dB of the 12.0 dB asked.'],
+  ])('says what may still help: %j', (change, on, words) => {
+    const finding: WeighedFinding = {
+      kind: 'as-recipe',
+      weight: 'risk',
+      pilotDb: db(9.38),
+      hasLifts: false,
+    };
+    expect(told(finding, change, on)).toContain(words);
   });
 });
 

@@ -112,7 +112,9 @@ describe('check of a rig as it stands on a desk', () => {
     );
     expect(text).toContain('LEAVE ALONE, not read: Drums (3/4, wired); Choir (7/8, digital)');
     expect(exitCode).toBe(1);
-    expect(stderr).toMatch(/^Reading what stands on 127\.0\.0\.1:\d+ by UDP \.\.\.\n$/);
+    expect(stderr).toMatch(
+      /^Reading what stands on 127\.0\.0\.1:\d+ by UDP \.\.\.\nFitting the rig on [^\n]+\n$/,
+    );
     expect(
       Math.max(
         ...stdout
@@ -164,6 +166,23 @@ describe('check of a rig as it stands on a desk', () => {
     expect(unwrapped(stdout.toString())).toContain('Nothing at all cuts at the pilot.');
     const asked = desk.events.flatMap((event) => (event.event === 'read' ? [event.address] : []));
     expect(new Set(asked.filter((address) => address.startsWith('/mix/2/filter/'))).size).toBe(6 * 5);
+    expectOnlyReads(desk);
+  });
+
+  it('advises as a recipe of the same options would have it', async () => {
+    const desk = await standingDesk([], [], { target: 'two-legs' });
+    const advised = async (...args: readonly string[]): Promise<readonly string[]> => {
+      const { exitCode, stdout } = await desk.check('--attenuation', '60', ...args);
+      expect(exitCode).toBe(1);
+      const told = /Set, as its recipe has it, (.*?)\. Then it is as good as this desk can do: /.exec(
+        unwrapped(stdout.toString()),
+      )?.[1];
+      return told?.split('; ') ?? [];
+    };
+    const plain = await advised();
+    const spared = await advised('--spare-slots', '1');
+    // A low cut, a high cut and a cut at the pilot; and one more where a slot is spared for it.
+    expect([plain.length, spared.length]).toEqual([3, 4]);
     expectOnlyReads(desk);
   });
 

@@ -4,6 +4,10 @@ const roundingDb = 1e-9;
 const shown = (valueDb: number, decimals: number): string =>
   `${(Number(valueDb.toFixed(decimals)) + 0).toFixed(decimals)} dB`;
 
+/** Whether a figure holds to its limit. */
+export const holdsTo = (figureDb: number, limitDb: number, mustBe: 'at least' | 'at most'): boolean =>
+  mustBe === 'at least' ? figureDb >= limitDb - roundingDb : figureDb <= limitDb + roundingDb;
+
 /**
  * A figure and the limit it is held to, in as few decimals, from one up, as do not make a miss look like a hit or the
  * other way round.
@@ -13,8 +17,7 @@ export const besideLimit = (
   limitDb: number,
   mustBe: 'at least' | 'at most',
 ): { readonly figure: string; readonly limit: string } => {
-  const holds = (figure: number, limit: number): boolean =>
-    mustBe === 'at least' ? figure >= limit - roundingDb : figure <= limit + roundingDb;
+  const holds = (figure: number, limit: number): boolean => holdsTo(figure, limit, mustBe);
   const truth = holds(figureDb, limitDb);
   for (let decimals = 1; decimals < 9; decimals++) {
     if (holds(Number(figureDb.toFixed(decimals)), Number(limitDb.toFixed(decimals))) === truth) {

@@ -38,7 +38,7 @@ const dependants = [
   { name: 'csv', flag: '--csv', beside: ['tradeoff'] },
   { name: 'realisation', flag: '--realisation', beside: ['hear'] },
   { name: 'force', flag: '--force', beside: ['hear'] },
-  { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear'] },
+  { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'window', flag: '--window', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'keepLossToReach', flag: '--keep-loss-to-reach', beside: ['hear', 'to'] },
   { name: 'attenuation', flag: '--attenuation', beside: ['tradeoff', 'hear', 'to'] },

@@ -1,6 +1,8 @@
 import { columnLines, fittingWidth, widthBeside } from '../../exporters/layout/columns.js';
+import { firstCaution } from '../../exporters/text/notes.js';
 import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspection.js';
 import type { Problem } from '../../model/problem.js';
+import type { Band } from '../../model/recipe.js';
 import type { Link } from '../../model/rig.js';
 import { quote } from '../../units/quote.js';
 import { wrap } from '../wrap.js';
@@ -25,7 +27,12 @@ export interface Inspected {
   readonly ways: number;
   /** A slot as the desk shows it. */
   shown(mix: InspectedMix, output: number, slot: string): string;
+  /** A filter of a recipe as the desk would show it. */
+  phrase(band: Band): string;
 }
+
+/** How the desk shows things. */
+type Phrases = Pick<Inspected, 'shown' | 'phrase'>;
 
 const stateWords: Readonly<Record<PilotState, string>> = {
   safe: 'SAFE',
@@ -33,19 +40,25 @@ const stateWords: Readonly<Record<PilotState, string>> = {
   'not-known': 'NOT KNOWN',
 };
 
-const pilotText = ({ read, scope }: InspectedMix): string => {
+const pilotText = ({ state, read, scope }: InspectedMix): string => {
   const figures = read.flatMap(({ worst }) => (worst ? [worst.pilotAttenuationDb] : []));
   if (figures.length < read.length) return 'what is taken at the pilot is not known';
   const pilotDb = Math.min(...figures);
   const { figure, limit } = besideLimit(pilotDb, scope.pilotAttenuationAtLeastDb, 'at least');
-  return `pilot ${downOrUp(pilotDb, figure)}, at least ${limit} asked`;
+  const isAsRecipe = state === 'safe' && read.every(({ recipe }) => recipe?.stands);
+  return `pilot ${downOrUp(pilotDb, figure)}, at least ${limit} asked${isAsRecipe ? '; it stands as its recipe' : ''}`;
 };
 
 /** What was found, each sentence once; where legs were read one by one, with the outputs it is about. */
-export const findingTexts = (mix: InspectedMix, shown: Inspected['shown']): readonly string[] => {
+export const findingTexts = (mix: InspectedMix, { shown, phrase }: Phrases): readonly string[] => {
   const outputsOf = new Map<string, number[]>();
   const tell = (output: number, finding: WeighedFinding): string =>
-    findingWords(finding, 'slot' in finding ? shown(mix, output, finding.slot) : '', mix.scope);
+    findingWords(finding, {
+      scope: mix.scope,
+      recipe: mix.recipe,
+      shown: 'slot' in finding ? shown(mix, output, finding.slot) : '',
+      phrase,
+    });
   for (const { output, findings } of mix.read) {
     for (const finding of findings) {
       const text = tell(output, finding);
@@ -56,7 +69,7 @@ export const findingTexts = (mix: InspectedMix, shown: Inspected['shown']): read
     ...[...outputsOf].map(([text, outputs]) =>
       mix.read.length === 1 || outputs.length === mix.read.length
         ? text
-        : `output ${outputs.join(' and ')}, ${text}`,
+        : `output ${outputs.join(' and ')}: ${text}`,
     ),
     ...mix.otherNames.map(
       ({ output, name }) =>
@@ -64,6 +77,17 @@ export const findingTexts = (mix: InspectedMix, shown: Inspected['shown']): read
     ),
   ];
 };
+
+/** Whether a pilot is at risk, and nothing that is on the desk is to be turned for it. */
+const isAtBest = ({ state, read }: InspectedMix): boolean =>
+  state === 'at-risk' &&
+  read.every(
+    (output) =>
+      output.state === 'safe' ||
+      output.findings.some(
+        (each) => (each.kind === 'as-recipe' || each.kind === 'recipe-no-better') && !each.hasLifts,
+      ),
+  );
 
 const counted = (count: number, one: string, many: string): readonly string[] =>
   count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
@@ -73,13 +97,26 @@ export const inspectionResult = (mixes: readonly InspectedMix[]): string => {
   const count = (state: PilotState): number => mixes.filter((mix) => mix.state === state).length;
   const [safe, risk, unknown] = [count('safe'), count('at-risk'), count('not-known')];
   if (mixes.length === 0) return 'No mix of this rig feeds an FM stereo link: nothing was read.';
+  const best = mixes.filter(isAtBest).length;
+  const atBest = best === 0 ? '' : ` (${best === risk ? '' : `${best} of them `}as good as this desk can do)`;
   const parts = [
-    ...counted(risk, 'leaves its pilot at risk', 'leave their pilots at risk'),
+    ...counted(risk, `leaves its pilot at risk${atBest}`, `leave their pilots at risk${atBest}`),
     ...counted(unknown, 'is not known', 'are not known'),
     ...counted(safe, 'is safe', 'are safe'),
   ];
   return `Of ${mixes.length} ${mixes.length === 1 ? 'mix' : 'mixes'} ${parts.join(', ')}.`;
 };
+
+/** Whether filters are to be switched or turned as it is told. */
+const isToSet = ({ read }: InspectedMix): boolean =>
+  read.some(({ findings }) =>
+    findings.some(
+      (each) =>
+        each.kind === 'recipe-sets' ||
+        (each.kind === 'lifts-pilot' && each.weight === 'risk') ||
+        ('recipe' in each && typeof each.recipe === 'object'),
+    ),
+  );
 
 const bulleted = (texts: readonly string[], indent: number, columns: number): readonly string[] => {
   const widths = indent === 0 ? [1] : [indent, 1];
@@ -89,7 +126,7 @@ const bulleted = (texts: readonly string[], indent: number, columns: number): re
 
 /** A rig as it stands, for people: the result first, then a glance a mix in the rig's order, and why. */
 export const inspectionLines = (inspected: Inspected, columns: number): readonly string[] => {
-  const { title, destination, mixes, leftAlone, assumptions, ways, shown } = inspected;
+  const { title, destination, mixes, leftAlone, assumptions, ways } = inspected;
   const outputsWidth = fittingWidth(
     mixes.map(({ outputs }) => outputs.join('/')),
     3,
@@ -107,8 +144,9 @@ export const inspectionLines = (inspected: Inspected, columns: number): readonly
         [stateWords[mix.state], mix.outputs.join('/'), `${mix.name}: ${pilotText(mix)}`],
         [...heads, widthBeside(heads, columns)],
       ),
-      ...bulleted(findingTexts(mix, shown), heads[0] ?? 0, columns),
+      ...bulleted(findingTexts(mix, inspected), heads[0] ?? 0, columns),
     ]),
+    ...(mixes.some(isToSet) ? ['', ...wrap(firstCaution, columns)] : []),
     ...(left.length > 0 ? ['', ...wrap(`LEAVE ALONE, not read: ${left.join('; ')}`, columns)] : []),
     ...(assumptions.length > 0
       ? [

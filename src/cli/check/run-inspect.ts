@@ -1,20 +1,20 @@
 import { rigOnDeskProblems } from '../../fitting/rig-on-desk.js';
-import { systemScope } from '../../fitting/system-scope.js';
+import { besideRecipe, needsRecipe } from '../../live/beside-recipe.js';
 import { inspectMix } from '../../live/inspect-mix.js';
 import type { InspectedMix } from '../../live/inspection.js';
 import { type MixInspection, planInspection } from '../../live/plan-inspection.js';
 import type { SurveyedMix } from '../../live/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { protectiveRoles } from '../../model/intent.js';
-import { type Outcome, problem } from '../../model/problem.js';
-import type { Rig } from '../../model/rig.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
+import type { Mix, Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
 import { readDocument } from '../../reading/read.js';
 import { fail, ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { guardWishes } from '../guard-options.js';
 import type { DeskPlace } from '../live/open-desk.js';
-import { slotPhrase } from '../live/slot-phrase.js';
+import { bandPhrase, slotPhrase } from '../live/slot-phrase.js';
 import { surveyDesk } from '../live/survey-desk.js';
 import { loadDesk } from '../load.js';
 import { rigGuardProblem } from '../recipe/rig-guard-problem.js';
@@ -24,6 +24,7 @@ import type { InspectOptions } from './check-options.js';
 import { inspectionJson } from './inspection-json.js';
 import { type Inspected, inspectionLines, inspectionResult } from './inspection-lines.js';
 import { inspectionNotes } from './inspection-notes.js';
+import { inspectionLimits, mixRecipe } from './mix-recipe.js';
 
 interface RigOnDesk {
   readonly rig: Rig;
@@ -63,26 +64,56 @@ const planFor = async (path: string, options: InspectOptions): Promise<Outcome<R
   return ok({ rig, desk: desk.value, inspections: plan.value });
 };
 
+interface InspectedRig {
+  readonly mixes: readonly InspectedMix[];
+  /** What recipes that were made to compare with took for granted. */
+  readonly assumptions: readonly Problem[];
+}
+
+/** Judges every mix by the limits its recipe would be made within, and makes that where anything is to be advised. */
 const inspectAll = (
   surveyed: readonly SurveyedMix[],
   { rig, desk, inspections }: RigOnDesk,
-): readonly InspectedMix[] => {
+  { spareSlots = 0 }: InspectOptions,
+  terminal: Terminal,
+): InspectedRig => {
   const roles = protectiveRoles.filter((role) => !rig.leaveOut?.includes(role));
-  return inspections.flatMap(({ system }, index) => {
-    const mix = surveyed[index];
-    return mix ? [inspectMix(mix, desk, { scope: systemScope(system, rig.guard), roles })] : [];
+  const read = inspections.flatMap(({ mix, system }, index) => {
+    const found = surveyed[index];
+    if (!found) return [];
+    const context = { ...inspectionLimits(system, rig, desk), roles };
+    return [{ mix, found, inspected: inspectMix(found, desk, context) }];
   });
+  const kindOf = ({ feeds, freeSlots }: Mix): string => JSON.stringify([feeds, freeSlots]);
+  const kinds = new Map(
+    read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[kindOf(mix), mix] as const] : [])),
+  );
+  if (kinds.size > 0)
+    terminal.progress(`Fitting the rig on ${desk.target.id}, to tell what would do better ...`);
+  const recipes = new Map([...kinds].map(([kind, mix]) => [kind, mixRecipe(mix, rig, desk, spareSlots)]));
+  if (kinds.size > 0) terminal.progress(null);
+  return {
+    mixes: read.map(({ mix, found, inspected }) => {
+      const made = recipes.get(kindOf(mix));
+      return made ? besideRecipe(inspected, found, made.recipe, desk) : inspected;
+    }),
+    assumptions: [...recipes.values()].flatMap(({ assumptions }) => assumptions),
+  };
 };
+
+/** Each once: several recipes take the same for granted. */
+const distinct = (notes: readonly Problem[]): readonly Problem[] =>
+  notes.filter((note, index) => notes.findIndex(({ message }) => message === note.message) === index);
 
 const tell = (
   surveyed: readonly SurveyedMix[],
   found: RigOnDesk,
   where: { readonly place: DeskPlace | null; readonly destination: string },
-  json: boolean,
+  options: InspectOptions,
   terminal: Terminal,
 ): ExitCode => {
   const { rig, desk } = found;
-  const mixes = inspectAll(surveyed, found);
+  const { mixes, assumptions } = inspectAll(surveyed, found, options, terminal);
   const inspected: Inspected = {
     title: rig.title,
     destination: where.destination,
@@ -91,7 +122,7 @@ const tell = (
       const link = rig.systems[feeds]?.link;
       return link === undefined || link === 'fm-stereo' ? [] : [{ name, outputs, link }];
     }),
-    assumptions: inspectionNotes(rig, desk),
+    assumptions: distinct([...inspectionNotes(rig, desk), ...assumptions]),
     ways: desk.target.realisations.length,
     shown: (mix, output, slot) => {
       const standing = surveyed[mixes.indexOf(mix)]?.slots.find(
@@ -99,8 +130,9 @@ const tell = (
       );
       return standing ? slotPhrase(standing.plan, standing.found, desk) : '';
     },
+    phrase: (band) => bandPhrase(band, desk),
   };
-  if (json) {
+  if (options.json) {
     terminal.out(inspectionJson(inspected, surveyed, where.place, desk));
     terminal.err(inspectionResult(mixes));
   } else {
@@ -123,11 +155,11 @@ export const runInspect = async (
   if (!found.ok) return stop(found);
   const { desk, inspections } = found.value;
   if (inspections.length === 0) {
-    return tell([], found.value, { place: null, destination: 'the desk' }, json, terminal);
+    return tell([], found.value, { place: null, destination: 'the desk' }, options, terminal);
   }
   const plans = inspections.map(({ plan }) => plan);
   const surveyed = await surveyDesk(plans, desk, options, terminal);
   if (!surveyed.ok) return surveyed.error;
   const { mixes, place, destination } = surveyed.value;
-  return tell(mixes, found.value, { place, destination }, json, terminal);
+  return tell(mixes, found.value, { place, destination }, options, terminal);
 };

@@ -81,6 +81,4 @@ const checkAlone = (): Command =>
         'slots that may be spent on further cuts near the pilot (default: 0)',
       ).argParser(parsedBy((text) => parseCount(text, 0))),
     )
-    .addOption(
-      toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'force', 'pilot', 'spareSlots']),
-    );
+    .addOption(toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'force', 'pilot']));

@@ -1,6 +1,7 @@
 import type { Sorted } from '../../live/write-mixes.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
+import type { RecipeMix } from '../../model/recipe.js';
 import { ask } from '../../node/ask.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
@@ -8,6 +9,7 @@ import type { Terminal } from '../terminal.js';
 import { hang, wrap } from '../wrap.js';
 import { changeLines, mixHead } from './change-lines.js';
 import type { Interruption } from './interruption.js';
+import { shortfallLines } from './shortfall.js';
 import type { Writing } from './write-to-desk.js';
 
 interface Situation {
@@ -15,6 +17,8 @@ interface Situation {
   readonly destination: string;
   readonly interruption: Interruption;
   readonly purpose: Writing['purpose'];
+  /** What a recipe tells of the mixes; none where what was found is put back. */
+  readonly recipeMixes: readonly RecipeMix[];
 }
 
 /** How somebody agrees, once it is known to what. */
@@ -26,7 +30,7 @@ const caution =
 const summary = (
   { toWrite, alike, unread }: Sorted,
   journal: string | null,
-  { desk, destination, purpose }: Situation,
+  { desk, destination, purpose, recipeMixes }: Situation,
   { columns, colours }: Terminal,
 ): readonly string[] => {
   return [
@@ -39,6 +43,7 @@ const summary = (
       ...mix.problems.flatMap(({ message }) => hang('  ', message, columns)),
     ]),
     '',
+    ...shortfallLines(recipeMixes, columns),
     ...wrap(
       journal === null
         ? 'This desk cannot be read: what stands there is not kept, and nothing is proved.'

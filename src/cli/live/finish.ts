@@ -1,4 +1,5 @@
 import type { MixState } from '../../model/journal.js';
+import type { RecipeMix } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { problemLines } from '../problem-lines.js';
@@ -7,6 +8,7 @@ import { wrap } from '../wrap.js';
 import { liveReportJson } from './json-report.js';
 import type { DeskPlace } from './open-desk.js';
 import { reportLines } from './report-lines.js';
+import { recipeOutcome, shortfallLines } from './shortfall.js';
 import type { Written } from './write-to-desk.js';
 
 const codes: Readonly<Record<Written['result'], ExitCode>> = {
@@ -50,24 +52,43 @@ const closing = ({ result, reports }: Written): string => {
   return `${resultWords[result]}: ${told}.`;
 };
 
+/** The states in which a mix stands as its recipe has it, as far as can be told. */
+const setStates: readonly MixState[] = ['applied', 'unchanged', 'sent'];
+
+export interface Finishing {
+  readonly place: DeskPlace;
+  readonly purpose: 'push' | 'restore';
+  /** What a recipe tells of the mixes that were to be set. */
+  readonly recipeMixes: readonly RecipeMix[];
+  readonly json: boolean;
+}
+
 /** Tells how a push or a restore went, on both outputs, and with which code to end. */
 export const finish = (
   done: Written,
-  { kind: transport, host, port }: DeskPlace,
-  purpose: 'push' | 'restore',
+  { place: { kind: transport, host, port }, purpose, recipeMixes, json }: Finishing,
   terminal: Terminal,
-  json: boolean,
 ): ExitCode => {
-  const { result, reports: mixes, journal, problems } = done;
+  const { result, reports, journal, problems } = done;
+  const recipeOf = (name: string): RecipeMix | undefined => recipeMixes.find((each) => each.name === name);
   if (json) {
+    const mixes = reports.map((report) => {
+      const recipe = recipeOf(report.name);
+      return { ...report, ...(recipe ? recipeOutcome(recipe) : {}) };
+    });
     terminal.out(
       liveReportJson({ purpose, result, desk: { transport, host, port }, journal, mixes, problems }),
     );
   } else if (result !== 'not-agreed') {
-    for (const line of reportLines(mixes, purpose, terminal.columns)) terminal.out(`${line}\n`);
+    for (const line of reportLines(reports, purpose, terminal.columns)) terminal.out(`${line}\n`);
   }
   for (const line of problemLines(problems, terminal)) terminal.err(line);
   for (const line of wrap(closing(done), terminal.columns)) terminal.err(line);
+  if (result !== 'not-agreed') {
+    const set = reports.filter(({ state }) => setStates.includes(state));
+    const short = set.flatMap(({ name }) => recipeOf(name) ?? []);
+    for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
+  }
   // A path is left whole, to be copied.
   if (journal !== null) terminal.err(`To put back what was found: bandwright restore ${printable(journal)}`);
   return codes[result];

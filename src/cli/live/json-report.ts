@@ -1,5 +1,6 @@
 import type { MixReport } from '../../live/report.js';
 import type { Problem } from '../../model/problem.js';
+import type { RecipeOutcome } from './shortfall.js';
 
 /** What a push, a restore or a verification tells programs. */
 export interface LiveReport {
@@ -7,10 +8,12 @@ export interface LiveReport {
   readonly result: string;
   readonly desk: { readonly transport: string; readonly host: string; readonly port: number };
   readonly journal?: string | null;
-  readonly mixes: readonly (Omit<MixReport, 'state' | 'notes'> & {
-    readonly state: string;
-    readonly notes?: readonly string[];
-  })[];
+  /** With what a recipe tells of each, but for a restore. */
+  readonly mixes: readonly (Omit<MixReport, 'state' | 'notes'> &
+    Partial<RecipeOutcome> & {
+      readonly state: string;
+      readonly notes?: readonly string[];
+    })[];
   readonly problems: readonly Problem[];
 }
 

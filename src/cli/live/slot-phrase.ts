@@ -1,8 +1,10 @@
+import { displayText } from '../../exporters/text/knob-text.js';
 import type { SlotPlan } from '../../live/plan.js';
 import { showArgument } from '../../live/show-argument.js';
 import { type Standing, standingType } from '../../live/standing.js';
 import type { Desk } from '../../model/desk.js';
 import { knobNames } from '../../model/knob.js';
+import type { Band } from '../../model/recipe.js';
 import { typeText } from '../../osc/scale.js';
 
 /** A slot as it stands, in a phrase: `off, bell 18.88 kHz Q 12.0 -15.0 dB`. */
@@ -24,6 +26,17 @@ export const slotPhrase = (plan: SlotPlan, standing: Standing, desk: Desk): stri
   const word = type === null ? (shown('type') ?? 'filter') : typeText(type, desk.target.display);
   const isOn = shown('on');
   return `${isOn === null ? '' : `${isOn}, `}${[word, ...knobs].join(' ')}`;
+};
+
+/** A filter of a recipe, in the same words: what is to be dialled there. */
+export const bandPhrase = ({ type, steps }: Band, { target }: Desk): string => {
+  const knobs = knobNames.flatMap((knob) => {
+    const position = steps[knob];
+    // A knob of one step is no dial.
+    return position && (position.of > 1 || knob === 'frequency') ? [displayText(knob, position)] : [];
+  });
+  const isSwitched = target.osc?.addresses.on !== undefined;
+  return `${[typeText(type, target.display), ...knobs].join(' ')}${isSwitched ? ', on' : ''}`;
 };
 
 /** What a slot is to be, in the same words. */

@@ -1,4 +1,5 @@
 import type { Journal } from '../../model/journal.js';
+import type { RecipeMix } from '../../model/recipe.js';
 import { journalFolder } from '../../node/journals/journal-folder.js';
 import type { ExitCode } from '../exit-code.js';
 import { stopOn } from '../run-command.js';
@@ -15,6 +16,8 @@ export interface PlansToWrite extends Pick<Writing, 'purpose' | 'title' | 'plans
   readonly agreement: Agreement;
   /** The desk to go to unless the options name one. */
   readonly from?: Journal['desk'];
+  /** What a recipe tells of the mixes it is to set. */
+  readonly recipeMixes?: readonly RecipeMix[];
 }
 
 export interface WriteOptions extends DeskOptions {
@@ -24,7 +27,7 @@ export interface WriteOptions extends DeskOptions {
 
 /** Opens a desk, writes to it, and tells how it went. */
 export const writePlans = async (
-  { agreement, from, ...what }: PlansToWrite,
+  { agreement, from, recipeMixes = [], ...what }: PlansToWrite,
   options: WriteOptions,
   terminal: Terminal,
 ): Promise<ExitCode> => {
@@ -36,13 +39,13 @@ export const writePlans = async (
     const open = await openDesk(place.value, options, interruption.signal);
     if (!open.ok) return stopOn(open.error, terminal, json);
     const { destination } = open.value;
-    const agree = agreement({ desk, destination, interruption, purpose });
+    const agree = agreement({ desk, destination, interruption, purpose, recipeMixes });
     const folder = journalFolder(options.journalFolder);
     const done = await withOpenDesk(open.value, () =>
       writeToDesk({ ...what, open: open.value, journalFolder: folder, interruption, agree }, terminal),
     );
     return done.ok
-      ? finish(done.value, place.value, purpose, terminal, json)
+      ? finish(done.value, { place: place.value, purpose, recipeMixes, json }, terminal)
       : stopOn(done.error, terminal, json);
   });
 };

@@ -5,7 +5,6 @@ import { planPush } from '../../live/plan-push.js';
 import { rises } from '../../live/rise.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
-import type { Recipe } from '../../model/recipe.js';
 import { canBeAsked } from '../../osc/asking/registry.js';
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
@@ -18,7 +17,6 @@ import { surveyDesk } from '../live/survey-desk.js';
 import { type WriteOptions, writePlans } from '../live/write-plans.js';
 import { stopOn } from '../run-command.js';
 import type { Terminal } from '../terminal.js';
-import { wrap } from '../wrap.js';
 
 export interface PushOptions extends WriteOptions {
   readonly target?: string;
@@ -83,14 +81,6 @@ const dryRun = async (
   return printMessages(await messagesFor(plans, mixes, desk), terminal, json);
 };
 
-/** What no push can mend: a recipe that promises too little. */
-const shortfallLines = ({ mixes }: Recipe, columns: number): readonly string[] => {
-  const names = mixes.flatMap(({ guard, name }) => (guard?.verdict === 'falls-short' ? [quote(name)] : []));
-  return names.length === 0
-    ? []
-    : wrap(`The recipe itself falls short of its guard for ${names.join(', ')}; see what it says.`, columns);
-};
-
 /** The work of `bandwright push`. */
 export const runPush = async (path: string, options: PushOptions, terminal: Terminal): Promise<ExitCode> => {
   const json = options.json === true;
@@ -113,7 +103,7 @@ export const runPush = async (path: string, options: PushOptions, terminal: Term
   if (options.dryRun) return dryRun(plans.value, desk, options, terminal);
   if (!asking.ok) return stop(asking);
 
-  for (const line of shortfallLines(recipe, terminal.columns)) terminal.err(line);
+  const names = plans.value.map(({ name }) => name);
   return writePlans(
     {
       purpose: 'push',
@@ -122,6 +112,7 @@ export const runPush = async (path: string, options: PushOptions, terminal: Term
       desk,
       acceptNames: options.acceptNames === true,
       agreement: asking.value,
+      recipeMixes: recipe.mixes.filter(({ name }) => names.includes(name)),
     },
     options,
     terminal,

@@ -1,12 +1,14 @@
 import { planPush } from '../../live/plan-push.js';
 import { verifyMix } from '../../live/verify.js';
 import { problem } from '../../model/problem.js';
+import type { RecipeMix } from '../../model/recipe.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { chooseMixes } from '../live/choose-mixes.js';
 import type { DeskOptions } from '../live/desk-options.js';
 import { liveReportJson } from '../live/json-report.js';
 import { readRecipeOnDesk } from '../live/read-recipe.js';
 import { verifyLines } from '../live/report-lines.js';
+import { recipeOutcome, shortfallLines } from '../live/shortfall.js';
 import { surveyDesk } from '../live/survey-desk.js';
 import { problemLines } from '../problem-lines.js';
 import { stopOn } from '../run-command.js';
@@ -46,12 +48,16 @@ export const runVerify = async (
   const problems = surveyed.value.mixes.flatMap((mix) => mix.problems);
   const holding = mixes.filter(({ state }) => state === 'holds').length;
   const isGood = holding === mixes.length;
+  const recipeOf = (name: string): RecipeMix | undefined => recipe.mixes.find((each) => each.name === name);
   if (json) {
     const { kind: transport, host, port } = surveyed.value.place;
     const result = isGood ? 'done' : 'falls-short';
-    terminal.out(
-      liveReportJson({ purpose: 'verify', result, desk: { transport, host, port }, mixes, problems }),
-    );
+    const told = mixes.map((mix) => {
+      const made = recipeOf(mix.name);
+      return { ...mix, ...(made ? recipeOutcome(made) : {}) };
+    });
+    const place = { transport, host, port };
+    terminal.out(liveReportJson({ purpose: 'verify', result, desk: place, mixes: told, problems }));
   } else {
     for (const line of verifyLines(mixes, terminal.columns)) terminal.out(`${line}\n`);
   }
@@ -61,5 +67,7 @@ export const runVerify = async (
       ? `Every mix stands as the recipe set it (${mixes.length}).`
       : `${mixes.length - holding} of ${mixes.length} mixes do not stand as the recipe set them.`,
   );
+  const short = mixes.flatMap(({ name, state }) => (state === 'holds' ? (recipeOf(name) ?? []) : []));
+  for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
   return isGood ? exitCodes.done : exitCodes.fallsShort;
 };
