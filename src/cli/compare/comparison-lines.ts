@@ -1,12 +1,11 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
 import { fittingWidth, sideBySide, widthBeside } from '../../exporters/layout/columns.js';
 import type { Rig } from '../../model/rig.js';
-import { printable } from '../../units/quote.js';
 import { besideLimit } from '../check/beside-limit.js';
+import { deskName } from '../target-list.js';
 import { wrap } from '../wrap.js';
 import { comparisonHead, comparisonNotes } from './comparison-notes.js';
 import {
-  deskName,
   dialsText,
   evidenceDiffers,
   evidenceText,
@@ -53,7 +52,7 @@ interface Row {
 const rowsOf = (compared: readonly ComparedDesk[]): readonly Row[] => {
   const tellsEvidence = evidenceDiffers(compared.filter((desk) => desk.fits));
   return compared.map((desk) => {
-    const name = printable(deskName(desk, compared));
+    const name = deskName(desk, compared);
     return desk.fits
       ? {
           name,

@@ -4,7 +4,8 @@ import { systemScope } from '../../fitting/system-scope.js';
 import type { Rig } from '../../model/rig.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { deskName, evidenceDiffers, evidenceText } from './desk-words.js';
+import { deskName } from '../target-list.js';
+import { evidenceDiffers, evidenceText } from './desk-words.js';
 
 /** What differs from system to system, with the systems' names where it does: `15.6 dB (packs), 19.1 dB (spare)`. */
 const bySystem = (told: readonly (readonly [id: string, text: string])[]): string => {

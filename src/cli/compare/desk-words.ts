@@ -1,9 +1,4 @@
-import type {
-  ComparedDesk,
-  MissingOnMixes,
-  ServedDesk,
-  UnfitDesk,
-} from '../../analysis/compare/compared-desk.js';
+import type { MissingOnMixes, ServedDesk, UnfitDesk } from '../../analysis/compare/compared-desk.js';
 import type { ProtectiveRole } from '../../model/intent.js';
 import type { Evidence } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
@@ -15,10 +10,6 @@ export const verdictWords = {
   'nothing-to-guard': 'NO PILOT',
   'does-not-fit': 'DOES NOT FIT',
 } as const;
-
-/** What a desk goes by: its id, or what it was called on the command line where others have the same. */
-export const deskName = (desk: ComparedDesk, compared: readonly ComparedDesk[]): string =>
-  compared.some((other) => other !== desk && other.id === desk.id) ? desk.name : desk.id;
 
 export const dialsText = ({ dials: { knobs, settings, legsApart } }: ServedDesk): string =>
   [`${knobs}`, ...(settings > 1 ? [`in ${settings}`] : []), ...(legsApart ? ['x2'] : [])].join(' ');
