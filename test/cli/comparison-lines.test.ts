@@ -109,6 +109,13 @@ describe('a comparison for people', () => {
     expect(both).not.toContain('Grid and response');
   });
 
+  it('says why a rig for one desk fits on no other, and then heads no figures', () => {
+    const text = textOf([unfit('small', { slotsUnknown: ['high'] })]);
+    expect(text.replace(/\s+/g, ' ')).toContain('leave them out to see what others could do');
+    expect(text).not.toMatch(/^desk /m);
+    expect(textOf([unfit('small'), served('plain')])).not.toContain('freeSlots');
+  });
+
   it('lets no name reach a terminal that would obey it', () => {
     expect(textOf(desks)).not.toContain('\u001b');
     expect(comparisonCsv(desks)).not.toContain('\u001b');

@@ -74,7 +74,7 @@ const head: Row = {
 const units: Row = { name: '', verdict: '', figures: ['dB', 'dB', ''], words: 'how sure; what is missing' };
 
 const tableLines = (compared: readonly ComparedDesk[], columns: number): readonly string[] => {
-  const rows = [head, units, ...rowsOf(compared)];
+  const rows = [...(compared.some(({ fits }) => fits) ? [head, units] : []), ...rowsOf(compared)];
   const nameWidth = fittingWidth(
     rows.map(({ name }) => name),
     4,

@@ -43,7 +43,7 @@ export const comparisonHead = (rig: Rig, compared: readonly ComparedDesk[]): rea
   );
   return [
     title,
-    `${compared.length} ${compared.length === 1 ? 'desk' : 'desks'}, the best first; ${guarded} of ${rig.mixes.length} mixes to guard. Asked at the pilot, ${pilots}: at least ${asked}. ${lossAsked(first[1])}`,
+    `${compared.length === 1 ? '1 desk' : `${compared.length} desks, the best first`}; ${guarded} of ${rig.mixes.length} mixes to guard. Asked at the pilot, ${pilots}: at least ${asked}. ${lossAsked(first[1])}`,
   ];
 };
 
@@ -68,16 +68,23 @@ const openNotes = (served: readonly ServedDesk[], compared: readonly ComparedDes
     return `${names.join(', ')}: ${note}`;
   });
 
+/** Slots go by other names on every desk. */
+const slotsNote = (compared: readonly ComparedDesk[]): readonly string[] =>
+  compared.some((desk) => !desk.fits && desk.slotsUnknown.length > 0)
+    ? ['A rig that lists freeSlots is made for one desk: leave them out to see what others could do.']
+    : [];
+
 /** How the lines are to be read. */
 export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly string[] => {
   const served = compared.filter((desk) => desk.fits);
-  if (!served.some(({ pilot }) => pilot !== null)) return [];
+  if (!served.some(({ pilot }) => pilot !== null)) return slotsNote(compared);
   return [
     'Pilot: the least attenuation over the guarded mixes. Music: the most that is lost. Both in the worst of the ways that a desk may build its filters.',
     dialsNote(served),
     'Order: guard met, fewest filters missing, least music lost by half decibels, most at the pilot, fewest dials.',
     ...evidenceNote(served),
     ...openNotes(served, compared),
+    ...slotsNote(compared),
     'What to dial: bandwright recipe RIG --target DESK.',
   ];
 };
