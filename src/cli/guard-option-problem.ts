@@ -62,7 +62,7 @@ const windowFault = ({ window }: GuardOptions): Fault | null =>
 const beyondFault = (
   options: GuardOptions,
   { pilotHz, windowHz, keepHighHz }: GuardScope,
-  { id, realisations }: Target,
+  { id, realisations }: Pick<Target, 'id' | 'realisations'>,
 ): Fault | null => {
   const halfRateHz = Math.min(...realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity)) / 2;
   const told = `is not below ${halfRateHz} Hz, half of the lowest sample rate target ${id} may run at; nothing is known there. Give a lower frequency.`;
@@ -90,7 +90,7 @@ const overlapFault = (options: GuardOptions, { pilotHz, windowHz, keepHighHz }: 
 export const guardOptionProblem = (
   options: GuardOptions,
   scope: GuardScope,
-  target: Target,
+  target: Pick<Target, 'id' | 'realisations'>,
 ): Problem | null => {
   const fault =
     pilotFault(options) ??

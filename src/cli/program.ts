@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { packageVersion } from '../node/version.js';
 import { printable } from '../units/quote.js';
 import { checkCommand } from './commands/check.js';
+import { compareCommand } from './commands/compare.js';
 import { demoCommand } from './commands/demo.js';
 import { journalsCommand } from './commands/journals.js';
 import { pushCommand } from './commands/push.js';
@@ -13,6 +14,7 @@ import { verifyCommand } from './commands/verify.js';
 
 const commands = [
   recipeCommand,
+  compareCommand,
   checkCommand,
   pushCommand,
   verifyCommand,

@@ -9,6 +9,7 @@ export interface Terminal {
   /** Says what is going on: in one line that changes on a terminal, a line each elsewhere; null takes it away. */
   progress(message: string | null): void;
   readonly outIsTerminal: boolean;
+  readonly errIsTerminal: boolean;
   /** Whether there is somebody to ask. */
   readonly canAsk: boolean;
   readonly columns: number;
@@ -31,6 +32,7 @@ export const processTerminal = (): Terminal => ({
     else if (message !== null) process.stderr.write(`${printable(message)}\n`);
   },
   outIsTerminal: process.stdout.isTTY === true,
+  errIsTerminal: process.stderr.isTTY === true,
   canAsk: process.stdin.isTTY === true && process.stderr.isTTY === true,
   columns: process.stderr.columns || 80,
   colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),

@@ -125,8 +125,17 @@ const pushTable = (push, rounds) => [
   'before the last readback. Aim: linear, so that each further mix costs the same.',
 ];
 
+const compareTable = ({ rig, threads, medians, ratio }, rounds) => [
+  `Comparison of every shipped target (${rig}), as a process, in milliseconds; ${rounds} rounds`,
+  ...columns([
+    ['', 'one thread', `on ${threads}`, 'one/all'],
+    ['24 mixes', ms(medians.one), ms(medians.all), times(ratio)],
+  ]),
+  'One thread works while the first waits. Most of it is one target, its mixes in four parts.',
+];
+
 /** All that was measured, for people. */
-export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec, push }) =>
+export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec, push, compare }) =>
   [
     [
       `Medians of interleaved rounds on Node.js ${machine.node}, ${machine.processors} x ${machine.processor},`,
@@ -138,6 +147,7 @@ export const tables = ({ machine, rounds, response, recipe, startUp, protect, co
     protectTable(protect, rounds.protect),
     codecTable(codec, rounds.codec),
     pushTable(push, rounds.push),
+    compareTable(compare, rounds.compare),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');

@@ -22,6 +22,7 @@ const told = async (folder: string, columns: number, json = false): Promise<Told
     err: (message) => err.push(message),
     progress: () => undefined,
     outIsTerminal: false,
+    errIsTerminal: false,
     canAsk: false,
     columns,
     colours: pc.createColors(false),

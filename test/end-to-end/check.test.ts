@@ -2,6 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { changed, targetJson } from './bad-input/samples.js';
 import { filesUnder, fixture, run, scratchFolder } from './run.js';
 
 const Papa: {
@@ -90,6 +91,116 @@ describe('check --tradeoff', () => {
     expect(most(single)?.bands).toHaveLength(3);
     expect(most(pair)?.bands).toHaveLength(4);
     expect(most(pair)?.pilotAttenuationDb).toBeGreaterThan(most(single)?.pilotAttenuationDb ?? Infinity);
+  });
+});
+
+interface SettingJson {
+  readonly set: { readonly frequencyHz: number };
+  readonly byRealisation: readonly { readonly pilotAttenuationDb: number; readonly keepLossDb: number }[];
+  readonly leastDb: number;
+  readonly mostDb: number;
+}
+
+interface ReachJson {
+  readonly windowHz: number;
+  readonly targets: readonly {
+    readonly name: string;
+    readonly id: string;
+    readonly reach: {
+      readonly nearest: { readonly offsetHz: number } | null;
+      readonly keepLossAtMostDb: number;
+      readonly best: SettingJson | null;
+      readonly narrowest: SettingJson | null;
+    };
+  }[];
+}
+
+const reachIn = ({ stdout }: { readonly stdout: Buffer }) => JSON.parse(stdout.toString()) as ReachJson;
+
+describe('check', () => {
+  it('tells every shipped grid in the order of their ids, each by one setting, of its worst way and its best', async () => {
+    const [plain, json, listed] = await Promise.all([
+      run(['check']),
+      run(['check', '--json']),
+      run(['targets', 'list', '--json']),
+    ]);
+    expect([plain.exitCode, plain.stderr]).toEqual([0, '']);
+    const { targets } = JSON.parse(listed.stdout.toString()) as { targets: readonly { id: string }[] };
+    const told = reachIn(json).targets;
+    expect(told.map(({ id }) => id)).toEqual(targets.map(({ id }) => id));
+    const lines = plain.stdout.toString().split('\n');
+    for (const { id, reach } of told) {
+      const taken = reach.best?.byRealisation.map((each) => each.pilotAttenuationDb) ?? [];
+      expect([reach.best?.leastDb, reach.best?.mostDb]).toEqual([Math.min(...taken), Math.max(...taken)]);
+      for (const each of reach.best?.byRealisation ?? []) {
+        expect(each.keepLossDb).toBeLessThanOrEqual(reach.keepLossAtMostDb);
+      }
+      const [least, most] = [Math.min(...taken).toFixed(1), Math.max(...taken).toFixed(1)];
+      const shown = least === most ? least : `${least} to ${most}`;
+      expect(lines.find((line) => line.startsWith(`${id} `))).toContain(` ${shown} `);
+    }
+    expect(Math.max(...lines.map(({ length }) => length))).toBeLessThanOrEqual(80);
+    expect(unwrapped(plain.stdout.toString())).toContain('bandwright compare RIG');
+  });
+
+  it('takes as limit what a recipe lets the filters as asked cost, unless one is stated', async () => {
+    const [usual, stated, recipe] = await Promise.all([
+      run(['check', '--target', 'octave-12', '--json']),
+      run(['check', '--target', 'octave-12', '--keep-loss', '0.5', '--json']),
+      run(['recipe', '-', '--target', 'octave-12', '--json'], {
+        stdin: (await readFile(fixture('rig-small.json'), 'utf8')).replace(
+          '"audioLowHz": 50',
+          '"audioLowHz": 40',
+        ),
+      }),
+    ]);
+    const { mixes } = JSON.parse(recipe.stdout.toString()) as {
+      readonly mixes: readonly {
+        readonly guard: { readonly limits: { readonly keepLossAsAskedDb: number } };
+      }[];
+    };
+    const limitOf = (each: typeof usual) => reachIn(each).targets[0]?.reach.keepLossAtMostDb;
+    expect([limitOf(usual), limitOf(stated)]).toEqual([mixes[0]?.guard.limits.keepLossAsAskedDb, 0.5]);
+  });
+
+  it('takes files of one’s own beside shipped targets, told apart by their paths', async () => {
+    const cwd = await scratchFolder();
+    await writeFile(join(cwd, 'a.json'), targetJson);
+    await writeFile(join(cwd, 'b.json'), changed(targetJson, '"q": 8', '"q": 3'));
+    const args = ['check', '--target', './b.json,r40', '--target', './a.json'];
+    const [plain, json] = await Promise.all([run(args, { cwd }), run([...args, '--json'], { cwd })]);
+    expect(reachIn(json).targets.map(({ name, id }) => [name, id])).toEqual([
+      ['./b.json', 'pier-desk'],
+      ['r40', 'r40'],
+      ['./a.json', 'pier-desk'],
+    ]);
+    const rows = plain.stdout.toString().match(/^(\S+)(?= +\d+\.\d{3})/gm);
+    expect(rows).toEqual(['./b.json', 'r40', './a.json']);
+    const alone = await run(['check', '--target', './a.json'], { cwd });
+    expect(alone.stdout.toString()).toMatch(/^pier-desk: A desk for tests$/m);
+  });
+
+  it('judges a setting over the pilot’s window, and says by way of building what it does', async () => {
+    const [wide, narrow] = await Promise.all([
+      run(['check', '--target', 'octave-12', '--json']),
+      run(['check', '--target', 'octave-12', '--window', '20', '--json']),
+    ]);
+    expect([reachIn(wide).windowHz, reachIn(narrow).windowHz]).toEqual([100, 20]);
+    const least = (of: typeof wide) => reachIn(of).targets[0]?.reach.narrowest?.leastDb ?? 0;
+    // The same cut beside the pilot: the far edge of a wider window lies farther from it.
+    expect(least(narrow)).toBeGreaterThan(least(wide));
+    const text = (await run(['check', '--target', 'octave-12'])).stdout.toString();
+    const best = reachIn(wide).targets[0]?.reach.best;
+    const rows = [...text.matchAll(/^ {2}(?:[a-z]+-\d+k|analogue) +(\d+\.\d) +\d+\.\d$/gm)];
+    expect(rows.map(([, taken]) => taken)).toEqual(
+      best?.byRealisation.map((each) => each.pilotAttenuationDb.toFixed(1)),
+    );
+  });
+
+  it('says of a notch on the pilot that it is beyond measure only where it is in every way', async () => {
+    const [sharp] = await Promise.all([run(['check', '--target', 'hertz-1', '--window', '0.0001'])]);
+    // A true notch at its own frequency is endless however it is built (W3C Audio EQ Cookbook: |H| = 0 at w0).
+    expect(sharp.stdout.toString()).toMatch(/^ {2}least +over 100 /m);
   });
 });
 
@@ -241,7 +352,6 @@ describe('what a guard is asked for on the command line', () => {
     { args: [...recipe, '--keep-loss', '61'], says: ['--keep-loss', '61 dB', '0 to 60'] },
     { args: [...intents, '--keep-loss', '2'], says: ['--keep-loss', 'no pilot to guard'] },
     { args: [...intents, '--window', '50'], says: ['--window', 'no pilot to guard'] },
-    { args: [...check, '--window', '50'], says: ['--window', '--tradeoff or --hear'] },
     { args: [...check, '--csv'], says: ['--csv', '--tradeoff'] },
     { args: [...check, '--force'], says: ['--force', '--hear'] },
     { args: [...check, '--spare-slots', '1'], says: ['--spare-slots', '--tradeoff or --hear'] },
@@ -252,6 +362,13 @@ describe('what a guard is asked for on the command line', () => {
     {
       args: [...check, '--tradeoff', '--window', '999', '--keep-high', '18.5k'],
       says: ['--keep-high', '18500 Hz'],
+    },
+    { args: ['check', '--target', 'r40,'], says: ['--target', 'Between commas'] },
+    { args: ['check', '--target', 'r40,r41'], says: ['"r41"', 'Did you mean r40?'] },
+    { args: ['check', '--tradeoff', '--target', 'r40,octave-6'], says: ['--target', 'one desk at a time'] },
+    {
+      args: ['check', '--hear', 'x.wav', '--target', 'r40', '--target', 'octave-6'],
+      says: ['--target', 'one desk at a time'],
     },
     { args: ['check', '--tradeoff'], says: ['--target', 'bandwright check --tradeoff --target log-179'] },
     { args: ['check', '--hear', 'x.wav'], says: ['--target', 'bandwright check --hear'] },

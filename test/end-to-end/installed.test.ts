@@ -56,7 +56,8 @@ describe('the package', () => {
   it('holds every schema, every target and its licence, and nothing that is for development', async () => {
     const schemas = (await readdir(join(projectRoot, 'schemas'))).filter((name) => name.endsWith('.json'));
     const targets = await readdir(join(projectRoot, 'targets'));
-    const needed = ['LICENSE', 'package.json', 'dist/main.js', 'dist/index.js', 'dist/types/index.d.ts'];
+    const programs = ['dist/main.js', 'dist/index.js', 'dist/fit-worker.js'];
+    const needed = ['LICENSE', 'package.json', ...programs, 'dist/types/index.d.ts'];
     expect(paths).toEqual(
       expect.arrayContaining([
         ...needed,
@@ -72,7 +73,7 @@ describe('the package', () => {
 
   it('holds every module that its own modules import, and leans on no other package', async () => {
     const seen = new Set<string>();
-    const queue = ['dist/main.js', 'dist/index.js'];
+    const queue = ['dist/main.js', 'dist/index.js', 'dist/fit-worker.js'];
     const foreign = new Set<string>();
     for (const path of queue) {
       if (seen.has(path)) continue;
@@ -115,6 +116,7 @@ describe('the installed program', () => {
     'targets show lr-24',
     'targets convert log-179 --to xml',
     'check --target r40',
+    `compare ${fixture('rig-small.json')} --targets r40,octave-6`,
     'demo',
   ])('says what it says here: bandwright %s', async (line) => {
     const args = line.split(' ');

@@ -29,6 +29,7 @@ const show = ['recipe', 'show.json', '--target', 'log-179', '--fit', 'nearest'];
 const goodLines: readonly { args: readonly string[]; messages: RegExp }[] = [
   { args: show, messages: /^$/ },
   { args: ['check', '--target', 'log-179'], messages: /^$/ },
+  { args: ['compare', 'show.json', '--targets', 'r40,octave-6'], messages: /^$/ },
   { args: ['targets', 'list'], messages: /^$/ },
   { args: ['targets', 'show', 'log-179'], messages: /^$/ },
   { args: ['targets', 'lint', './our-desk.json', 'r40'], messages: /^$/ },
@@ -41,6 +42,9 @@ const goodLines: readonly { args: readonly string[]; messages: RegExp }[] = [
 const badLines: readonly { args: readonly string[]; exit: number }[] = [
   { args: ['recipe', 'gone.json', '--target', 'log-179'], exit: 4 },
   { args: ['recipe', 'show.json'], exit: 2 },
+  { args: ['compare', 'gone.json'], exit: 4 },
+  { args: ['compare', 'our-desk.json'], exit: 3 },
+  { args: ['compare', 'show.json', '--targets', 'r41'], exit: 2 },
   { args: ['check', '--target', 'log-999'], exit: 2 },
   { args: ['check', '--pilot', 'x'], exit: 2 },
   { args: ['targets', 'list', '--sort'], exit: 2 },

@@ -14,6 +14,7 @@ const pureRooms: Readonly<Record<string, readonly string[]>> = {
   model: ['units', 'quantisers', 'filters'],
   reading: ['units', 'filters', 'quantisers', 'model'],
   fitting: ['units', 'quantisers', 'filters', 'multiplex', 'model'],
+  analysis: ['units', 'quantisers', 'filters', 'multiplex', 'model', 'fitting'],
   osc: ['units', 'quantisers', 'filters', 'model'],
   live: ['units', 'quantisers', 'filters', 'multiplex', 'model', 'osc'],
   standin: ['units', 'quantisers', 'filters', 'model', 'osc'],

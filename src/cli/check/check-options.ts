@@ -16,6 +16,10 @@ export interface CheckOptions extends GuardOptions, Partial<DeskOptions> {
   readonly json?: boolean;
 }
 
+/** Whether it is asked how near desks come to the pilot, and nothing about one of them alone. */
+export const isReach = (rig: string | undefined, { to, tradeoff, hear }: CheckOptions): boolean =>
+  rig === undefined && to === undefined && !tradeoff && hear === undefined;
+
 /** Options of a report on one desk, which names it. */
 export interface OneDeskOptions extends CheckOptions {
   readonly target: string;
@@ -39,7 +43,6 @@ const dependants = [
   { name: 'realisation', flag: '--realisation', beside: ['hear'] },
   { name: 'force', flag: '--force', beside: ['hear'] },
   { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear', 'to'] },
-  { name: 'window', flag: '--window', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'keepLossToReach', flag: '--keep-loss-to-reach', beside: ['hear', 'to'] },
   { name: 'attenuation', flag: '--attenuation', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'transport', flag: '--transport', beside: ['to'] },
@@ -92,6 +95,12 @@ export const namesAPlace = (options: CheckOptions): options is InspectOptions =>
 
 /** The options, where they name the one desk that a report is on. */
 export const namesADesk = (options: CheckOptions): options is OneDeskOptions => options.target !== undefined;
+
+/** More desks than a report looks at; null where there is one. */
+export const severalDesksProblem = ({ target }: CheckOptions): Problem | null =>
+  target?.includes(',')
+    ? problem('usage', '--target', 'This looks at one desk at a time: name one, and the others afterwards.')
+    : null;
 
 export const noDeskProblem = ({ hear }: CheckOptions): Problem => {
   const report = hear === undefined ? '--tradeoff' : '--hear hear.wav';

@@ -1,11 +1,11 @@
 import { placedFilter } from '../../fitting/placement.js';
-import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/reach/pilot-reach.js';
+import type { NearFrequency, PilotReach, PilotSetting } from '../../fitting/reach/pilot-reach.js';
 import { filterPhrase } from '../../model/words.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
-import { formatFrequency } from '../../units/format.js';
+import { formatDecibels, formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';
 import { wrap } from '../wrap.js';
-import { decibels, offsetNumbers } from './reach-words.js';
+import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
 import type { CheckedTarget } from './run-reach.js';
 
 const widest = 80;
@@ -22,34 +22,53 @@ const nearRow = (word: string, near: NearFrequency | null): readonly string[] =>
   ];
 };
 
-const taken = (cut: PilotCut | null): string => (cut ? `${decibels(cut.attenuationDb)} dB` : 'not to be had');
+/** A setting, what people call it here, and what it costs the music. */
+const settingRow = (word: string, setting: PilotSetting | null): readonly string[] =>
+  setting
+    ? [
+        `  ${word}`,
+        filterPhrase(placedFilter(setting.type, setting.set)),
+        `${Math.max(0, setting.keepLossDb).toFixed(1)} dB of the music`,
+      ]
+    : [`  ${word}`, 'none', ''];
 
-const settingOf = (cut: PilotCut | null): string =>
-  cut ? filterPhrase(placedFilter(cut.type, cut.set)) : '';
+/** What each setting takes, a row for every way of building, and its worst and its best. */
+const takenRows = ({ best, narrowest }: PilotReach): readonly (readonly string[])[] => {
+  const settings = [best, narrowest];
+  const cells = (taken: (setting: PilotSetting) => string): readonly string[] =>
+    settings.map((setting) => (setting ? taken(setting) : ''));
+  const ways = (best ?? narrowest)?.byRealisation ?? [];
+  return [
+    ...ways.map(({ id }, way) => [
+      `  ${id}`,
+      ...cells((setting) => oneCase(setting.byRealisation[way]?.pilotAttenuationDb ?? 0, setting)),
+    ]),
+    ['  least', ...cells(({ leastDb }) => worstCase(leastDb))],
+    ['  most', ...cells((setting) => oneCase(setting.mostDb, setting))],
+  ];
+};
 
-/** What a narrow cut off the pilot does, with the figures, where the two differ enough to be worth saying. */
-const warning = ({ nearest, byRealisation }: PilotReach): string | null => {
-  if (!nearest || nearest.offsetHz === 0) return null;
-  const told = byRealisation
-    .filter(({ best, narrowest }) => best && narrowest && best.attenuationDb - narrowest.attenuationDb >= 1)
-    .sort((a, b) => (a.narrowest?.attenuationDb ?? 0) - (b.narrowest?.attenuationDb ?? 0))[0];
-  if (!told?.best || !told.narrowest) return null;
-  return `A very narrow cut that misses the pilot does little: built as ${told.id}, the narrowest setting takes ${taken(told.narrowest)} out at the pilot, the best one ${taken(told.best)}. Widen it, or move other filters too.`;
+/** What a narrow cut does, with the figures, where it does so much less that it is worth saying. */
+const warning = ({ nearest, best, narrowest }: PilotReach): string | null => {
+  if (!nearest || !best || !narrowest || surerByDb(best, narrowest) < 1) return null;
+  const how =
+    nearest.offsetHz === 0
+      ? 'A very narrow cut does little at the edges of the window'
+      : 'A very narrow cut that misses the pilot does little';
+  return `${how}: the narrowest setting is sure of ${worstCase(narrowest.leastDb)} dB there, the best one of ${worstCase(best.leastDb)} dB. Widen it, or move other filters too.`;
 };
 
 /** One target's nearness to the pilot, for people. */
-export const reachLines = ({ target, reach }: CheckedTarget, scope: GuardScope): readonly string[] => {
-  const head = [`${target.id}: ${target.title}`, ''];
+export const reachLines = ({ id, title, reach }: CheckedTarget, scope: GuardScope): readonly string[] => {
+  const head = [`${id}: ${title}`, ''];
+  const pilot = formatFrequency(reach.pilotHz);
   if (!reach.nearest) {
-    return [
-      ...head,
-      `It has neither bell nor notch near ${formatFrequency(reach.pilotHz)}: nothing of it can be set on the pilot.`,
-    ];
+    return [...head, `It has neither bell nor notch near ${pilot}: nothing of it can be set on the pilot.`];
   }
   const told = warning(reach);
   return [
     ...head,
-    `Frequencies its bells and notches can take next to the pilot, ${formatFrequency(reach.pilotHz)}:`,
+    `Frequencies its bells and notches can take next to the pilot, ${pilot}:`,
     ...tableLines(
       [
         nearRow('below', reach.below),
@@ -60,21 +79,16 @@ export const reachLines = ({ target, reach }: CheckedTarget, scope: GuardScope):
     ),
     '',
     ...wrap(
-      `What one of them takes out at the pilot itself: the best setting that costs the music at most ${scope.keepLossAtMostDb} dB up to ${formatFrequency(scope.keepHighHz)}, and the narrowest one.`,
+      `Two settings of one of them. The best takes most at the pilot in the worst way of building, and costs ${lossLimit(scope)}: here ${formatDecibels(reach.keepLossAtMostDb)}. The narrowest is at the nearest frequency, all the way down.`,
       widest,
     ),
-    ...tableLines(
-      [
-        ['  built as', 'best', 'set to', 'narrowest'],
-        ...reach.byRealisation.map(({ id, best, narrowest }) => [
-          `  ${id}`,
-          taken(best),
-          settingOf(best),
-          taken(narrowest),
-        ]),
-      ],
-      [1, 3],
+    ...tableLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)]),
+    '',
+    ...wrap(
+      `What each takes at the pilot, ${pilot} +-${reach.windowHz} Hz, its knobs left where they stand, by the way the desk builds its filters:`,
+      widest,
     ),
+    ...tableLines([['  built as', 'best dB', 'narrowest dB'], ...takenRows(reach)], [1, 2]),
     ...(told ? ['', ...wrap(told, widest)] : []),
   ];
 };

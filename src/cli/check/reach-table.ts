@@ -1,44 +1,41 @@
-import type { NearFrequency, PilotCut, PilotReach } from '../../fitting/reach/pilot-reach.js';
+import type { NearFrequency, PilotReach } from '../../fitting/reach/pilot-reach.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { formatFrequency } from '../../units/format.js';
 import { tableLines } from '../table.js';
+import { deskName } from '../target-list.js';
 import { wrap } from '../wrap.js';
-import { decibels, offsetNumbers } from './reach-words.js';
+import { leastToMost, lossLimit, offsetNumbers } from './reach-words.js';
 import type { CheckedTarget } from './run-reach.js';
-
-/** The least and the most over the ways of building: `5.4 to 12.1`. */
-const range = (cuts: readonly (PilotCut | null)[]): string => {
-  const taken = cuts.flatMap((cut) => (cut ? [cut.attenuationDb] : []));
-  if (taken.length === 0) return 'none';
-  const [least, most] = [decibels(Math.min(...taken)), decibels(Math.max(...taken))];
-  return least === most ? least : `${least} to ${most}`;
-};
 
 const kilohertz = (near: NearFrequency | null): string =>
   near ? (near.frequencyHz / 1000).toFixed(3) : 'none';
 
-const row = (id: string, { below, at, above, nearest, byRealisation }: PilotReach): readonly string[] => [
-  id,
+const row = (name: string, { below, at, above, nearest, best }: PilotReach): readonly string[] => [
+  name,
   kilohertz(below),
   kilohertz(above),
   ...(at ? ['on it', '', ''] : nearest ? offsetNumbers(nearest) : ['none', '', '']),
-  range(byRealisation.map(({ best }) => best)),
-  range(byRealisation.map(({ narrowest }) => narrowest)),
+  best ? leastToMost(best) : 'none',
+  best ? Math.max(0, best.keepLossDb).toFixed(1) : '',
 ];
 
-/** Every target's nearness to the pilot, a line each. */
+/** Every target's nearness to the pilot, a line each, in the order they were named: no ranking. */
 export const reachTable = (checked: readonly CheckedTarget[], scope: GuardScope): readonly string[] => [
   ...tableLines(
     [
-      ['', 'below', 'above', 'nearest', '', '', 'best takes', 'narrowest'],
-      ['target', 'kHz', 'kHz', 'Hz off', 'cents', '%', 'dB', 'dB'],
-      ...checked.map(({ target, reach }) => row(target.id, reach)),
+      ['', 'below', 'above', 'nearest', '', '', 'one setting', 'music'],
+      ['target', 'kHz', 'kHz', 'Hz off', 'cents', '%', 'takes, dB', 'dB'],
+      ...checked.map((each) => row(deskName(each, checked), each.reach)),
     ],
     [1, 2, 3, 4, 5, 6, 7],
   ),
   '',
   ...wrap(
-    `Pilot ${formatFrequency(scope.pilotHz)}; frequencies are those its bells and notches can take next to it. "Best takes": what the best of them takes out at the pilot itself while the music loses at most ${scope.keepLossAtMostDb} dB up to ${formatFrequency(scope.keepHighHz)}. "Narrowest": what the narrowest does at the nearest frequency. Ranges are over the ways a desk may build its filters. A desk's own line: bandwright check --target ID.`,
+    `Pilot ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz; frequencies are those its bells and notches can take next to it. "One setting": one bell or notch there, its knobs left where they stand, and what it takes at the pilot at least and at most over the ways the desk may build its filters. It is the setting that takes most in the worst of them and costs ${lossLimit(scope)}; "music" is what it costs at most.`,
+    80,
+  ),
+  ...wrap(
+    'This tells grids apart, not desks: a recipe sets several filters together. Which desk serves a rig: bandwright compare RIG. A desk by way of building: bandwright check --target ID.',
     80,
   ),
 ];

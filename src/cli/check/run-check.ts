@@ -5,9 +5,11 @@ import {
   type CheckOptions,
   halfInspectProblem,
   idleOptionProblem,
+  isReach,
   namesADesk,
   namesAPlace,
   noDeskProblem,
+  severalDesksProblem,
 } from './check-options.js';
 
 /** The work of `bandwright check`: the report that was asked for. */
@@ -20,14 +22,14 @@ export const runCheck = async (
     stopOn([wrong], terminal, options.json === true);
   const idle = idleOptionProblem(options);
   if (idle) return stop(idle);
+  if (isReach(rig, options)) return (await import('./run-reach.js')).runReach(options, terminal);
+  const several = severalDesksProblem(options);
+  if (several) return stop(several);
   if (rig !== undefined || options.to !== undefined) {
     const half = halfInspectProblem(rig, options);
     if (half) return stop(half);
     if (rig === undefined || !namesAPlace(options)) throw new RangeError('a desk option has no default');
     return (await import('./run-inspect.js')).runInspect(rig, options, terminal);
-  }
-  if (!options.tradeoff && options.hear === undefined) {
-    return (await import('./run-reach.js')).runReach(options, terminal);
   }
   if (!namesADesk(options)) return stop(noDeskProblem(options));
   return options.tradeoff

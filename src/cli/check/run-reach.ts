@@ -1,42 +1,56 @@
+import { guardTask } from '../../fitting/guard-task.js';
 import { type PilotReach, pilotReach } from '../../fitting/reach/pilot-reach.js';
-import type { Target } from '../../model/target.js';
-import { shippedTargets } from '../../node/targets.js';
+import type { Desk } from '../../model/desk.js';
+import { problem } from '../../model/problem.js';
+import { protectiveIntents, usualSystem } from '../../model/protection.js';
+import type { GuardScope } from '../../multiplex/guard-scope.js';
+import { ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
 import { guardOptionProblem } from '../guard-option-problem.js';
-import { loadDesk } from '../load.js';
 import { stopOn } from '../run-command.js';
+import { loadDesks, parseTargets } from '../target-list.js';
 import type { Terminal } from '../terminal.js';
 import { type CheckOptions, scopeOf } from './check-options.js';
 import { reachLines } from './reach-lines.js';
 import { reachTable } from './reach-table.js';
 
-/** A target and how near it comes. */
+/** A target, what it was called on the command line, and how near it comes. */
 export interface CheckedTarget {
-  readonly target: Pick<Target, 'id' | 'title'>;
+  readonly name: string;
+  readonly id: string;
+  readonly title: string;
   readonly reach: PilotReach;
 }
 
-/** How near desks come to the pilot: one desk, or every shipped one. */
+/** What one cut may cost the music on a desk: as much as a recipe lets the usual filters cost together. */
+const reachOn = (desk: Desk, scope: GuardScope): PilotReach => {
+  const intents = protectiveIntents({ ...usualSystem, pilotHz: scope.pilotHz });
+  const { lossLimits } = guardTask(intents, desk.target.realisations, scope);
+  return pilotReach(desk, { ...scope, keepLossAtMostDb: lossLimits.usualDb });
+};
+
+/** How near desks come to the pilot: the ones that were named, or every shipped one. */
 export const runReach = async (options: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
-  const json = options.json === true;
+  const stop = (error: Parameters<typeof stopOn>[0]) => stopOn(error, terminal, options.json === true);
+  const names = options.target === undefined ? ok(undefined) : parseTargets(options.target);
+  if (!names.ok) return stop([problem('usage', '--target', names.error)]);
+  const desks = await loadDesks(names.value, options.quantiser);
+  if (!desks.ok) return stop(desks.error);
   const scope = scopeOf(options);
-  const wanted =
-    options.target === undefined ? (await shippedTargets()).map(({ id }) => id) : [options.target];
-  const checked: CheckedTarget[] = [];
-  for (const name of wanted) {
-    const desk = await loadDesk(name, options.quantiser);
-    if (!desk.ok) return stopOn(desk.error, terminal, json);
-    const wrong = guardOptionProblem(options, scope, desk.value.target);
-    if (wrong) return stopOn([wrong], terminal, json);
-    const { id, title } = desk.value.target;
-    checked.push({ target: { id, title }, reach: pilotReach(desk.value, scope) });
+  for (const { desk } of desks.value) {
+    const wrong = guardOptionProblem(options, scope, desk.target);
+    if (wrong) return stop([wrong]);
   }
+  const checked = desks.value.map(({ name, desk }): CheckedTarget => {
+    const { id, title } = desk.target;
+    return { name, id, title, reach: reachOn(desk, scope) };
+  });
   const [first] = checked;
-  if (json) {
-    terminal.out(
-      `${JSON.stringify({ keepHighHz: scope.keepHighHz, keepLossAtMostDb: scope.keepLossAtMostDb, targets: checked }, null, 2)}\n`,
-    );
-  } else if (options.target !== undefined && first) {
+  if (options.json) {
+    const { pilotHz, windowHz, keepLowHz, keepHighHz } = scope;
+    const told = { pilotHz, windowHz, keepLowHz, keepHighHz, targets: checked };
+    terminal.out(`${JSON.stringify(told, null, 2)}\n`);
+  } else if (first && names.value?.length === 1) {
     terminal.out(`${reachLines(first, scope).join('\n')}\n`);
   } else {
     terminal.out(`${reachTable(checked, scope).join('\n')}\n`);

@@ -16,7 +16,8 @@ import { runCommand } from '../run-command.js';
 const example = `
 Examples:
   bandwright check                      every shipped target, as a table
-  bandwright check --target log-179     one target, for every way it may build its filters
+  bandwright check --target r40,./our-desk.json    some, files of your own among them
+  bandwright check --target octave-12    one target, for every way it may build its filters
   bandwright check --tradeoff --target log-179    what more music lost would buy there
   bandwright check --hear hear.wav --target cut-section    a listener's view, without filters and with
   bandwright check show.json --target log-179 --to 127.0.0.1    a rig as it stands on the desk
@@ -48,10 +49,17 @@ const checkAlone = (): Command =>
   new Command('check')
     .summary('what a desk can do for a pilot; what a rig does to it now')
     .description(
-      'Tells the grid frequencies next to the pilot, how far off they are, and what the best bell or notch there takes out at the pilot itself, for each way the desk may build its filters. With --tradeoff: what the usual protective filters together can do for every loss of music. With --hear: a WAV file of what a listener gets. With a rig and --to: reads every slot of every mix that feeds an FM stereo link as it stands on the desk, and tells which leave the pilot at risk and why; it writes nothing.',
+      'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare. With --tradeoff: what the usual protective filters together can do for every loss of music. With --hear: a WAV file of what a listener gets. With a rig and --to: reads every slot of every mix that feeds an FM stereo link as it stands on the desk, and tells which leave the pilot at risk and why; it writes nothing.',
     )
     .argument('[rig]', 'with --to: a rig file, JSON or XML; - for standard input')
-    .addOption(new Option('-t, --target <id|path>', 'one desk; every shipped one where left out'))
+    .addOption(
+      new Option(
+        '-t, --target <id|path>',
+        'a desk, or several by commas; every shipped one where left out',
+      ).argParser((text: string, before: string | undefined) =>
+        before === undefined ? text : `${before},${text}`,
+      ),
+    )
     .addOption(
       new Option(
         '--tradeoff',

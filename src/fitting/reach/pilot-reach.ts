@@ -2,32 +2,29 @@ import type { FilterType } from '../../filters/filter.js';
 import type { Desk, DeskSlotType } from '../../model/desk.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { stepsAround } from '../../quantisers/snap.js';
-import { type Hz, hz } from '../../units/quantity.js';
+import { type Db, type Hz, hz } from '../../units/quantity.js';
 import { type NearFrequency, near } from './near-frequency.js';
-import { bestOf, deeper, narrowestOf, type PilotCut } from './pilot-cut.js';
+import { bestOf, deeper, narrowestOf, type PilotSetting } from './pilot-setting.js';
 
 export type { NearFrequency } from './near-frequency.js';
-export type { PilotCut } from './pilot-cut.js';
+export type { PilotSetting } from './pilot-setting.js';
 
-/** What one way of building bells and notches does with the frequencies next to the pilot. */
-export interface ReachByRealisation {
-  readonly id: string;
-  /** The most that can be taken out at the pilot while the keep band loses no more than its limit. */
-  readonly best: PilotCut | null;
-  /** What the narrowest setting at the nearest frequency, turned all the way down, takes instead. */
-  readonly narrowest: PilotCut | null;
-}
-
-/** How near a desk's bells and notches come to a pilot, and what that costs. */
+/** How near a desk's bells and notches come to a pilot, and what one of them takes there. */
 export interface PilotReach {
   readonly pilotHz: Hz;
+  readonly windowHz: Hz;
   /** The pilot itself, where the grid has it. */
   readonly at: NearFrequency | null;
   readonly below: NearFrequency | null;
   readonly above: NearFrequency | null;
   /** The one of the three that lies fewest cents away; null where the desk has neither bell nor notch. */
   readonly nearest: NearFrequency | null;
-  readonly byRealisation: readonly ReachByRealisation[];
+  /** The most that one of them may cost the music. */
+  readonly keepLossAtMostDb: Db;
+  /** The one setting next to the pilot that takes most there in the worst way of building; null where none may be. */
+  readonly best: PilotSetting | null;
+  /** The narrowest setting at the nearest frequency, turned all the way down. */
+  readonly narrowest: PilotSetting | null;
 }
 
 const cutTypes: readonly FilterType[] = ['peaking', 'notch'];
@@ -49,7 +46,10 @@ const distinct = (cuts: readonly DeskSlotType[]): readonly DeskSlotType[] =>
       ) === i,
   );
 
-/** Works out how near a desk's bells and notches come to the pilot, and what they take out there. Pure. */
+/**
+ * Works out how near a desk's bells and notches come to the pilot, and what one setting takes out over the pilot's window
+ * in each way of building, while the music loses no more than the scope's `keepLossAtMostDb`. Pure.
+ */
 export const pilotReach = (desk: Desk, scope: GuardScope): PilotReach => {
   const cuts = distinct(cutsOf(desk));
   const around = cuts.map(({ grids }) => ({
@@ -67,21 +67,18 @@ export const pilotReach = (desk: Desk, scope: GuardScope): PilotReach => {
     [at, below, above]
       .filter((each) => each !== null)
       .sort((a, b) => Math.abs(a.offsetCents) - Math.abs(b.offsetCents))[0] ?? null;
+  const task = { realisations: desk.target.realisations, scope };
+  const deepest = (settings: readonly (PilotSetting | null)[]): PilotSetting | null =>
+    settings.reduce<PilotSetting | null>(deeper, null);
   return {
     pilotHz: scope.pilotHz,
+    windowHz: scope.windowHz,
     at,
     below,
     above,
     nearest,
-    byRealisation: desk.target.realisations.map((realisation) => ({
-      id: realisation.id,
-      best: cuts.reduce<PilotCut | null>((best, cut) => deeper(best, bestOf(cut, realisation, scope)), null),
-      narrowest: nearest
-        ? cuts.reduce<PilotCut | null>(
-            (best, cut) => deeper(best, narrowestOf(cut, nearest.frequencyHz, realisation, scope)),
-            null,
-          )
-        : null,
-    })),
+    keepLossAtMostDb: scope.keepLossAtMostDb,
+    best: deepest(cuts.map((cut) => bestOf(cut, task))),
+    narrowest: nearest && deepest(cuts.map((cut) => narrowestOf(cut, nearest.frequencyHz, task))),
   };
 };

@@ -1,0 +1,65 @@
+import type { Problem } from '../../model/problem.js';
+import type { MissingFilter } from '../../model/recipe.js';
+import type { Evidence, Target } from '../../model/target.js';
+import type { Db } from '../../units/quantity.js';
+
+/** A desk as it was named: the id of a shipped target, or a path. */
+export interface NamedTarget {
+  readonly name: string;
+  readonly target: Target;
+}
+
+interface Compared {
+  readonly name: string;
+  readonly id: string;
+  readonly title: string;
+}
+
+/** A filter that some guarded mixes do without, and how many of them. */
+export interface MissingOnMixes extends MissingFilter {
+  readonly mixCount: number;
+}
+
+/** What a person has to dial. */
+export interface Dials {
+  /** Knobs with more than one position, of every filter in use; each distinct setting counts once. */
+  readonly knobs: number;
+  /** How many distinct settings there are, however many mixes take each. */
+  readonly settings: number;
+  /** Whether the two outputs of a pair are dialled one by one, and a guarded mix is a pair. */
+  readonly legsApart: boolean;
+}
+
+/** What a rig comes to on a desk, in the worst way the desk may build its filters, over all mixes with a pilot. */
+export interface ServedDesk extends Compared {
+  readonly fits: true;
+  readonly verdict: 'met' | 'falls-short' | 'nothing-to-guard';
+  readonly guardedMixCount: number;
+  /** The least over the mixes, and what that mix asks; null where no mix has a pilot. */
+  readonly pilot: { readonly attenuationDb: Db; readonly askedDb: Db } | null;
+  /** The most over the mixes; null where no mix has a pilot. */
+  readonly keepLossDb: Db | null;
+  /** By how much a limit is missed on the mix that misses it most; 0 where it is kept. */
+  readonly short: { readonly pilotDb: number; readonly lossDb: number; readonly riseDb: number };
+  readonly dials: Dials;
+  readonly missing: readonly MissingOnMixes[];
+  /** How many more things are otherwise than asked; the desk's recipe tells which. */
+  readonly otherwiseCount: number;
+  /** How many ways of building its filters are reckoned with. */
+  readonly wayCount: number;
+  readonly evidence: Evidence;
+  /** What a search left open; null where the steps are proved to be the best. */
+  readonly notProved: string | null;
+}
+
+/** A desk that lacks what the rig asks of it. */
+export interface UnfitDesk extends Compared {
+  readonly fits: false;
+  /** The outputs it has and the highest that the rig uses, where that is more. */
+  readonly outputs: { readonly count: number; readonly highestUsed: number } | null;
+  /** Slots that the rig names and the desk has not. */
+  readonly slotsUnknown: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+export type ComparedDesk = ServedDesk | UnfitDesk;

@@ -1,0 +1,118 @@
+import type { Band, Guard, Recipe, RecipeMix } from '../../model/recipe.js';
+import { db } from '../../units/quantity.js';
+import type { Dials, MissingOnMixes, NamedTarget, ServedDesk } from './compared-desk.js';
+
+/** The recipe of one part of a rig, and how many mixes it stands for. */
+export interface PartRecipe {
+  readonly recipe: Recipe;
+  readonly mixCount: number;
+}
+
+interface GuardedMix extends Pick<RecipeMix, 'bands' | 'missing' | 'outputs'> {
+  readonly guard: Guard;
+  readonly mixCount: number;
+}
+
+const guardedMixes = (parts: readonly PartRecipe[]): readonly GuardedMix[] =>
+  parts.flatMap(({ recipe, mixCount }) =>
+    recipe.mixes.flatMap(({ bands, missing, outputs, guard }) =>
+      guard ? [{ bands, missing, outputs, guard, mixCount }] : [],
+    ),
+  );
+
+/** Where the knobs of some bands stand: what makes two settings the same to a person. */
+const settingOf = (bands: readonly Band[]): string =>
+  JSON.stringify(
+    bands.map(({ slot, type, steps }) => [
+      slot,
+      type,
+      Object.entries(steps).map(([knob, { index }]) => [knob, index]),
+    ]),
+  );
+
+const knobsOf = (bands: readonly Band[]): number =>
+  bands.flatMap(({ steps }) => Object.values(steps)).filter((position) => position.of > 1).length;
+
+const dialsOf = (mixes: readonly GuardedMix[], parts: readonly PartRecipe[]): Dials => {
+  const settings = new Map(mixes.map(({ bands }) => [settingOf(bands), knobsOf(bands)]));
+  const isApart = parts.some(({ recipe }) => recipe.target.stereo === 'legs-separate');
+  return {
+    knobs: [...settings.values()].reduce((sum, each) => sum + each, 0),
+    settings: settings.size,
+    legsApart: isApart && mixes.some(({ outputs }) => outputs.length > 1),
+  };
+};
+
+const missingOf = (mixes: readonly GuardedMix[]): readonly MissingOnMixes[] => {
+  const found = new Map<string, MissingOnMixes>();
+  for (const { missing, mixCount } of mixes) {
+    for (const each of missing) {
+      const key = JSON.stringify([each.role, each.type, each.why]);
+      found.set(key, { ...each, mixCount: mixCount + (found.get(key)?.mixCount ?? 0) });
+    }
+  }
+  return [...found.values()];
+};
+
+const toldAsMissing: ReadonlySet<string> = new Set(['no-place', 'left-out']);
+
+const otherwiseCount = (parts: readonly PartRecipe[]): number =>
+  new Set(
+    parts.flatMap(({ recipe }) =>
+      recipe.problems.filter(({ code }) => !toldAsMissing.has(code)).map(({ message }) => message),
+    ),
+  ).size;
+
+/** Room for the last bits of a logarithm, as the guard leaves it. */
+const roundingDb = 1e-9;
+
+const missDb = (differences: readonly number[]): number => {
+  const most = Math.max(0, ...differences);
+  return most > roundingDb ? most : 0;
+};
+
+const shortOf = (mixes: readonly GuardedMix[]): ServedDesk['short'] => ({
+  pilotDb: missDb(
+    mixes.map(({ guard: { limits, worst } }) => limits.pilotAttenuationAtLeastDb - worst.pilotAttenuationDb),
+  ),
+  lossDb: missDb(mixes.map(({ guard: { limits, worst } }) => worst.keepLossDb - limits.keepLossAtMostDb)),
+  riseDb: missDb(mixes.map(({ guard: { limits, worst } }) => worst.riseDb - limits.riseAtMostDb)),
+});
+
+const leastPilot = (mixes: readonly GuardedMix[]): ServedDesk['pilot'] =>
+  mixes
+    .map(({ guard: { limits, worst } }) => ({
+      attenuationDb: worst.pilotAttenuationDb,
+      askedDb: limits.pilotAttenuationAtLeastDb,
+    }))
+    // Of the same attenuation, the mix that asks for more.
+    .sort((a, b) => a.attenuationDb - b.attenuationDb || b.askedDb - a.askedDb)[0] ?? null;
+
+const verdictOf = (mixes: readonly GuardedMix[]): ServedDesk['verdict'] => {
+  if (mixes.length === 0) return 'nothing-to-guard';
+  return mixes.every(({ guard }) => guard.verdict === 'met') ? 'met' : 'falls-short';
+};
+
+/** How a desk serves a rig, from the recipes of the rig's parts on it. Pure. */
+export const servedDesk = ({ name, target }: NamedTarget, parts: readonly PartRecipe[]): ServedDesk => {
+  const mixes = guardedMixes(parts);
+  const losses = mixes.map(({ guard }) => guard.worst.keepLossDb);
+  const open = parts.flatMap(({ recipe }) => recipe.assumptions.filter(({ code }) => code === 'not-proved'));
+  return {
+    name,
+    id: target.id,
+    title: target.title,
+    fits: true,
+    verdict: verdictOf(mixes),
+    guardedMixCount: mixes.reduce((sum, { mixCount }) => sum + mixCount, 0),
+    pilot: leastPilot(mixes),
+    keepLossDb: losses.length === 0 ? null : db(Math.max(...losses)),
+    short: shortOf(mixes),
+    dials: dialsOf(mixes, parts),
+    missing: missingOf(mixes),
+    otherwiseCount: otherwiseCount(parts),
+    wayCount: target.realisations.length,
+    evidence: target.evidence,
+    notProved: open.length === 0 ? null : [...new Set(open.map(({ message }) => message))].join(' '),
+  };
+};

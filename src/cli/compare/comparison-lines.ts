@@ -1,0 +1,120 @@
+import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
+import { fittingWidth, sideBySide, widthBeside } from '../../exporters/layout/columns.js';
+import type { Rig } from '../../model/rig.js';
+import { besideLimit } from '../check/beside-limit.js';
+import { deskName } from '../target-list.js';
+import { wrap } from '../wrap.js';
+import { comparisonHead, comparisonNotes } from './comparison-notes.js';
+import {
+  dialsText,
+  evidenceDiffers,
+  evidenceText,
+  missingTexts,
+  shortTexts,
+  sureText,
+  unfitText,
+  verdictWords,
+} from './desk-words.js';
+
+const leastColumns = 60;
+const mostColumns = 100;
+
+/** A column of words narrower than this goes under its row instead. */
+const leastWords = 24;
+
+const mostName = 20;
+
+const figuresOf = (desk: ServedDesk): readonly string[] => [
+  desk.pilot
+    ? besideLimit(desk.pilot.attenuationDb, desk.pilot.askedDb, 'at least').figure.replace(' dB', '')
+    : '-',
+  desk.keepLossDb === null ? '-' : Math.max(0, desk.keepLossDb).toFixed(1),
+  dialsText(desk),
+];
+
+const wordsOf = (desk: ServedDesk, tellsEvidence: boolean): string =>
+  [
+    `${sureText(desk)}${tellsEvidence ? `, ${evidenceText(desk.evidence)}` : ''}`,
+    ...(desk.notProved === null ? [] : ['not proved']),
+    ...shortTexts(desk),
+    ...missingTexts(desk),
+    ...(desk.otherwiseCount > 0 ? [`${desk.otherwiseCount} otherwise than asked`] : []),
+  ].join('; ');
+
+interface Row {
+  readonly name: string;
+  readonly verdict: string;
+  /** None for a desk on which the rig does not fit. */
+  readonly figures: readonly string[];
+  readonly words: string;
+}
+
+const rowsOf = (compared: readonly ComparedDesk[]): readonly Row[] => {
+  const tellsEvidence = evidenceDiffers(compared.filter((desk) => desk.fits));
+  return compared.map((desk) => {
+    const name = deskName(desk, compared);
+    return desk.fits
+      ? {
+          name,
+          verdict: verdictWords[desk.verdict],
+          figures: figuresOf(desk),
+          words: wordsOf(desk, tellsEvidence),
+        }
+      : { name, verdict: verdictWords['does-not-fit'], figures: [], words: unfitText(desk) };
+  });
+};
+
+const head: Row = {
+  name: 'desk',
+  verdict: '',
+  figures: ['pilot', 'music', 'dials'],
+  words: '',
+};
+
+const units: Row = { name: '', verdict: '', figures: ['dB', 'dB', ''], words: 'how sure; what is missing' };
+
+const tableLines = (compared: readonly ComparedDesk[], columns: number): readonly string[] => {
+  const rows = [...(compared.some(({ fits }) => fits) ? [head, units] : []), ...rowsOf(compared)];
+  const nameWidth = fittingWidth(
+    rows.map(({ name }) => name),
+    4,
+    mostName,
+  );
+  const verdictWidth = fittingWidth(
+    rows.map(({ verdict }) => verdict),
+    8,
+    12,
+  );
+  const figureWidths = head.figures.map((_, at) =>
+    Math.max(...rows.map(({ figures }) => figures[at]?.length ?? 0)),
+  );
+  const widths = [nameWidth, verdictWidth, ...figureWidths];
+  const besideFigures = widthBeside(widths, columns);
+  return rows.flatMap(({ name, verdict, figures, words }) => {
+    const left = [wrap(name, nameWidth), [verdict]];
+    if (figures.length === 0) {
+      const room = widthBeside([nameWidth, verdictWidth], columns);
+      return sideBySide([...left, wrap(words, room)], [nameWidth, verdictWidth, room]);
+    }
+    const cells = [...left, ...figures.map((figure, at) => [figure.padStart(figureWidths[at] ?? 0)])];
+    return besideFigures >= leastWords
+      ? sideBySide([...cells, wrap(words, besideFigures)], [...widths, besideFigures])
+      : [
+          ...sideBySide(cells, widths),
+          ...(words === '' ? [] : wrap(words, columns - 2).map((line) => `  ${line}`)),
+        ];
+  });
+};
+
+/** A comparison for people: what is asked, a line a desk, and how to read it. */
+export const comparisonLines = (
+  rig: Rig,
+  compared: readonly ComparedDesk[],
+  terminalColumns: number,
+): readonly string[] => {
+  const columns = Math.max(leastColumns, Math.min(terminalColumns, mostColumns));
+  const paragraphs = [...comparisonHead(rig, compared), null, ...comparisonNotes(compared)];
+  return paragraphs.flatMap((text) =>
+    text === null ? ['', ...tableLines(compared, columns), ''] : wrap(text, columns),
+  );
+};

@@ -1,0 +1,4 @@
+import { fitJob } from './fit-job.js';
+import { serveJobs } from './serve-jobs.js';
+
+serveJobs(fitJob);
