@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
 import type { CheckOptions } from '../check/check-options.js';
+import { lineUpOption } from '../check/line-up-option.js';
 import { keepHighOption, keepLossOption, pilotOption, windowOption } from '../guard-options.js';
 import { addDeskOptions, toOption } from '../live/desk-options.js';
 import { forceOption, jsonOption, parsedBy, pathOption, quantiserOption } from '../options.js';
@@ -11,7 +12,7 @@ Examples:
   bandwright check                      every shipped target, as a table
   bandwright check --target log-201     one target, for every way it may build its filters
   bandwright check --tradeoff --target log-201    what more music lost would buy there
-  bandwright check --hear hear.wav --target log-201    a listener's view, without filters and with
+  bandwright check --hear hear.wav --target cut-section    a listener's view, without filters and with
   bandwright check show.json --target log-201 --to 127.0.0.1    a rig as it stands on the desk
 `;
 
@@ -61,6 +62,7 @@ const checkAlone = (): Command =>
         'with --hear: the way the filters are built (default: the one that attenuates the pilot least)',
       ),
     )
+    .addOption(lineUpOption())
     .addOption(forceOption())
     .addOption(pilotOption())
     .addOption(windowOption('100 Hz, or as the rig asks'))
@@ -73,5 +75,14 @@ const checkAlone = (): Command =>
       ).argParser(parsedBy((text) => parseCount(text, 0))),
     )
     .addOption(
-      toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'force', 'pilot', 'spareSlots']),
+      toOption().conflicts([
+        'tradeoff',
+        'csv',
+        'hear',
+        'realisation',
+        'lineUp',
+        'force',
+        'pilot',
+        'spareSlots',
+      ]),
     );
