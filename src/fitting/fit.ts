@@ -7,7 +7,13 @@ import type { GuardTask } from './guard-task.js';
 
 /** What went otherwise than asked, before it is put into words. */
 export type Shortcoming =
-  | { readonly kind: 'no-place'; readonly intent: Intent; readonly slotsFree: number }
+  | {
+      readonly kind: 'no-place';
+      readonly intent: Intent;
+      readonly slotsFree: number;
+      /** Whether the other filters were set for the curve with this one in it. */
+      readonly isMadeUpFor?: boolean;
+    }
   | { readonly kind: 'stand-in'; readonly intent: Intent; readonly band: Band }
   /** A cut of another family, or a single section where a slope was asked that takes more of them. */
   | { readonly kind: 'other-shape'; readonly intent: Intent; readonly band: Band }

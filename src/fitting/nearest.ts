@@ -17,7 +17,7 @@ const ranksByRole: ReadonlyMap<string, number> = new Map([
  * Which part of a cost an intent left without a place falls into: the pilot cut must find one first, then
  * the high cut, then filters of the user's own, then the low cut, which guards no pilot.
  */
-const rankOf = (role: string): number => ranksByRole.get(role) ?? 2;
+export const rankOf = (role: string): number => ranksByRole.get(role) ?? 2;
 
 const unplacedCost = (intent: Intent): Cost => {
   const ranks = [0, 0, 0, 0];
@@ -27,7 +27,8 @@ const unplacedCost = (intent: Intent): Cost => {
 
 const impossible: Cost = [1, 0, 0, 0, 0, 0, 0, 0, 0, 0];
 
-interface Offer {
+/** An intent as one slot would serve it, every knob at its own nearest step. */
+export interface Offer {
   readonly service: Service;
   readonly placement: Placement;
 }
@@ -58,7 +59,7 @@ const comesToNothing = ({ gainDb: askedDb }: Intent, { set: { gainDb } }: Placem
   askedDb !== undefined && askedDb !== 0 && gainDb !== undefined && Math.abs(gainDb) < leastGainDb;
 
 /** An intent on a slot; null where the slot can make nothing of the kind, or nothing near that frequency. */
-const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {
+export const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {
   const service = serviceOf(intent, slot.types);
   if (!service) return null;
   const placement = place(service.intent, service.slotType, desk.target.display);
@@ -66,7 +67,7 @@ const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | 
   return isNear && !comesToNothing(service.intent, placement) ? { service, placement } : null;
 };
 
-const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({
+export const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({
   slot: slot.id,
   role: asked.role,
   type: service.slotType.type,
@@ -82,7 +83,7 @@ const beyondRange = (intent: Intent, { placement }: Offer, band: Band): readonly
   return knobs.length > 0 ? [{ kind: 'beyond-range', intent, band, knobs }] : [];
 };
 
-const shortcomingsOf = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
+export const offerShortcomings = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
   ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, band } as const] : []),
   ...(hasOtherShape(intent, band.set) ? [{ kind: 'other-shape', intent, band } as const] : []),
   ...beyondRange(intent, offer, band),
@@ -114,7 +115,7 @@ const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome
     }
     const band = bandOf(intent, offer, slot);
     placed.push({ slotIndex, band });
-    shortcomings.push(...shortcomingsOf(intent, offer, band));
+    shortcomings.push(...offerShortcomings(intent, offer, band));
   });
   placed.sort((a, b) => a.slotIndex - b.slotIndex);
   return { bands: placed.map(({ band }) => band), shortcomings };

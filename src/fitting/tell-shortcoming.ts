@@ -43,11 +43,10 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
         : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency and with a gain that does anything.`;
-    return problem(
-      'no-place',
-      path,
-      `${asked} ${reason} It is left out.${costs} Free another slot, or do it outside this desk.`,
-    );
+    const change = shortcoming.isMadeUpFor
+      ? 'The others are set to come as near as they can to the curve with it in. Free another slot; or do it outside this desk, and fit without it.'
+      : 'Free another slot, or do it outside this desk.';
+    return problem('no-place', path, `${asked} ${reason} It is left out.${costs} ${change}`);
   }
   if (shortcoming.kind === 'left-out') {
     return problem(

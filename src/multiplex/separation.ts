@@ -13,6 +13,18 @@ export const separationDb = (phaseErrorRadians: number): Db =>
   db(0 - 40 * Math.log10(Math.abs(Math.tan(phaseErrorRadians))));
 
 /**
+ * Separation where the difference channel comes out at `share` of its size, in dB: 20 log10 |(1 + share)/(1 − share)|.
+ * Nothing at 0, which is mono, negative below it, where left and right change places. With a share of cos 2φ it
+ * is `separationDb`; a receiver that fades to mono makes the share smaller still.
+ */
+export const separationOfShareDb = (share: number): Db =>
+  db(20 * Math.log10(Math.abs((1 + share) / (1 - share))));
+
+/** The phase error of the pilot, 0 to 45°, beyond which separation is less than this: the inverse of `separationDb`. */
+export const phaseErrorAtRadians = (leastSeparationDb: Db): number =>
+  Math.atan(10 ** (-leastSeparationDb / 40));
+
+/**
  * The peak error in radians of the pilot's phase that one interferer makes, `ratio` its amplitude over the
  * pilot's: asin(ratio), the most that a vector of that length can turn the pilot's. Null where it is longer than
  * the pilot: the phase then follows the interferer round, and no bound holds.

@@ -40,6 +40,7 @@ const said = async (command: (terminal: Terminal) => Promise<number>): Promise<S
       if (message !== null) doing.push(message);
     },
     outIsTerminal: false,
+    errIsTerminal: false,
     canAsk: false,
     columns: 80,
     colours: pc.createColors(false),

@@ -204,9 +204,11 @@ describe('check', () => {
   });
 });
 
-interface LockJson {
-  readonly kept: boolean;
-  readonly peakRadians: number;
+interface PartJson {
+  readonly toSeconds: number;
+  readonly lock: { readonly kept: boolean; readonly peakRadians: number };
+  readonly stereo: Readonly<Record<'swappedShare' | 'foldedShare' | 'narrowedShare', number>>;
+  readonly peakDeviation: number;
 }
 
 interface HearJson {
@@ -216,8 +218,8 @@ interface HearJson {
   readonly realisation: { readonly id: string };
   readonly pilotAttenuationDb: number;
   readonly link: Readonly<Record<string, number>>;
-  readonly without: { readonly toSeconds: number; readonly lock: LockJson };
-  readonly with: { readonly fromSeconds: number; readonly toSeconds: number; readonly lock: LockJson };
+  readonly without: PartJson;
+  readonly with: PartJson & { readonly fromSeconds: number };
 }
 
 const hear = (cwd: string, ...more: readonly string[]) =>
@@ -259,15 +261,23 @@ describe('check --hear', () => {
       'Wrote hear.wav',
       'Start with the level all the way down',
       'not hearing protection',
-      'line-up -6 dBFS',
+      'line-up 0 dBFS',
       'pre-emphasis 75 microseconds',
       'loop noise bandwidth 30 Hz',
       'gain none',
-      'without 0.0 to 4.5 s: lock LOST',
-      'with 5.5 to 10.0 s: lock kept',
+      'without 0.0 to 4.5 s: left and right SWAPPED',
+      'with 5.5 to 10.0 s: stereo whole all the time',
+      'swapped: the pilot is more than 45 degrees off',
+      // 40 log10 cot φ: 6 dB at 35.3°, 20 dB at 17.5°.
+      'folded: separation below 6 dB, 35 degrees',
+      'narrowed: below 20 dB, 18 degrees',
     ]) {
       expect(said).toContain(part);
     }
+    const [, without, filtered] =
+      /-18 dBFS RMS .* takes up to (\d+) % of deviation without them, (\d+) % with them/.exec(said) ?? [];
+    expect(Number(without)).toBeLessThanOrEqual(100);
+    expect(Number(filtered)).toBeLessThan(Number(without));
   });
 
   it('gives the figures as JSON, for the way of building that does least unless one is named', async () => {
@@ -281,10 +291,18 @@ describe('check --hear', () => {
       file: 'hear.wav',
       sampleRateHz: 48000,
       gainDb: 0,
-      link: { pilotHz: 19000, lineUpDbfs: -6, preEmphasisMicroseconds: 75, loopNoiseBandwidthHz: 30 },
+      levelDbfs: -18,
+      link: { pilotHz: 19000, lineUpDbfs: 0, preEmphasisMicroseconds: 75, loopNoiseBandwidthHz: 30 },
       without: { toSeconds: 4.5, lock: { kept: false } },
-      with: { fromSeconds: 5.5, toSeconds: 10, lock: { kept: true } },
+      with: {
+        fromSeconds: 5.5,
+        toSeconds: 10,
+        lock: { kept: true },
+        stereo: { swappedShare: 0, foldedShare: 0 },
+      },
     });
+    expect(least?.without.stereo.swappedShare).toBeGreaterThan(0.1);
+    expect(least?.without.peakDeviation).toBeLessThanOrEqual(1);
     const { frontier } = JSON.parse(tradeoffs.stdout.toString()) as TradeoffJson;
     const withinOne = frontier.find(({ keepLossLimitDb }) => keepLossLimitDb === 1);
     expect(least?.pilotAttenuationDb).toBeCloseTo(withinOne?.pilotAttenuationDb ?? Number.NaN, 9);
@@ -298,9 +316,34 @@ describe('check --hear', () => {
     const { exitCode, stderr } = await run(['check', '--hear', 'hear.wav', '-t', 'graphic-31'], {
       cwd: folder,
     });
-    expect(unwrapped(stderr)).toContain('with 5.5 to 10.0 s: lock LOST');
+    expect(unwrapped(stderr)).toMatch(/with 5\.5 to 10\.0 s: left and right SWAPPED \d+\.\d % of the time/);
     expect(exitCode).toBe(1);
     expect(await filesUnder(folder)).toEqual(['hear.wav']);
+  });
+
+  it('takes a line-up that is stated, and renders nothing where the link could not carry it', async () => {
+    const folder = await scratchFolder();
+    const lined = await hear(folder, '--line-up', '+3 dBFS', '--json');
+    const usual = await hear(await scratchFolder(), '--json');
+    const [higher, plain] = [lined, usual].map(({ stdout }) => JSON.parse(stdout.toString()) as HearJson);
+    expect(higher?.link.lineUpDbfs).toBe(3);
+    // The pilot's 9 % stay, and 3 dB less of the rest; the peak of both together may move by a little.
+    const programmeOf = (json: HearJson | undefined) => (json?.without.peakDeviation ?? 0) - 0.09;
+    expect(20 * Math.log10(programmeOf(plain) / programmeOf(higher))).toBeCloseTo(3, 0);
+
+    const other = await scratchFolder();
+    const refused = await hear(other, '--line-up', '-12');
+    expect([refused.exitCode, await filesUnder(other)]).toEqual([2, []]);
+    const said = unwrapped(refused.stderr);
+    expect(said).toMatch(
+      /--line-up: Over-deviation: lined up at -12 dBFS the programme, -18 dBFS RMS, asks for \d{3} %/,
+    );
+    const [, least = ''] = /Name (\S+) dBFS or more/.exec(said) ?? [];
+    const [within, below] = await Promise.all([
+      hear(await scratchFolder(), '--line-up', least),
+      hear(await scratchFolder(), '--line-up', String(Number(least) - 0.5)),
+    ]);
+    expect([within?.exitCode, below?.exitCode]).toEqual([0, 2]);
   });
 
   it('replaces no file without --force', async () => {
@@ -357,6 +400,9 @@ describe('what a guard is asked for on the command line', () => {
     { args: [...check, '--spare-slots', '1'], says: ['--spare-slots', '--tradeoff or --hear'] },
     { args: [...check, '--realisation', 'analogue'], says: ['--realisation', '--hear'] },
     { args: [...check, '--pilot', '12k'], says: ['--pilot', '16000 and 22000 Hz, not at 12000 Hz'] },
+    { args: [...check, '--line-up', '-6'], says: ['--line-up', '--hear'] },
+    { args: [...check, '--hear', 'x.wav', '--line-up', '30'], says: ['--line-up', '-60 to 24 dBFS'] },
+    { args: [...check, '--hear', 'x.wav', '--line-up', '3 Hz'], says: ['--line-up', '"3 Hz"'] },
     { args: [...check, '--tradeoff', '--keep-loss', '2'], says: ['--tradeoff', '--keep-loss'] },
     { args: [...check, '--tradeoff', '--hear', 'x.wav'], says: ['--tradeoff', '--hear'] },
     {

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { peakPhaseErrorRadians, separationDb } from '../../src/multiplex/separation.js';
+import {
+  peakPhaseErrorRadians,
+  phaseErrorAtRadians,
+  separationDb,
+  separationOfShareDb,
+} from '../../src/multiplex/separation.js';
+import { db } from '../../src/units/quantity.js';
 
 const degrees = Math.PI / 180;
 
@@ -25,6 +31,29 @@ describe('separation', () => {
   it.each([0.3, 4, 17, 33])('is what the channels of an ideal decoder give, at %d°', (phase) => {
     const doubled = Math.cos(2 * phase * degrees);
     expect(separationDb(phase * degrees)).toBeCloseTo(20 * Math.log10((1 + doubled) / (1 - doubled)), 6);
+  });
+});
+
+describe('separation of what is left of the difference channel', () => {
+  // 20 log10 of 2 + 1 over 2 − 1, and so on; by hand.
+  it.each([
+    { share: 0, expectedDb: 0 },
+    { share: 1 / 2, expectedDb: 9.542 },
+    { share: -1 / 2, expectedDb: -9.542 },
+    { share: 9 / 11, expectedDb: 20 },
+    { share: 1, expectedDb: Infinity },
+  ])('$share: $expectedDb dB', ({ share, expectedDb }) => {
+    expect(separationOfShareDb(share)).toBeCloseTo(expectedDb, 3);
+  });
+
+  // atan of 10^(−dB/40), from a table of trigonometric functions.
+  it.each([
+    { leastDb: 40, phase: 5.711 },
+    { leastDb: 20, phase: 17.548 },
+    { leastDb: 6, phase: 35.3 },
+    { leastDb: 0, phase: 45 },
+  ])('is less than $leastDb dB beyond $phase°', ({ leastDb, phase }) => {
+    expect(phaseErrorAtRadians(db(leastDb)) / degrees).toBeCloseTo(phase, 2);
   });
 });
 

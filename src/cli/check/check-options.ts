@@ -1,6 +1,7 @@
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
 import { type GuardScope, guardScope } from '../../multiplex/guard-scope.js';
+import type { Db } from '../../units/quantity.js';
 import { type GuardOptions, guardWishes } from '../guard-options.js';
 import type { DeskOptions } from '../live/desk-options.js';
 
@@ -10,6 +11,7 @@ export interface CheckOptions extends GuardOptions, Partial<DeskOptions> {
   readonly csv?: boolean;
   readonly hear?: string;
   readonly realisation?: string;
+  readonly lineUp?: Db;
   readonly force?: boolean;
   readonly spareSlots?: number;
   readonly quantiser: readonly string[];
@@ -41,6 +43,7 @@ export const scopeOf = (options: CheckOptions): GuardScope =>
 const dependants = [
   { name: 'csv', flag: '--csv', beside: ['tradeoff'] },
   { name: 'realisation', flag: '--realisation', beside: ['hear'] },
+  { name: 'lineUp', flag: '--line-up', beside: ['hear'] },
   { name: 'force', flag: '--force', beside: ['hear'] },
   { name: 'spareSlots', flag: '--spare-slots', beside: ['tradeoff', 'hear', 'to'] },
   { name: 'keepLossToReach', flag: '--keep-loss-to-reach', beside: ['hear', 'to'] },

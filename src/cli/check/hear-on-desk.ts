@@ -8,8 +8,9 @@ import { tellShortcoming } from '../../fitting/tell-shortcoming.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Band } from '../../model/recipe.js';
 import { pilotAttenuationDb } from '../../multiplex/guard-figures.js';
+import { pilotDeviation } from '../../multiplex/line-up.js';
 import { type BeforeAfter, beforeAfter } from '../../multiplex/simulator/before-after.js';
-import { builtInProgramme } from '../../multiplex/simulator/built-in-programme.js';
+import { builtInLevelDbfs, builtInProgramme } from '../../multiplex/simulator/built-in-programme.js';
 import type { ListenOptions } from '../../multiplex/simulator/listen.js';
 import { usualLoopNoiseBandwidthHz } from '../../multiplex/simulator/loop-gains.js';
 import { type Db, db, hz } from '../../units/quantity.js';
@@ -28,6 +29,8 @@ interface Way {
 /** What was rendered, and what was taken for it. */
 export interface HeardOnDesk extends BeforeAfter, Omit<Way, 'chain'> {
   readonly bands: readonly Band[];
+  /** The RMS of the programme's louder channel as it leaves the desk, before any filter. */
+  readonly levelDbfs: Db;
   readonly link: Required<ListenOptions>;
   /** What could not be set as asked. */
   readonly problems: readonly Problem[];
@@ -38,8 +41,8 @@ const pauseSeconds = 1;
 const seed = 1;
 /** The rate a programme is made at where an analogue desk has none. */
 const usualRateHz = hz(48000);
-/** The middle one of the usual line-ups. */
-const lineUpDbfs = db(-6);
+/** Of the usual line-ups the one at which the link carries the programme without a limiter. */
+const usualLineUpDbfs = db(0);
 
 /** The programme holds treble up to 20 kHz. */
 const lowestRateHz = 40000;
@@ -68,10 +71,32 @@ const wayFor = (id: string | undefined, ways: readonly Way[]): Outcome<Way> => {
       );
 };
 
-/** Fits the protective filters and renders what a listener gets without them and with them. */
+const perCent = (deviation: number): string => `${Math.ceil(100 * deviation)} %`;
+
+/** Where the programme asks for more than the link has; else null. Filters turn phases, so either part may peak higher. */
+const overDeviation = (heard: BeforeAfter, lineUpDbfs: Db): Problem | null => {
+  const [without, filtered] = [heard.without.peakDeviation, heard.with.peakDeviation];
+  const peak = Math.max(without, filtered);
+  if (peak <= 1) return null;
+  const tooMuchDb = 20 * Math.log10((peak - pilotDeviation) / (1 - pilotDeviation));
+  const leastDbfs = Math.ceil(10 * (lineUpDbfs + tooMuchDb)) / 10;
+  return problem(
+    'usage',
+    '--line-up',
+    `Over-deviation: lined up at ${lineUpDbfs} dBFS the programme, ${builtInLevelDbfs} dBFS RMS, asks for ${perCent(peak)} of deviation ${without < peak ? 'with' : 'without'} the filters, and a link has 100 %. A transmitter's limiter would hold it; this model has none, and what it rendered would mean nothing. Nothing was written. Name ${leastDbfs} dBFS or more.`,
+  );
+};
+
+/** What is asked otherwise than usual. */
+export interface HearWishes {
+  readonly realisation?: string | undefined;
+  readonly lineUp?: Db | undefined;
+}
+
+/** Fits the protective filters and renders what a listener gets without them and with them, both at one level. */
 export const hearOnDesk = (
   { intents, context }: ProtectionOnDesk,
-  realisationId: string | undefined,
+  { realisation: realisationId, lineUp: lineUpDbfs = usualLineUpDbfs }: HearWishes,
 ): Outcome<HeardOnDesk> => {
   const { scope, desk } = context;
   const { pilotHz } = scope;
@@ -91,11 +116,16 @@ export const hearOnDesk = (
     lineUpDbfs,
     loopNoiseBandwidthHz: usualLoopNoiseBandwidthHz,
   };
-  const programme = builtInProgramme(secondsEach, told.realisation.sampleRateHz ?? usualRateHz, seed);
+  const programmeRateHz = told.realisation.sampleRateHz ?? usualRateHz;
+  const programme = builtInProgramme(secondsEach, programmeRateHz, seed, pilotHz);
+  const heard = beforeAfter(programme, chain, pauseSeconds, link);
+  const tooMuch = overDeviation(heard, lineUpDbfs);
+  if (tooMuch) return fail([tooMuch]);
   return ok({
-    ...beforeAfter(programme, chain, pauseSeconds, link),
+    ...heard,
     ...told,
     bands,
+    levelDbfs: builtInLevelDbfs,
     link,
     problems: shortcomings.map((each) => tellShortcoming(each, '', null)),
   });

@@ -24,8 +24,8 @@ const fileAt = async (path: string): Promise<string> =>
   /[\\/]$/.test(path) || (await isFolder(path)) ? `${path.replace(/[\\/]+$/, '')}/hear.wav` : path;
 
 /**
- * Renders what a listener gets without and with the protection. Falls short where lock is lost even with it, or where
- * the filters could not be set as asked.
+ * Renders what a listener gets without and with the protection. Falls short where even with it the pilot is lost, or
+ * left and right change places or fold to mono, or where the filters could not be set as asked.
  */
 export const runHear = async (options: OneDeskOptions, terminal: Terminal): Promise<ExitCode> => {
   const { hear = '-', json = false } = options;
@@ -40,7 +40,7 @@ export const runHear = async (options: OneDeskOptions, terminal: Terminal): Prom
   });
   if (!pending.ok) return stop(pending.error);
   const asked = await protectionOnDesk(options);
-  const heard = asked.ok ? hearOnDesk(asked.value, options.realisation) : asked;
+  const heard = asked.ok ? hearOnDesk(asked.value, options) : asked;
   if (!heard.ok) {
     await pending.value.discard();
     return stop(heard.error);
@@ -57,5 +57,7 @@ export const runHear = async (options: OneDeskOptions, terminal: Terminal): Prom
     for (const line of hearLines(heard.value)) terminal.err(line);
     for (const line of problemLines(figures.problems, terminal)) terminal.err(line);
   }
-  return figures.with.lock.kept && figures.problems.length === 0 ? exitCodes.done : exitCodes.fallsShort;
+  const { lock, stereo } = figures.with;
+  const holds = lock.kept && stereo.swappedShare === 0 && stereo.foldedShare === 0;
+  return holds && figures.problems.length === 0 ? exitCodes.done : exitCodes.fallsShort;
 };

@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
 import type { CheckOptions } from '../check/check-options.js';
+import { lineUpOption } from '../check/line-up-option.js';
 import {
   attenuationOption,
   keepHighOption,
@@ -76,6 +77,7 @@ const checkAlone = (): Command =>
         'with --hear: the way the filters are built (default: the one that attenuates the pilot least)',
       ),
     )
+    .addOption(lineUpOption())
     .addOption(forceOption())
     .addOption(pilotOption())
     .addOption(windowOption('100 Hz, or as the rig asks'))
@@ -89,4 +91,4 @@ const checkAlone = (): Command =>
         'slots that may be spent on further cuts near the pilot (default: 0)',
       ).argParser(parsedBy((text) => parseCount(text, 0))),
     )
-    .addOption(toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'force', 'pilot']));
+    .addOption(toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'lineUp', 'force', 'pilot']));

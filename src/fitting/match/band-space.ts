@@ -1,12 +1,11 @@
-import type { DeskSlot, DeskSlotType } from '../../model/desk.js';
+import type { DeskSlotType } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import { type Knob, knobNames } from '../../model/knob.js';
-import type { Band } from '../../model/recipe.js';
 import { leastWhere } from '../../quantisers/bisect.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
 import { centsBetween, hz, type Step, step } from '../../units/quantity.js';
-import { farthestCents } from '../nearest.js';
-import { serviceOf } from '../stand-ins.js';
+import type { Offer } from '../nearest.js';
+import { reachOf } from './merging.js';
 
 /** The steps a knob may be turned to, ends included. */
 export interface KnobRange {
@@ -17,7 +16,6 @@ export interface KnobRange {
 
 /** The settings a search may give one band: every combination of its knobs' steps. */
 export interface BandSpace {
-  /** The intent as the slot serves it: as asked, or told as what stands in for it. */
   readonly intent: Intent;
   readonly slotType: DeskSlotType;
   readonly ranges: readonly KnobRange[];
@@ -39,12 +37,14 @@ const stepsWhere = (
   leastWhere(0, grid.count, (index) => isTooHigh(grid.valueAt(step(index)))) - 1,
 ];
 
-const frequencyEnds = (grid: Quantiser, { frequencyHz }: Intent): Ends =>
-  stepsWhere(
+const frequencyEnds = (grid: Quantiser, intent: Intent, merging: readonly Intent[]): Ends => {
+  const { downCents, upCents } = reachOf(intent, merging);
+  return stepsWhere(
     grid,
-    (value) => centsBetween(frequencyHz, hz(value)) >= -farthestCents,
-    (value) => centsBetween(frequencyHz, hz(value)) > farthestCents,
+    (value) => centsBetween(intent.frequencyHz, hz(value)) >= downCents,
+    (value) => centsBetween(intent.frequencyHz, hz(value)) > upCents,
   );
+};
 
 /** A cut stays a cut and a boost a boost; either may come to nothing. */
 const gainEnds = (grid: Quantiser, gainDb: number): Ends =>
@@ -54,8 +54,8 @@ const gainEnds = (grid: Quantiser, gainDb: number): Ends =>
     (value) => gainDb <= 0 && value > 0,
   );
 
-const endsOf = (knob: Knob, grid: Quantiser, intent: Intent): Ends => {
-  if (knob === 'frequency') return frequencyEnds(grid, intent);
+const endsOf = (knob: Knob, grid: Quantiser, intent: Intent, merging: readonly Intent[]): Ends => {
+  if (knob === 'frequency') return frequencyEnds(grid, intent, merging);
   if (knob === 'gain') return gainEnds(grid, intent.gainDb ?? 0);
   return [0, grid.count - 1];
 };
@@ -65,19 +65,17 @@ const including = ([from, to]: Ends, chosen: Step): Ends =>
   from > to ? [chosen, chosen] : [Math.min(from, chosen), Math.max(to, chosen)];
 
 /**
- * The settings within which a band still serves its intent: frequencies a third of an octave from what was asked
- * at most, gains of the sign asked, every width.
+ * The settings within which a band still serves its intent: frequencies within its reach, gains of the sign asked,
+ * every width. `merging` are the intents without a slot that it may make up for.
  */
-export const bandSpace = ({ asked, steps }: Band, { id, types }: DeskSlot): BandSpace => {
-  const service = serviceOf(asked, types);
-  if (!service) throw new RangeError(`slot ${id} cannot serve ${asked.role}`);
+export const bandSpace = ({ service, placement }: Offer, merging: readonly Intent[]): BandSpace => {
   const { intent, slotType } = service;
   const ranges: KnobRange[] = [];
   const start: Step[] = [];
   for (const knob of knobNames) {
-    const [grid, position] = [slotType.grids[knob], steps[knob]];
+    const [grid, position] = [slotType.grids[knob], placement.steps[knob]];
     if (!grid || !position) continue;
-    const [from, to] = including(endsOf(knob, grid, intent), position.index);
+    const [from, to] = including(endsOf(knob, grid, intent, merging), position.index);
     ranges.push({ knob, from, to });
     start.push(position.index);
   }

@@ -1,56 +1,152 @@
+import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
-import type { DeskSlot } from '../../model/desk.js';
-import type { Band } from '../../model/recipe.js';
-import { askedCurves } from './asked-curve.js';
+import type { DeskSlotType } from '../../model/desk.js';
+import type { Intent } from '../../model/intent.js';
+import { type AskedCurve, askedCurves, responseDb } from './asked-curve.js';
 import { type BandSpace, bandSpace, type Setting } from './band-space.js';
-import { joined, type Response, type Responses, responsesOf } from './responses.js';
-import { type Found, makeScorer, type Scorer } from './score.js';
+import { mergingWith } from './merging.js';
+import { joined, type Response, type Responses, responsesOn } from './responses.js';
+import { equalDb, type Found, makeScorer, type Scorer } from './score.js';
+import type { Seating, Seats } from './seating.js';
 
-/** What is searched: the settings of every band, and how far each combination lies from the curve asked for. */
-export interface MatchSpace {
-  readonly bands: readonly BandSpace[];
-  readonly start: readonly Setting[];
-  readonly responses: readonly Responses[];
+/** What stays the same however the slots are given out. */
+export interface MatchProblem {
+  readonly seats: Seats;
+  /** The curve of all intents, at the points of all realisations. */
+  readonly askedDb: Response;
   readonly score: Scorer;
-  /** The response of no filter at all. */
-  readonly wire: Response;
+  /** What each intent of `seats` asks for by itself. */
+  readonly asks: readonly Response[];
+  /** What the filters come to that stay as they are. */
+  readonly fixed: Response;
+  /** Whether filters are bent for what no filter of its own type makes. */
+  readonly isShort: boolean;
+  /** Responses by setting, shared by all that sit on slots of one kind. */
+  readonly responsesOn: (slotType: DeskSlotType) => Responses;
+  /** The bands made so far. */
+  readonly bands: Map<string, MatchBand>;
 }
 
-export const matchSpace = (
-  bands: readonly Band[],
-  slots: readonly DeskSlot[],
+/** A band that is searched. */
+export interface MatchBand {
+  /** The place of its intent. */
+  readonly index: number;
+  readonly space: BandSpace;
+  readonly responseAt: Responses;
+  readonly allows: (setting: Setting) => boolean;
+}
+
+/** What is searched for one way of giving out the slots: the settings of every band that has one. */
+export interface MatchSpace {
+  readonly seating: Seating;
+  readonly bands: readonly MatchBand[];
+  readonly score: Scorer;
+  readonly fixed: Response;
+}
+
+export const matchProblem = (
+  intents: readonly Intent[],
+  fixed: readonly Filter[],
+  seats: Seats,
   realisations: readonly Realisation[],
-): MatchSpace => {
-  const curves = askedCurves(
-    bands.map(({ asked }) => asked),
-    realisations,
-  );
-  const askedDb = joined(curves.map((curve) => curve.askedDb));
-  const spaces = bands.map((band) => {
-    const slot = slots.find(({ id }) => id === band.slot);
-    if (!slot) throw new RangeError(`there is no slot ${band.slot}`);
-    return bandSpace(band, slot);
-  });
+): MatchProblem => {
+  const curves = askedCurves(intents, realisations);
+  const askedOf = (each: readonly AskedCurve[]): Response => joined(each.map(({ askedDb }) => askedDb));
+  const askedDb = askedOf(curves);
   return {
-    bands: spaces,
-    start: spaces.map(({ start }) => start),
-    responses: spaces.map((space) => responsesOf(space, curves)),
+    seats,
+    askedDb,
     score: makeScorer(askedDb),
-    wire: new Float64Array(askedDb.length),
+    asks: seats.intents.map((intent) => askedOf(askedCurves([intent], realisations))),
+    fixed: joined(
+      curves.map(({ realisation, frequenciesHz }) => responseDb(fixed, realisation, frequenciesHz)),
+    ),
+    isShort: fixed.length > 0 || seats.nearest.includes(null),
+    responsesOn: responsesOn(curves),
+    bands: new Map(),
   };
 };
 
-/** Responses added up. */
-export const sumOf = (responses: readonly Response[], { wire }: MatchSpace): Response =>
-  wire.map((_, i) => responses.reduce((sum, response) => sum + (response[i] as number), 0));
+/** How far a filter may be bent off its own part of the curve to make up for what no other filter makes. */
+const mostBentDb = 3;
+
+/**
+ * Which settings of a band are open to it. Where every intent has a filter of its own type: all. Where part of the
+ * curve has none, the others would be bent as far as they go for every dB there: a narrow cut would turn into a wide
+ * and deep one. So they stay within 3 dB (common practice, no source) of their own part of the curve, which holds
+ * what merges with it, or as near as nearest has them.
+ */
+const allowance = (
+  { start }: BandSpace,
+  asks: readonly Response[],
+  responseAt: Responses,
+  isShort: boolean,
+): MatchBand['allows'] => {
+  if (!isShort) return () => true;
+  const nearest = responseAt(start);
+  const wire = nearest.map(() => 0);
+  const score = makeScorer(nearest.map((_, i) => asks.reduce((sum, asked) => sum + (asked[i] as number), 0)));
+  const atMostDb =
+    Math.max(mostBentDb, score(nearest, wire, Number.POSITIVE_INFINITY)?.worstDb ?? 0) + equalDb;
+  const known = new Map<string, boolean>();
+  return (setting) => {
+    const key = setting.join();
+    const allows = known.get(key) ?? score(responseAt(setting), wire, atMostDb) !== null;
+    known.set(key, allows);
+    return allows;
+  };
+};
+
+export const matchSpace = (problem: MatchProblem, seating: Seating): MatchSpace => {
+  const { intents } = problem.seats;
+  const unserved = intents.filter((_, index) => seating[index] === null);
+  const bands = intents.flatMap((intent, index) => {
+    const seat = seating[index] ?? null;
+    return seat === null ? [] : [bandAt(problem, index, seat, mergingWith(intent, unserved))];
+  });
+  return { seating, bands, score: problem.score, fixed: problem.fixed };
+};
+
+/** The band of an intent on a slot of a class; made once for each set of intents it may make up for. */
+const bandAt = (
+  { seats, asks, isShort, responsesOn, bands }: MatchProblem,
+  index: number,
+  seat: number,
+  merging: readonly Intent[],
+): MatchBand => {
+  const merged = merging.map((other) => seats.intents.indexOf(other));
+  const key = [index, seat, ...merged].join();
+  const known = bands.get(key);
+  if (known) return known;
+  const offer = seats.offers[index]?.[seat];
+  if (!offer) throw new RangeError('an intent sits where nothing serves it');
+  const space = bandSpace(offer, merging);
+  const responseAt = responsesOn(space.slotType);
+  const own = [index, ...merged].map((each) => asks[each] as Response);
+  const band = { index, space, responseAt, allows: allowance(space, own, responseAt, isShort) };
+  bands.set(key, band);
+  return band;
+};
+
+/** The responses of settings added up, and of what stays as it is. */
+export const sumOf = (responses: readonly Response[], { fixed }: MatchSpace): Response =>
+  fixed.map((fixedDb, i) => responses.reduce((sum, response) => sum + (response[i] as number), fixedDb));
+
+/** The response that settings come to. */
+export const responseOf = (settings: readonly Setting[], space: MatchSpace): Response =>
+  sumOf(
+    space.bands.map(({ responseAt }, band) => responseAt(settings[band] as Setting)),
+    space,
+  );
 
 /** What settings come to, whatever that is. */
 export const scored = (settings: readonly Setting[], space: MatchSpace): Found => {
-  const sum = sumOf(
-    settings.map((setting, band) => (space.responses[band] as Responses)(setting)),
-    space,
+  const sum = responseOf(settings, space);
+  const score = space.score(
+    sum,
+    sum.map(() => 0),
+    Number.POSITIVE_INFINITY,
   );
-  const score = space.score(sum, space.wire, Number.POSITIVE_INFINITY);
   if (!score) throw new RangeError('a response is not a number');
   return { ...score, settings };
 };

@@ -1,54 +1,110 @@
 import type { Band } from '../../model/recipe.js';
-import type { Fit, FitOutcome } from '../fit.js';
-import { nearest } from '../nearest.js';
-import { errorOf, place } from '../placement.js';
+import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
+import { bandOf, nearest, type Offer, offerShortcomings } from '../nearest.js';
+import { place, placedFilter } from '../placement.js';
 import { stepsOf } from './band-space.js';
-import { matchSpace, scored } from './match-space.js';
-import { canSearchAll, searchAll } from './search-all.js';
+import { type MatchProblem, matchProblem, matchSpace } from './match-space.js';
+import { allSpaces, type Matched, searchAll } from './search-all.js';
 import { searchNear } from './search-near.js';
+import { seatsOf, slotsOfSeating } from './seating.js';
+
+/** The bands found, by the place of their intents in rising frequency. */
+const bandsOf = (
+  { seats }: MatchProblem,
+  { space, found }: Matched,
+  followers: readonly Band[],
+  { desk }: FitContext,
+): ReadonlyMap<number, { readonly band: Band; readonly offer: Offer }> => {
+  const slotOf = slotsOfSeating(seats, space.seating, followers);
+  return new Map(
+    space.bands.map(({ index, space: own }, position) => {
+      const offer = seats.offers[index]?.[space.seating[index] as number];
+      const slot = slotOf.get(index);
+      const setting = found.settings[position];
+      if (!offer || !slot || !setting) throw new RangeError('a band sits nowhere');
+      const { intent, slotType } = offer.service;
+      const placement = place(intent, slotType, desk.target.display, stepsOf(own, setting));
+      return [index, { band: bandOf(intent, { ...offer, placement }, slot), offer }] as const;
+    }),
+  );
+};
+
+/** What went otherwise for an intent with a band of its own type; where knobs end is where nearest has them. */
+const shortcomingsOf = ({
+  band,
+  offer,
+}: {
+  readonly band: Band;
+  readonly offer: Offer;
+}): readonly Shortcoming[] =>
+  offerShortcomings(band.asked, offer, band).map((each) =>
+    each.kind === 'beyond-range'
+      ? {
+          ...each,
+          ends: Object.fromEntries(
+            each.knobs.map((knob) => [knob, offer.placement.steps[knob]?.display ?? '']),
+          ),
+        }
+      : each,
+  );
 
 const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
   const { desk, slots } = context;
   const plain = nearest.fit(intents, context);
-  // What only stands in for another type could not follow its curve, and would drag the others after it.
-  const followers = plain.bands.filter(({ type, asked }) => type === asked.type);
+  // What only stands in for another type cannot follow its curve: it stays, and the others are fitted round it.
+  const standIns = plain.bands.filter(({ type, asked }) => type !== asked.type);
+  const followers = plain.bands.filter((band) => !standIns.includes(band));
   if (followers.length === 0) return plain;
-  const space = matchSpace(followers, slots, desk.target.realisations);
-  const start = scored(space.start, space);
-  const found = canSearchAll(space) ? searchAll(space, start) : searchNear(space, start);
+  const byFrequency = [...intents].sort((a, b) => a.frequencyHz - b.frequencyHz);
+  const seats = seatsOf(
+    byFrequency.filter((intent) => !standIns.some(({ asked }) => asked === intent)),
+    followers,
+    slots.filter(({ id }) => !standIns.some(({ slot }) => slot === id)),
+    context,
+  );
+  const problem = matchProblem(
+    intents,
+    standIns.map(({ type, set }) => placedFilter(type, set)),
+    seats,
+    desk.target.realisations,
+  );
+  const plainSpace = matchSpace(problem, seats.nearest);
+  const spaces = allSpaces(problem, plainSpace);
+  const found = bandsOf(
+    problem,
+    spaces ? searchAll(spaces) : searchNear(problem, plainSpace),
+    followers,
+    context,
+  );
 
-  const moved = new Map<Band, Band>();
-  followers.forEach((band, index) => {
-    const bandSpace = space.bands[index];
-    const setting = found.settings[index];
-    if (!bandSpace || !setting) return;
-    const { set, steps } = place(
-      bandSpace.intent,
-      bandSpace.slotType,
-      desk.target.display,
-      stepsOf(bandSpace, setting),
-    );
-    moved.set(band, { ...band, set, steps, error: errorOf(band.type, band.asked, set) });
-  });
-  const movedOf = (band: Band): Band => moved.get(band) ?? band;
+  const bands = [...standIns, ...[...found.values()].map(({ band }) => band)];
+  const order = (band: Band): number => slots.findIndex(({ id }) => id === band.slot);
   return {
-    bands: plain.bands.map(movedOf),
-    shortcomings: plain.shortcomings.map((each) =>
-      'band' in each ? { ...each, band: movedOf(each.band) } : each,
-    ),
+    bands: bands.sort((a, b) => order(a) - order(b)),
+    shortcomings: byFrequency.flatMap((intent): readonly Shortcoming[] => {
+      const index = seats.intents.indexOf(intent);
+      if (index < 0) return plain.shortcomings.filter((each) => each.intent === intent);
+      const served = found.get(index);
+      return served
+        ? shortcomingsOf(served)
+        : [{ kind: 'no-place', intent, slotsFree: slots.length, isMadeUpFor: true }];
+    }),
   };
 };
 
 /**
- * The steps whose response lies closest to the curve asked for, the analogue prototypes of the intents: the
- * least greatest difference in dB, over 1/24-octave points from 20 Hz to 20 kHz, both curves floored at -60 dB,
- * in the worst of the ways the desk may build its filters; of those within a tenth of a dB of that, or two per
- * cent of it, the one with the smallest sum of squares. Filters that stand in for another type stay where nearest
- * puts them.
+ * The slots and steps whose response lies closest to the curve asked for, the analogue prototypes of all intents: the
+ * least greatest difference in dB, to the tenth that is shown, over 1/24-octave points from 20 Hz to 20 kHz, both
+ * curves floored at -60 dB, in the worst of the ways the desk may build its filters; of those that show the same, the
+ * one with the smallest sum of squares. It is the figure of `curveDifference`.
  *
- * Slots are given out as `nearest` gives them; then all knobs move together. Where there are few enough
- * combinations all of them are looked at and the best is taken; else it is a setting that no move of one band or
- * of two betters (see `search-near.ts`).
+ * All that `nearest` finds no slot for counts, and so do filters that stand in for another type, which stay where
+ * nearest puts them. Of intents of one rank others may be left out than nearest leaves out, never more. A filter stays
+ * within a third of an octave of what was asked, but for bells: one may move half way to another without a slot that
+ * it can merge with. Where part of the curve has no filter of its own type, filters are bent for it by 3 dB at most.
+ *
+ * Where there are few enough combinations all of them are looked at and the best is taken; else it is a setting that
+ * no move of one band or of two betters (see `search-near.ts`). It never shows a greater difference than nearest.
  */
 export const match: Fit = {
   name: 'match',

@@ -44,6 +44,17 @@ export const makeScorer = (askedDb: Float64Array): Scorer => {
   };
 };
 
+/** The place of the point at which a response lies farthest from the curve asked for. */
+export const worstPointOf = (response: Response, askedDb: Float64Array): number => {
+  let worst = 0;
+  let worstDb = -1;
+  response.forEach((gainDb, i) => {
+    const differenceDb = Math.abs(Math.max(floorDb, gainDb) - (askedDb[i] as number));
+    if (differenceDb > worstDb) [worst, worstDb] = [i, differenceDb];
+  });
+  return worst;
+};
+
 /** What a search is after: the greatest difference it lets pass, and which of two is the better. */
 export interface Goal {
   readonly atMostDb: (best: Found) => number;
@@ -56,14 +67,20 @@ export const leastWorst: Goal = {
   isBetter: (a, b) => a.worstDb < b.worstDb - equalDb,
 };
 
-/** A tenth of a dB, or two per cent of what is a large difference anyway, is not worth bending other filters for. */
-const toleranceDb = (worstDb: number): number => Math.max(0.1, 0.02 * worstDb);
+/** The greatest difference as people are shown it, in tenths of a dB: what a fit is to make least. */
+export const shownDb = ({ worstDb }: Score): number => Number(worstDb.toFixed(1));
 
-/** The smallest sum of squares among what is as near as the least greatest difference, but for a tolerance. */
-export const leastSquares = (leastWorstDb: number): Goal => ({
-  atMostDb: () => leastWorstDb + toleranceDb(leastWorstDb),
-  isBetter: (a, b) => a.squares < b.squares - equalDb * (1 + b.squares),
-});
+/** Half of what the last shown digit stands for, less some room for rounding. */
+const belowNextShownDb = 0.05 - 1e-6;
+
+/** The smallest sum of squares among what shows the same greatest difference: less than is shown bends no filter. */
+export const leastSquares = (least: Score): Goal => {
+  const atMostDb = Math.max(least.worstDb, shownDb(least) + belowNextShownDb);
+  return {
+    atMostDb: () => atMostDb,
+    isBetter: (a, b) => a.squares < b.squares - equalDb * (1 + b.squares),
+  };
+};
 
 /** Whether a goal would have a setting at all. */
 export const passes = (found: Found, goal: Goal): boolean => found.worstDb <= goal.atMostDb(found) + equalDb;

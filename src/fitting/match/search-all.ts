@@ -1,19 +1,39 @@
 import { type BandSpace, type Setting, settingCount } from './band-space.js';
-import type { MatchSpace } from './match-space.js';
-import type { Response, Responses } from './responses.js';
-import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes } from './score.js';
+import { type MatchProblem, type MatchSpace, matchSpace, scored } from './match-space.js';
+import { mostKept, type Response } from './responses.js';
+import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes, shownDb } from './score.js';
+import { allSeatings } from './seating.js';
 
-/** Combinations that are all looked at in about a second, and settings whose responses fit in memory. */
+/** A way of giving out the slots, and the best found for it. */
+export interface Matched {
+  readonly space: MatchSpace;
+  readonly found: Found;
+}
+
+/** Combinations that are all looked at in about a second. */
 const mostCombinations = 100_000;
-const mostSettings = 4096;
 
-/** Whether there are few enough settings to look at every one. */
-export const canSearchAll = ({ bands }: MatchSpace): boolean => {
-  const counts = bands.map(settingCount);
-  return (
-    counts.reduce((sum, count) => sum + count, 0) <= mostSettings &&
-    counts.reduce((product, count) => product * count, 1) <= mostCombinations
-  );
+/**
+ * Every way of giving out the slots, as nearest does first; null where there are too many combinations of slots and
+ * settings to look at each.
+ */
+export const allSpaces = (problem: MatchProblem, nearest: MatchSpace): readonly MatchSpace[] | null => {
+  const spaces: MatchSpace[] = [];
+  const settings = new Map<string, number>();
+  let combinations = 0;
+  for (const seating of allSeatings(problem.seats)) {
+    const isNearest = seating.join() === nearest.seating.join();
+    const space = isNearest ? nearest : matchSpace(problem, seating);
+    for (const { index, space: of } of space.bands) {
+      const key = `${index} ${seating[index]}`;
+      settings.set(key, Math.max(settings.get(key) ?? 0, settingCount(of)));
+    }
+    combinations += space.bands.reduce((product, band) => product * settingCount(band.space), 1);
+    const held = [...settings.values()].reduce((sum, count) => sum + count, 0);
+    if (combinations > mostCombinations || held > mostKept) return null;
+    spaces.push(space);
+  }
+  return [nearest, ...spaces.filter((space) => space !== nearest)];
 };
 
 /** Every setting of a band, the last knob turning fastest. */
@@ -27,14 +47,15 @@ const settingsOf = ({ ranges }: BandSpace): readonly Setting[] =>
   );
 
 const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
-  const choices = space.bands.map(settingsOf);
-  const last = choices.length - 1;
+  const { bands, fixed } = space;
+  const choices = bands.map((band) => settingsOf(band.space).filter(band.allows));
+  const last = bands.length - 1;
   const chosen: Setting[] = [];
   let best = start;
   const descend = (band: number, before: Response): void => {
     for (const setting of choices[band] ?? []) {
       chosen[band] = setting;
-      const response = (space.responses[band] as Responses)(setting);
+      const response = bands[band]?.responseAt(setting) as Response;
       if (band < last) {
         descend(
           band + 1,
@@ -46,13 +67,30 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
       if (score && goal.isBetter(score, best)) best = { ...score, settings: [...chosen] };
     }
   };
-  descend(0, space.wire);
+  descend(0, fixed);
   return best;
 };
 
-/** The best of all settings there are, `start` among them: every combination is looked at. */
-export const searchAll = (space: MatchSpace, start: Found): Found => {
-  const nearest = bestOfAll(space, start, leastWorst);
-  const goal = leastSquares(nearest.worstDb);
-  return bestOfAll(space, passes(start, goal) ? start : nearest, goal);
+/** What nearest would have for a way of giving out the slots. */
+export const startOf = (space: MatchSpace): Found =>
+  scored(
+    space.bands.map((band) => band.space.start),
+    space,
+  );
+
+/**
+ * The best of all there is: every setting of every band, for every way of giving out the slots. The first of these
+ * stays where no other comes to less than it by what is shown.
+ */
+export const searchAll = (spaces: readonly MatchSpace[]): Matched => {
+  let best: Matched | null = null;
+  for (const space of spaces) {
+    const found = bestOfAll(space, startOf(space), leastWorst);
+    if (!best || shownDb(found) < shownDb(best.found)) best = { space, found };
+  }
+  if (!best) throw new RangeError('there is no way to give out the slots');
+  const { space, found } = best;
+  const goal = leastSquares(found);
+  const start = startOf(space);
+  return { space, found: bestOfAll(space, passes(start, goal) ? start : found, goal) };
 };

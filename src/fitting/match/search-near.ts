@@ -1,96 +1,85 @@
-import type { BandSpace, Setting } from './band-space.js';
-import { type MatchSpace, sumOf } from './match-space.js';
-import type { Response, Responses } from './responses.js';
-import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes } from './score.js';
+import { climb, type Effort } from './climb.js';
+import { type MatchProblem, type MatchSpace, matchSpace, responseOf, scored } from './match-space.js';
+import { type Found, leastSquares, leastWorst, passes, shownDb, worstPointOf } from './score.js';
+import { type Matched, startOf } from './search-all.js';
+import { seatingsNear } from './seating.js';
 
-/** A setting and those round it: each knob where it is, a stride down and a stride up. */
-const roundOf = ({ ranges }: BandSpace, centre: Setting, level: number): readonly Setting[] =>
-  ranges.reduce<readonly Setting[]>(
-    (settings, { from, to }, knob) => {
-      const at = centre[knob] as number;
-      const stride = Math.max(1, Math.floor((to - from) / 2 ** level));
-      const steps = [...new Set([at, Math.max(from, at - stride), Math.min(to, at + stride)])];
-      return settings.flatMap((setting) => steps.map((index) => [...setting, index]));
-    },
-    [[]],
+/** Settings carried over to another way of giving out the slots; those that are not open there begin as nearest has them. */
+const carriedOver = ({ space, found }: Matched, to: MatchSpace): Found =>
+  scored(
+    to.bands.map((band) => {
+      const { index, space: own } = band;
+      const before = space.bands.findIndex((each) => each.index === index);
+      const setting = found.settings[before];
+      const isOpen =
+        setting !== undefined &&
+        space.bands[before]?.space.slotType === own.slotType &&
+        own.ranges.every(({ from, to: end }, knob) => {
+          const at = setting[knob] as number;
+          return from <= at && at <= end;
+        }) &&
+        band.allows(setting);
+      return isOpen ? setting : own.start;
+    }),
+    to,
   );
 
-/** Halvings of a knob's range down to a single step; a finer knob is turned in strides of so many. */
-const mostLevels = 20;
+/** Ways of giving out the slots are compared by strides no shorter than a 32nd of a knob's range. */
+const rough = { levels: 5 } as const satisfies Effort;
 
-const levelsOf = (bands: readonly BandSpace[]): number =>
-  Math.min(
-    mostLevels,
-    Math.max(
-      0,
-      ...bands.flatMap(({ ranges }) => ranges.map(({ from, to }) => Math.ceil(Math.log2(to - from + 1)))),
-    ),
-  );
+/** Of those that look best when only the bands concerned are moved, so many are looked at more closely. */
+const mostCloserLooks = 3;
 
-/** Strides go from half a knob's range down to one step, so often at most. */
-const mostSweeps = 8;
+/** The places of the bands that another way of giving out the slots moves, or lets make up for something else. */
+const concerned = ({ bands }: MatchSpace, before: MatchSpace): readonly number[] =>
+  bands.flatMap((band, place) => (before.bands.includes(band) ? [] : [place]));
 
-const climb = (space: MatchSpace, start: Found, goal: Goal): Found => {
-  let best = start;
-  const responseAt = (band: number, setting: Setting): Response =>
-    (space.responses[band] as Responses)(setting);
-  const without = (bands: readonly number[]): Response =>
-    sumOf(
-      best.settings.flatMap((setting, band) => (bands.includes(band) ? [] : [responseAt(band, setting)])),
-      space,
-    );
-  const around = (band: number, level: number): readonly Setting[] =>
-    roundOf(space.bands[band] as BandSpace, best.settings[band] as Setting, level);
-  const plus = (a: Response, b: Response): Response => a.map((takenDb, i) => takenDb + (b[i] as number));
+/** Of the intents with the most say where the difference is greatest, so many are given slots otherwise. */
+const mostMoved = 2;
 
-  /** Looks at every way of moving the bands a stride; whether one is nearer. */
-  const improve = (first: number, second: number | null, level: number): boolean => {
-    const before = best;
-    const rest = without(second === null ? [first] : [first, second]);
-    const [firsts, seconds] = [around(first, level), second === null ? [] : around(second, level)];
-    const settings = [...best.settings];
-    const look = (base: Response, response: Response): void => {
-      const score = space.score(base, response, goal.atMostDb(best) + equalDb);
-      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...settings] };
-    };
-    for (const setting of firsts) {
-      settings[first] = setting;
-      if (second === null) {
-        look(rest, responseAt(first, setting));
-        continue;
-      }
-      const base = plus(rest, responseAt(first, setting));
-      for (const other of seconds) {
-        settings[second] = other;
-        look(base, responseAt(second, other));
-      }
-    }
-    return best !== before;
-  };
+/** The intents that ask for most where the difference is greatest. */
+const askingMost = ({ seats, askedDb, asks }: MatchProblem, { space, found }: Matched): readonly number[] => {
+  const point = worstPointOf(responseOf(found.settings, space), askedDb);
+  const asksDb = (index: number): number => Math.abs(asks[index]?.[point] ?? 0);
+  return seats.intents
+    .map((_, index) => index)
+    .sort((a, b) => asksDb(b) - asksDb(a))
+    .slice(0, mostMoved);
+};
 
-  const bands = space.bands.map((_, band) => band);
-  const improveSingles = (level: number): boolean =>
-    bands.map((band) => improve(band, null, level)).some((improved) => improved);
-  const improvePairs = (level: number): boolean =>
-    bands.some((first) => bands.slice(first + 1).some((second) => improve(first, second, level)));
-
-  for (let sweep = 0; sweep < mostSweeps; sweep++) {
-    const before = best;
-    for (let level = 1; level <= levelsOf(space.bands); level++) {
-      do while (improveSingles(level));
-      while (improvePairs(level));
-    }
-    if (best === before) break;
+/** A better way of giving out the slots, one move away; null where none was found. */
+const betterSeating = (problem: MatchProblem, best: Matched): Matched | null => {
+  const hopeful = askingMost(problem, best)
+    .flatMap((index) => seatingsNear(problem.seats, best.space.seating, index))
+    .map((seating): Matched => {
+      const space = matchSpace(problem, seating);
+      const effort = { ...rough, bands: concerned(space, best.space), inPairs: false };
+      return { space, found: climb(space, carriedOver(best, space), leastWorst, effort) };
+    })
+    .sort((a, b) => a.found.worstDb - b.found.worstDb)
+    .slice(0, mostCloserLooks);
+  for (const { space, found } of hopeful) {
+    const closer = climb(space, found, leastWorst, rough);
+    if (shownDb(closer) < shownDb(best.found)) return { space, found: closer };
   }
-  return best;
+  return null;
 };
 
 /**
  * A setting that nothing near improves: no band by itself and no two bands together, each knob a stride down, a
- * stride up or where it is, for strides from half the range to one step. It need not be the nearest of all.
+ * stride up or where it is, for strides from half the range to one step; nor, as far as was looked, giving one slot
+ * out otherwise. It need not be the nearest of all, but is never farther off than nearest's.
  */
-export const searchNear = (space: MatchSpace, start: Found): Found => {
-  const nearest = climb(space, start, leastWorst);
-  const goal = leastSquares(nearest.worstDb);
-  return climb(space, passes(start, goal) ? start : nearest, goal);
+export const searchNear = (problem: MatchProblem, nearest: MatchSpace): Matched => {
+  const first: Matched = { space: nearest, found: climb(nearest, startOf(nearest), leastWorst, rough) };
+  let last = first;
+  for (let better = betterSeating(problem, last); better; better = betterSeating(problem, last))
+    last = better;
+  const [ended = first, ...others] = (last === first ? [first] : [first, last]).map(
+    ({ space, found }): Matched => ({ space, found: climb(space, found, leastWorst) }),
+  );
+  const { space, found } = others.find((other) => shownDb(other.found) < shownDb(ended.found)) ?? ended;
+  const goal = leastSquares(found);
+  const start = startOf(space);
+  return { space, found: climb(space, passes(start, goal) ? start : found, goal) };
 };

@@ -6,6 +6,7 @@ import type { Alternative, Fit, FitContext, FitOutcome, Shortcoming } from '../f
 import type { GuardTask } from '../guard-task.js';
 import { nearest } from '../nearest.js';
 import { placedFilter } from '../placement.js';
+import { slotClasses } from '../slot-classes.js';
 import { type Given, giveSlots } from './bands.js';
 import { type Chosen, type Climbed, climbLadder } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
@@ -15,7 +16,6 @@ import { shortcomingsOf } from './shortcomings.js';
 import { type Candidates, candidatesOf } from './space/candidates.js';
 import { asideAbove, equalDb } from './space/limits.js';
 import { makeSearchSpace } from './space/search-space.js';
-import { slotClasses } from './space/slot-classes.js';
 
 /** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
 const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {

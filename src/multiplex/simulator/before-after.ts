@@ -1,14 +1,12 @@
 import type { Section } from '../../filters/section.js';
 import { type Db, db } from '../../units/quantity.js';
-import { type ListenOptions, listen } from './listen.js';
-import type { LockFigures } from './measure-lock.js';
+import { type Heard, type ListenOptions, listen } from './listen.js';
 import type { Stereo } from './stereo.js';
 
-/** One half of what is heard: when it sounds, and what the pilot's loop went through. */
-export interface HeardPart {
+/** One half of what is heard: when it sounds, and what became of pilot, stereo and deviation. */
+export interface HeardPart extends Pick<Heard, 'lock' | 'stereo' | 'peakDeviation'> {
   readonly fromSeconds: number;
   readonly toSeconds: number;
-  readonly lock: LockFigures;
 }
 
 export interface BeforeAfter {
@@ -28,6 +26,8 @@ const joined = (channels: readonly Float64Array[]): Float64Array => {
   }
   return all;
 };
+
+const figuresOf = ({ lock, stereo, peakDeviation }: Heard) => ({ lock, stereo, peakDeviation });
 
 /** A programme as a listener gets it without desk filters and, after a pause, with them. Throws as `listen` does. */
 export const beforeAfter = (
@@ -53,11 +53,11 @@ export const beforeAfter = (
   return {
     audio: { sampleRateHz, left, right: channel('right') },
     gainDb: db(gainDb),
-    without: { fromSeconds: 0, toSeconds: first / sampleRateHz, lock: before.lock },
+    without: { fromSeconds: 0, toSeconds: first / sampleRateHz, ...figuresOf(before) },
     with: {
       fromSeconds: (first + pause.length) / sampleRateHz,
       toSeconds: left.length / sampleRateHz,
-      lock: after.lock,
+      ...figuresOf(after),
     },
   };
 };

@@ -6,9 +6,10 @@ import { highestSample } from './built-in-programme.js';
 import { decode } from './decode.js';
 import { encode } from './encode.js';
 import { type LockFigures, measureLock } from './measure-lock.js';
+import { measureStereo, type StereoFigures } from './measure-stereo.js';
 import { runChainOnBoth } from './run-chain.js';
 import type { Stereo } from './stereo.js';
-import { blended } from './to-stereo.js';
+import { blended, stereoAmounts } from './to-stereo.js';
 import type { LoopOptions } from './track-pilot.js';
 
 export interface ListenOptions extends Modulation, LoopOptions {}
@@ -20,6 +21,9 @@ export interface Heard {
   /** How much the audio had to be turned down to stay within full scale; 0 where nothing was done. */
   readonly gainDb: Db;
   readonly lock: LockFigures;
+  readonly stereo: StereoFigures;
+  /** The most the composite asked for, pilot and all; 1 is all the deviation there is, and nothing limits it. */
+  readonly peakDeviation: number;
 }
 
 /** The link is on for this long before the programme begins, and has found its pilot. */
@@ -41,8 +45,10 @@ export const listen = (
   options: ListenOptions,
 ): Heard => {
   const led = withLeadIn(programme);
-  const received = decode(encode(runChainOnBoth(led, chain ?? []), options), options, options);
-  const { left, right, sampleRateHz } = blended(received);
+  const composite = encode(runChainOnBoth(led, chain ?? []), options);
+  const received = decode(composite, options, options);
+  const amounts = stereoAmounts(received);
+  const { left, right, sampleRateHz } = blended(received, amounts);
   const from = Math.round(leadInSeconds * sampleRateHz);
   const highest = highestSample(left.subarray(from), right.subarray(from));
   const gain = highest > 1 ? justBelowOne / highest : 1;
@@ -52,6 +58,8 @@ export const listen = (
     audio: { sampleRateHz, left: finished(left), right: finished(right) },
     gainDb: db(20 * Math.log10(gain)),
     lock: measureLock(received.track, leadInSeconds),
+    stereo: measureStereo(received, amounts, leadInSeconds),
+    peakDeviation: highestSample(composite.samples, composite.samples),
   };
 };
 

@@ -6,7 +6,7 @@ import { listen } from '../../../src/multiplex/simulator/listen.js';
 import { db, dbPerOctave, hz, q } from '../../../src/units/quantity.js';
 import { rateHz } from './signals.js';
 
-const link = { pilotHz: hz(19000), preEmphasisMicroseconds: 50, lineUpDbfs: db(-6) };
+const link = { pilotHz: hz(19000), preEmphasisMicroseconds: 50, lineUpDbfs: db(0) };
 const chain = buildChain(
   [
     { type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) },
@@ -16,7 +16,7 @@ const chain = buildChain(
   ],
   { id: '48k', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: rateHz },
 );
-const programme = builtInProgramme(0.5, rateHz, 1);
+const programme = builtInProgramme(0.5, rateHz, 1, link.pilotHz);
 const heard = beforeAfter(programme, chain, 0.25, link);
 const [without, filtered] = [listen(programme, null, link), listen(programme, chain, link)];
 
@@ -44,8 +44,13 @@ describe('a programme before and after filters', () => {
     expect(highestSample(heard.audio.left, heard.audio.right)).toBeLessThanOrEqual(1);
   });
 
-  it('tells for each part what the loop went through', () => {
-    expect(heard.without.lock).toEqual(without.lock);
-    expect(heard.with.lock).toEqual(filtered.lock);
+  it('tells for each part what became of pilot, stereo and deviation', () => {
+    for (const [part, alone] of [
+      [heard.without, without],
+      [heard.with, filtered],
+    ] as const) {
+      const { lock, stereo, peakDeviation } = alone;
+      expect(part).toMatchObject({ lock, stereo, peakDeviation });
+    }
   });
 });

@@ -1,8 +1,8 @@
 import { leastWhere } from '../../../quantisers/bisect.js';
+import { slotsSuffice } from '../../slot-classes.js';
 import type { Box } from '../bounds/box.js';
 import type { Lattice } from '../space/lattice.js';
 import type { SearchSpace } from '../space/search-space.js';
-import { slotsSuffice } from '../space/slot-classes.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
 import { type Goal, mostAttenuation } from './goal.js';
 import { refine } from './refine.js';

@@ -1,10 +1,10 @@
 import type { FilterType } from '../../../filters/filter.js';
 import type { Intent } from '../../../model/intent.js';
 import { farthestCents } from '../../nearest.js';
+import type { SlotClass } from '../../slot-classes.js';
 import { serviceOf } from '../../stand-ins.js';
 import type { Movers } from '../movers.js';
 import { type Lattice, makeLattice } from './lattice.js';
-import type { SlotClass } from './slot-classes.js';
 
 /** What a search may choose from: lattices for the high cut and for the cuts round the pilot; either may be empty. */
 export interface Candidates {

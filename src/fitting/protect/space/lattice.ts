@@ -7,7 +7,7 @@ import { nearestStep } from '../../../quantisers/snap.js';
 import { type Step, step } from '../../../units/quantity.js';
 import { filterOf } from '../../filter-of.js';
 import { leastGainDb } from '../../nearest.js';
-import type { SlotClass } from './slot-classes.js';
+import type { SlotClass } from '../../slot-classes.js';
 
 /** The steps of one knob that a search looks at, counted from 0 in the order that matters to a cut. */
 export interface Axis {

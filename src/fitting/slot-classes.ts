@@ -1,6 +1,6 @@
-import type { FilterType } from '../../../filters/filter.js';
-import type { DeskSlot, DeskSlotType } from '../../../model/desk.js';
-import { knobNames } from '../../../model/knob.js';
+import type { FilterType } from '../filters/filter.js';
+import type { DeskSlot, DeskSlotType } from '../model/desk.js';
+import { knobNames } from '../model/knob.js';
 
 /** Slots that can all do the very same: which of them is used makes no difference to any response. */
 export interface SlotClass {
