@@ -1,3 +1,9 @@
+/** A height told by one mark. */
+export interface PlotLevel {
+  readonly mark: string;
+  readonly y: number;
+}
+
 /** Points told by one mark. */
 export interface PlotSeries {
   readonly mark: string;
@@ -41,15 +47,22 @@ const scaleOver = (values: readonly number[], mostTicks: number): Scale => {
   };
 };
 
-/** Series as characters, 68 columns wide; where two fall on one place, the later one is seen. */
-export const plotLines = (series: readonly PlotSeries[], titles: PlotTitles): readonly string[] => {
+/**
+ * Series as characters, 68 columns wide, over levels that run all the way across; where two fall on one place, the later
+ * one is seen.
+ */
+export const plotLines = (
+  series: readonly PlotSeries[],
+  titles: PlotTitles,
+  levels: readonly PlotLevel[] = [],
+): readonly string[] => {
   const all = series.flatMap(({ points }) => points);
   const across = scaleOver(
     all.map(({ x }) => x),
     6,
   );
   const up = scaleOver(
-    all.map(({ y }) => y),
+    [...all, ...levels].map(({ y }) => y),
     4,
   );
   const canvas = Array.from({ length: rows }, () => new Array<string>(columns).fill(' '));
@@ -57,6 +70,9 @@ export const plotLines = (series: readonly PlotSeries[], titles: PlotTitles): re
     const row = canvas[rows - 1 - height];
     if (row) row[column] = mark;
   };
+  for (const { mark, y } of levels) {
+    for (let column = 0; column < columns; column++) put(column, up.cell(y, rows), mark);
+  }
   for (const { mark, points, stepped } of series) {
     const places = points.map(({ x, y }) => [across.cell(x, columns), up.cell(y, rows)] as const);
     places.forEach(([column, height], index) => {

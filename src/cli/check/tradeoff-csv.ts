@@ -11,10 +11,14 @@ const cells = ({ keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint) => [
   bands.map(({ slot, type, set }) => `${slot}: ${filterPhrase(placedFilter(type, set))}`).join('; '),
 ];
 
-/** The frontier as CSV (RFC 4180), and a row for nearest, which keeps no limit. */
-export const tradeoffCsv = ({ frontier, nearest }: Tradeoff): string =>
+/**
+ * The frontier as CSV (RFC 4180), and two rows that keep no limit: for nearest, and for the least loss that reaches the
+ * attenuation asked.
+ */
+export const tradeoffCsv = ({ frontier, nearest, asked }: Tradeoff): string =>
   csvText([
     header,
     ...frontier.map((point) => ['protect', point.keepLossLimitDb, ...cells(point)]),
     ['nearest', null, ...cells(nearest)],
+    ...(asked.reached ? [['least-loss-as-asked', null, ...cells(asked.reached)]] : []),
   ]);

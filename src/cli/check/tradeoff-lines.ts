@@ -10,7 +10,7 @@ import { shownBand, tradeoffTable } from './tradeoff-table.js';
 
 const widest = 80;
 
-const plotOf = ({ frontier, nearest }: Tradeoff): readonly string[] => {
+const plotOf = ({ frontier, nearest, asked }: Tradeoff): readonly string[] => {
   const place = ({ keepLossDb, pilotAttenuationDb }: Tradeoff['nearest']) => ({
     x: Math.max(0, keepLossDb),
     y: pilotAttenuationDb,
@@ -21,6 +21,7 @@ const plotOf = ({ frontier, nearest }: Tradeoff): readonly string[] => {
       { mark: 'N', points: [place(nearest)] },
     ],
     { x: 'music lost, dB', y: 'attenuation at the pilot, dB' },
+    [{ mark: '=', y: asked.pilotAttenuationDb }],
   );
 };
 
@@ -31,6 +32,16 @@ const comparison = ({ frontier, nearest }: Tradeoff): string => {
   return best
     ? `${gives}; for no more loss the best steps take ${best.pilotAttenuationDb.toFixed(1)} dB.`
     : `${gives}; nothing better was found for no more loss.`;
+};
+
+/** What it takes to reach the attenuation asked, and the tightest limit looked at that lets it. */
+const reaching = ({ asked, frontier }: Tradeoff): string => {
+  const askedDb = `${asked.pilotAttenuationDb.toFixed(1)} dB are asked for at the pilot`;
+  if (!asked.reached) return `${askedDb}: nothing reaches that within any limit looked at.`;
+  const { pilotAttenuationDb, keepLossDb } = asked.reached;
+  const limit = frontier.find((point) => point.pilotAttenuationDb >= asked.pilotAttenuationDb - 1e-9);
+  const within = limit ? `, and so does every limit from ${limit.keepLossLimitDb.toFixed(2)} dB up` : '';
+  return `${askedDb}: ${Math.max(0, keepLossDb).toFixed(2)} dB of the music reach it, with ${pilotAttenuationDb.toFixed(1)} dB${within}.`;
 };
 
 const unmet = ({ unmetLimitDb }: Tradeoff): readonly string[] =>
@@ -75,6 +86,6 @@ export const tradeoffLines = (
   '',
   ...plotOf(found),
   '',
-  'o  the best steps    N  every knob at its own nearest step',
-  ...wrap([comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
+  'o  the best steps    N  every knob at its own nearest step    =  asked at the pilot',
+  ...wrap([reaching(found), comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
 ];

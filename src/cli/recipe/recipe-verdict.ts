@@ -1,3 +1,4 @@
+import { missingText } from '../../exporters/text/guard-lines.js';
 import type { Recipe } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../exit-code.js';
@@ -19,6 +20,7 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
               : `${short} of ${plural(guarded.length, 'guarded mix', 'guarded mixes')} fall short`,
           ]
         : []),
+      ...new Set(recipe.mixes.flatMap(({ missing }) => missing.map(missingText))),
       ...(left > 0 ? [`${left} left alone`] : []),
       ...(recipe.problems.length > 0
         ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
@@ -37,7 +39,7 @@ export const recipeHint = ({ fit, mixes }: Recipe, target: string): readonly str
   );
   return fit === 'protect' && pilotIsShort
     ? [
-        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)}; then recipe --keep-loss.`,
+        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)}; then recipe --keep-loss. Free slots may be spent on further cuts: recipe --spare-slots 1.`,
       ]
     : [];
 };
