@@ -224,6 +224,7 @@ describe('a comparison that cannot be made', () => {
 
   /** A kind of grid that is at fault on any thread but the first. */
   const moduleThat = (fault: string): string => `
+import { writeSync } from 'node:fs';
 import { isMainThread } from 'node:worker_threads';
 const create = ({ value }) => {
   if (!isMainThread) ${fault};
@@ -236,32 +237,41 @@ const create = ({ value }) => {
 export default { kind: 'only', summary: 'one value', create };
 `;
 
-  it.each([
-    ['throws', "throw new Error('not here')", 'not here'],
-    ['ends it', 'process.exit(0)', 'ended by itself'],
-  ])('where what runs on a thread %s, by a fault that is told as such', async (_, fault, says) => {
+  const folderWith = async (fault: string): Promise<string> => {
     const cwd = await scratchFolder();
     await writeFile(join(cwd, 'only.mjs'), moduleThat(fault));
     await writeFile(join(cwd, 'show.json'), rigJson);
     const kind = '"kind": "linear", "from": -15, "to": 15, "step": 1';
     await writeFile(join(cwd, 'desk.json'), changed(targetJson, kind, '"kind": "only", "value": -12'));
-    const args = ['compare', 'show.json', '--targets', './desk.json,r40', '--quantiser', './only.mjs'];
-    const { exitCode, stdout, stderr } = await run(args, { cwd });
+    return cwd;
+  };
+
+  const onOwnKind = ['compare', 'show.json', '--targets', './desk.json,r40', '--quantiser', './only.mjs'];
+
+  it.each([
+    ['throws', "throw new Error('not here')", 'not here'],
+    ['ends it', 'process.exit(0)', 'ended by itself'],
+  ])('where what runs on a thread %s, by a fault that is told as such', async (_, fault, says) => {
+    const { exitCode, stdout, stderr } = await run(onOwnKind, { cwd: await folderWith(fault) });
     expect([exitCode, stdout.length]).toEqual([70, 0]);
     expect(stderr).toContain('this is a fault of the tool itself');
     expect(stderr).toContain(says);
   });
 
-  it.each(['SIGINT', 'SIGTERM'] as const)('ends on %s, with nothing on standard output', async (signal) => {
-    const args = [binary, 'compare', large, '--targets', 'floats', '--threads', '1'];
-    const child = spawn(process.execPath, args, { env: environment(), stdio: ['ignore', 'pipe', 'pipe'] });
+  it.each(['SIGINT', 'SIGTERM'] as const)('ends on %s, however busy its threads are', async (signal) => {
+    const cwd = await folderWith("{ writeSync(2, 'begun'); for (;;); }");
+    const child = spawn(process.execPath, [binary, ...onOwnKind], {
+      cwd,
+      env: environment(),
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
     const [out, err]: [Buffer[], Buffer[]] = [[], []];
     child.stdout.on('data', (chunk: Buffer) => out.push(chunk));
-    child.stderr.on('data', (chunk: Buffer) => err.push(chunk));
-    // Sent until it is heard: how long the start takes is the machine's business.
-    const again = setInterval(() => child.kill(signal), 400);
+    child.stderr.on('data', (chunk: Buffer) => {
+      err.push(chunk);
+      if (chunk.includes('begun')) child.kill(signal);
+    });
     const exitCode = await new Promise((resolve) => child.on('close', resolve));
-    clearInterval(again);
     expect([exitCode, Buffer.concat(out).length]).toEqual([130, 0]);
     expect(Buffer.concat(err).toString()).toContain('interrupted');
   });
