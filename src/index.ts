@@ -24,6 +24,7 @@ export {
 } from './filters/response.js';
 export type { Section } from './filters/section.js';
 export type { Fit, FitContext, FitOutcome } from './fitting/fit.js';
+export { type GuardTask, guardTask } from './fitting/guard-task.js';
 export { makeIntentsRecipe } from './fitting/make-intents-recipe.js';
 export { makeRecipe, type RecipeOptions } from './fitting/make-recipe.js';
 export { type PilotReach, pilotReach } from './fitting/reach/pilot-reach.js';

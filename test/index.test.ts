@@ -29,6 +29,7 @@ const names = [
   'groupDelaySeconds',
   'guardFigures',
   'guardScope',
+  'guardTask',
   'hz',
   'journalOutcome',
   'loadOscCodec',

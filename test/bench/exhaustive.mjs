@@ -14,8 +14,13 @@ const points = (fromHz, toHz) => {
 
 const valuesOf = ({ count, valueAt }) => Array.from({ length: count }, (_, step) => valueAt(step));
 
+/** A third of an octave from what is asked: beyond it a filter serves something else. */
+const near = (askedHz, grid) =>
+  valuesOf(grid).filter((frequencyHz) => Math.abs(Math.log2(frequencyHz / askedHz)) <= 1 / 3 + 1e-12);
+
 /**
- * The best high cut and bell, by looking at every one beside every other: no bound, no order, nothing left out. Only
+ * The best high cut and bell, by looking at every one beside every other: no bound, no order, nothing left out that may
+ * serve. Only
  * what each filter takes is worked out once. `every` looks at one bell in so many.
  */
 export const exhaustive = (slotTypes, fixed, realisation, scope, every = 1) => {
@@ -25,7 +30,7 @@ export const exhaustive = (slotTypes, fixed, realisation, scope, every = 1) => {
   const [keepFrom, riseFrom] = [window.length, window.length + keep.length];
   const base = attenuationAt(fixed, realisation, frequenciesHz);
   const { lowpass, peaking } = slotTypes;
-  const highCuts = valuesOf(lowpass.grids.frequency).map((frequencyHz) =>
+  const highCuts = near(15000, lowpass.grids.frequency).map((frequencyHz) =>
     attenuationAt([{ type: 'lowpass', frequencyHz, slopeDbPerOctave: 12 }], realisation, frequenciesHz),
   );
   const zero = nearestStep(peaking.grids.gain, 0, { measure: 'difference', tie: 'down' });
@@ -33,7 +38,7 @@ export const exhaustive = (slotTypes, fixed, realisation, scope, every = 1) => {
   let best = -Infinity;
   let looked = 0;
   let bells = 0;
-  for (const frequencyHz of valuesOf(peaking.grids.frequency)) {
+  for (const frequencyHz of near(19000, peaking.grids.frequency)) {
     for (const q of valuesOf(peaking.grids.q)) {
       for (const gainDb of gains) {
         if (bells++ % every !== 0) continue;
