@@ -105,9 +105,9 @@ const rig: Rig = {
   },
   mixes: [
     { name: 'Wren', outputs: [1], feeds: 'packs' },
-    { name: 'Drums', outputs: [2, 3], feeds: 'cable' },
-    { name: 'Finch', outputs: [4, 5], feeds: 'packs' },
-    { name: 'Lark', outputs: [6], feeds: 'packs', freeSlots: ['2', '3'] },
+    { name: 'Drums', outputs: [3, 4], feeds: 'cable' },
+    { name: 'Finch', outputs: [5, 6], feeds: 'packs' },
+    { name: 'Lark', outputs: [2], feeds: 'packs', freeSlots: ['2', '3'] },
     { name: 'Heron', outputs: [7], feeds: 'spare' },
     { name: 'Crane', outputs: [8], feeds: 'packs' },
   ],
@@ -131,7 +131,7 @@ describe('a desk on which a rig does not fit', () => {
   const desk = makeDesk({
     ...targetWith(1),
     slots: [{ id: '1', types: { peaking: { frequency: 1000, q: 1, gain: 0 } } }],
-    outputs: { count: 5, stereo: 'legs-share' },
+    outputs: { count: 6, stereo: 'legs-share' },
   });
   if (!desk.ok) throw new Error(JSON.stringify(desk.error));
 
@@ -142,7 +142,7 @@ describe('a desk on which a rig does not fit', () => {
       id: 'a',
       title: 'A desk for tests',
       fits: false,
-      outputs: { count: 5, highestUsed: 8 },
+      outputs: { count: 6, highestUsed: 8 },
       slotsUnknown: ['2', '3'],
     });
     expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(['output-unknown', 'slot-unknown']));

@@ -29,6 +29,10 @@ interface TradeoffJson {
   readonly keepHighHz: number;
   readonly frontier: readonly Point[];
   readonly nearest: Omit<Point, 'keepLossLimitDb'>;
+  readonly asked: {
+    readonly pilotAttenuationDb: number;
+    readonly reached: Omit<Point, 'keepLossLimitDb'>;
+  };
 }
 
 const unwrapped = (text: string): string => text.replace(/\s+/g, ' ');
@@ -62,7 +66,7 @@ describe('check --tradeoff', () => {
 
   it('says the same in CSV', async () => {
     const [csv, json] = await Promise.all([tradeoff('--csv'), tradeoff('--json')]);
-    const { frontier, nearest } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const { frontier, nearest, asked } = JSON.parse(json.stdout.toString()) as TradeoffJson;
     const { data, errors } = Papa.parse(csv.stdout.toString(), {
       header: true,
       newline: '\r\n',
@@ -78,6 +82,7 @@ describe('check --tradeoff', () => {
     expect(numbers).toEqual([
       ...frontier.map((each) => ['protect', each.keepLossLimitDb, each.keepLossDb, each.pilotAttenuationDb]),
       ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
+      ['least-loss-as-asked', null, asked.reached.keepLossDb, asked.reached.pilotAttenuationDb],
     ]);
     for (const { settings } of data) expect(settings).toContain('bell at 18.88 kHz');
   });
@@ -282,8 +287,8 @@ describe('check --hear', () => {
 
   it('gives the figures as JSON, for the way of building that does least unless one is named', async () => {
     const [first, second, tradeoffs] = await Promise.all([
-      hear(await scratchFolder(), '--json'),
-      hear(await scratchFolder(), '--json', '--realisation', 'cookbook-48k'),
+      hear(await scratchFolder(), '--json', '--keep-loss', '1'),
+      hear(await scratchFolder(), '--json', '--keep-loss', '1', '--realisation', 'cookbook-48k'),
       tradeoff('--json'),
     ]);
     const [least, named] = [first, second].map(({ stdout }) => JSON.parse(stdout.toString()) as HearJson);

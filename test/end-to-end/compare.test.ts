@@ -187,8 +187,8 @@ describe('compare', () => {
   });
 
   it('keeps a rig off a desk that cannot carry what is asked, and no other', async () => {
-    // Music up to 23 kHz for a pilot at 30 kHz: built at 48 kHz nothing is there, at 96 kHz it is.
-    const rig = changed(rigJson, '"pilotHz": 19000', '"pilotHz": 30000');
+    // A window up to 22.1 kHz: built at 44.1 kHz nothing is there, at 96 kHz it is.
+    const rig = changed(rigJson, '"pilotHz": 19000', '"pilotHz": 22000');
     const { stdout } = await run(['compare', '-', '--targets', 'r40,rate-96', '--json'], { stdin: rig });
     expect(desksIn({ stdout } as Run).map(({ id, fits }) => [id, fits])).toEqual([
       ['rate-96', true],

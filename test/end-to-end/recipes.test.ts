@@ -263,10 +263,11 @@ describe('the guard', () => {
     const known = new Map<string, ReturnType<typeof guardFigures>>();
     for (const { json, target } of matrix.recipes) {
       for (const { bands, guard } of json.mixes) {
-        for (const { id, design, qMeaning, sampleRateHz } of target.realisations) {
+        for (const { id, design, qMeaning, bandwidthMeaning, sampleRateHz } of target.realisations) {
           if (!guard || design !== 'cookbook' || qMeaning !== 'cookbook' || sampleRateHz === null) continue;
-          const key = JSON.stringify([bands, guard, sampleRateHz]);
-          const figures = known.get(key) ?? guardFigures(bands, guard, sampleRateHz);
+          const building = { rateHz: sampleRateHz, readsOctavesPlainly: bandwidthMeaning === 'analogue' };
+          const key = JSON.stringify([bands, guard, building]);
+          const figures = known.get(key) ?? guardFigures(bands, guard, building);
           known.set(key, figures);
           const told = guard.byRealisation.find((each) => each.id === id);
           for (const name of figureNames) {

@@ -86,6 +86,6 @@ export const tradeoffLines = (
   '',
   ...plotOf(found),
   '',
-  'o  the best steps    N  every knob at its own nearest step    =  asked at the pilot',
+  'o  the best steps   N  every knob at its nearest step   =  asked at the pilot',
   ...wrap([reaching(found), comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
 ];

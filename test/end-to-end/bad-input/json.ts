@@ -147,7 +147,7 @@ export const badJson: readonly Case[] = [
     '[1, 16]',
     'pair-unknown',
     'mixes[0].outputs',
-    '1/2, 3/4 and so on to 15/16',
+    '1/2, 3/4 and so on to 17/18',
     'Write [1, 2] or [15, 16]',
   ),
   json('a pair the wrong way round', '[1, 2]', '[2, 1]', 'pair-unknown', 'mixes[0].outputs', 'Write [1, 2]'),

@@ -46,18 +46,28 @@ const cutSections = (type: string, slopeDbPerOctave: number, family: unknown): r
 const cut = (type: string, q: number): Section =>
   ratio(type === 'highpass' ? [1, 0, 0] : [0, 0, 1], [1, 1 / q, 1]);
 
-/** 1/Q = 2 sinh(ln 2 / 2 · BW · ω0 / sin ω0), the Cookbook's relation for the bilinear transform. */
-const qOfBandwidth = (octaves: number, frequencyHz: number, rateHz: number): number => {
+/** How a desk builds: its sample rate, and whether it reads octaves by the analogue relation of the Cookbook. */
+export interface Building {
+  readonly rateHz: number;
+  readonly readsOctavesPlainly: boolean;
+}
+
+/** 1/Q = 2 sinh(ln 2 / 2 · BW · ω0 / sin ω0), the Cookbook's relation for the bilinear transform; plainly without ω0 / sin ω0. */
+const qOfBandwidth = (
+  octaves: number,
+  frequencyHz: number,
+  { rateHz, readsOctavesPlainly }: Building,
+): number => {
   const w0 = (2 * Math.PI * frequencyHz) / rateHz;
-  return 1 / (2 * Math.sinh((Math.LN2 / 2) * octaves * (w0 / Math.sin(w0))));
+  return 1 / (2 * Math.sinh((Math.LN2 / 2) * octaves * (readsOctavesPlainly ? 1 : w0 / Math.sin(w0))));
 };
 
-const sectionsOf = ({ type, set }: BandJson, rateHz: number): readonly Section[] => {
+const sectionsOf = ({ type, set }: BandJson, building: Building): readonly Section[] => {
   const value = (name: string): number | undefined => (typeof set[name] === 'number' ? set[name] : undefined);
   const slope = value('slopeDbPerOctave');
   const octaves = value('bandwidthOctaves');
   const q =
-    value('q') ?? (octaves === undefined ? undefined : qOfBandwidth(octaves, set.frequencyHz, rateHz));
+    value('q') ?? (octaves === undefined ? undefined : qOfBandwidth(octaves, set.frequencyHz, building));
   const a = 10 ** ((value('gainDb') ?? 0) / 40);
   const root = Math.sqrt(a);
   // A shelf that tells no Q has the slope S = 1, which is Q = 1/√2 at any gain.
@@ -80,9 +90,13 @@ const sectionsOf = ({ type, set }: BandJson, rateHz: number): readonly Section[]
 };
 
 /** |H| in dB of all bands one after the other, as a function of frequency. */
-export const chainDb = (bands: readonly BandJson[], rateHz: number): ((frequencyHz: number) => number) => {
+export const chainDb = (
+  bands: readonly BandJson[],
+  building: Building,
+): ((frequencyHz: number) => number) => {
+  const { rateHz } = building;
   const chain = bands.flatMap((band) =>
-    sectionsOf(band, rateHz).map((section) => {
+    sectionsOf(band, building).map((section) => {
       const warped = Math.tan((Math.PI * band.set.frequencyHz) / rateHz);
       return (tan: number) => section([0, tan / warped]);
     }),
@@ -144,8 +158,9 @@ const programmeRange = (levelDb: (frequencyHz: number) => number, guard: GuardJs
 };
 
 /** The figures of a guard for a desk that builds its filters by the Cookbook at a sample rate. */
-export const guardFigures = (bands: readonly BandJson[], guard: GuardJson, rateHz: number) => {
-  const levelDb = chainDb(bands, rateHz);
+export const guardFigures = (bands: readonly BandJson[], guard: GuardJson, building: Building) => {
+  const { rateHz } = building;
+  const levelDb = chainDb(bands, building);
   const most = (points: readonly number[]) => Math.max(...points.map(levelDb));
   const least = (points: readonly number[]) => Math.min(...points.map(levelDb));
   return {

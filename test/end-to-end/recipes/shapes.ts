@@ -71,6 +71,7 @@ export interface TargetJson {
     readonly id: string;
     readonly design: string;
     readonly qMeaning: string;
+    readonly bandwidthMeaning?: string;
     readonly sampleRateHz: number | null;
   }[];
   readonly osc?: {

@@ -23,7 +23,15 @@ const filter = fc.oneof(
 
 export const protective = ['low-cut', 'pilot-cut', 'high-cut'];
 const role = id.filter((each) => !protective.includes(each));
-export const intent = joined(record({ role }), filter);
+const ownIntent = joined(record({ role }), filter);
+const movableIntent = joined(
+  record(
+    { role: fc.constant('high-cut'), type: fc.constant('lowpass'), frequencyHz },
+    { mayMove: fc.boolean() },
+  ),
+  cutWidth,
+);
+export const intent = fc.oneof({ weight: 4, arbitrary: ownIntent }, { weight: 1, arbitrary: movableIntent });
 export const intentList = fc.uniqueArray(intent, {
   minLength: 1,
   maxLength: 4,

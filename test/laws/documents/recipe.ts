@@ -40,6 +40,7 @@ const guard = record({
   keepHighHz: frequencyHz,
   preEmphasisMicroseconds: some(number, 3, 1),
   lineUpDbfs: some(number, 3, 1),
+  overDeviatingLineUpsDbfs: some(number, 3),
   programme: record({
     kind: fc.constant('pink'),
     levelDbfs: number,
@@ -48,7 +49,12 @@ const guard = record({
     image: fc.constant('identical'),
   }),
   unfilteredPilotToProgrammeDb: dbRange,
-  limits: record({ pilotAttenuationAtLeastDb: number, keepLossAtMostDb: number, riseAtMostDb: number }),
+  limits: record({
+    pilotAttenuationAtLeastDb: number,
+    keepLossAtMostDb: number,
+    keepLossAsAskedDb: fc.oneof(number, fc.constant(null)),
+    riseAtMostDb: number,
+  }),
   byRealisation: some(record({ id, ...figures }), 3, 1),
   worst: record(figures),
   verdict: fc.constantFrom('met', 'falls-short'),
@@ -69,6 +75,23 @@ const recipeMix = (index: number): fc.Arbitrary<Plain> =>
     bands: fc.uniqueArray(band, { maxLength: 2, selector: (each) => each.slot }),
     guard: fc.oneof(guard, fc.constant(null)),
     nearest: fc.oneof(record({ bands: some(band, 2), worst: record(figures) }), fc.constant(null)),
+    alternative: fc.oneof(
+      record({
+        kind: fc.constantFrom('gentler', 'stronger'),
+        withinDb: number,
+        bands: some(band, 2),
+        worst: record(figures),
+      }),
+      fc.constant(null),
+    ),
+    missing: some(
+      record({
+        role: id,
+        type: fc.constantFrom(...allTypes),
+        why: fc.constantFrom('no-place', 'left-out'),
+      }),
+      2,
+    ),
   });
 
 export const recipe: fc.Arbitrary<Plain> = record({

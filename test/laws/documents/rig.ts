@@ -1,22 +1,33 @@
 import fc from 'fast-check';
 import { intentList, protective } from './intents.js';
-import { between, id, type Plain, record, slotId, text, unique } from './plain.js';
+import { between, id, joined, type Plain, record, slotId, text, unique } from './plain.js';
 
 const audioBand = fc.tuple(between(5, 300), between(8000, 18_000));
 
+const encoder = fc.oneof(
+  record({}),
+  record({
+    encoderLowpassHz: between(18_000, 30_000),
+    encoderLowpassDbPerOctave: fc.constantFrom(6, 12, 18, 24, 30, 36, 42, 48),
+  }),
+);
+
 const fmStereo = audioBand.chain(([audioLowHz, audioHighHz]) =>
-  record(
-    {
-      link: fc.constant('fm-stereo'),
-      audioLowHz: fc.constant(audioLowHz),
-      audioHighHz: fc.constant(audioHighHz),
-    },
-    {
-      title: text,
-      pilotHz: between(18_001, 22_000),
-      preEmphasisMicroseconds: fc.oneof(fc.constantFrom(0, 25, 50, 75), between(1, 1000)),
-      lineUpDbfs: between(-60, 24),
-    },
+  joined(
+    record(
+      {
+        link: fc.constant('fm-stereo'),
+        audioLowHz: fc.constant(audioLowHz),
+        audioHighHz: fc.constant(audioHighHz),
+      },
+      {
+        title: text,
+        pilotHz: between(18_001, 22_000),
+        preEmphasisMicroseconds: fc.oneof(fc.constantFrom(0, 25, 50, 75), between(1, 1000)),
+        lineUpDbfs: between(-60, 24),
+      },
+    ),
+    encoder,
   ),
 );
 const plainSystem = record(
@@ -59,16 +70,21 @@ export const rig: fc.Arbitrary<Plain> = fc
       },
       {
         intents: intentList,
-        leaveOut: unique(fc.constantFrom(...protective), 3),
-        guard: record(
-          {},
-          {
-            windowHz: between(0, 1000),
-            keepLowHz: between(1e-9, 5000),
-            keepHighHz: between(5001, 400_000),
-            keepLossLimitDb: between(0, 60),
-            pilotAttenuationAtLeastDb: between(0, 120),
-          },
+        leaveOut: unique(fc.constantFrom(...protective.filter((each) => each !== 'high-cut')), 2),
+        guard: joined(
+          record(
+            {},
+            {
+              windowHz: between(0, 1000),
+              keepLowHz: between(1e-9, 5000),
+              keepHighHz: between(5001, 400_000),
+              pilotAttenuationAtLeastDb: between(0, 120),
+            },
+          ),
+          fc.oneof(
+            record({}, { keepLossLimitDb: between(0, 60) }),
+            record({ keepLossToReachDb: between(0, 60) }),
+          ),
         ),
       },
     ),
