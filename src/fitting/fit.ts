@@ -33,6 +33,8 @@ export interface Alternative {
   readonly kind: 'gentler' | 'stronger';
   /** The limit on loss it is the best within. */
   readonly withinDb: Db;
+  /** Whether stating its own loss as the limit gives it, or better for no more. */
+  readonly isHadByLimit: boolean;
   readonly bands: readonly Band[];
 }
 

@@ -114,6 +114,8 @@ export interface MissingFilter {
 export interface RecipeAlternative {
   readonly kind: 'gentler' | 'stronger';
   readonly withinDb: Db;
+  /** Whether stating its own loss as the limit gives it, or better for no more. */
+  readonly isHadByLimit: boolean;
   readonly bands: readonly Band[];
   readonly worst: GuardFigures;
 }

@@ -38,6 +38,7 @@ const others = mix.bands.filter(({ role }) => role !== 'pilot-cut');
 const stronger: RecipeAlternative = {
   kind: 'stronger',
   withinDb: db(3),
+  isHadByLimit: true,
   bands: [...others, otherStep],
   worst: worst(28.04, 2.9412),
 };

@@ -169,6 +169,24 @@ describe('a protective fit', () => {
     );
   });
 
+  it('gives the alternative it tells of, or better for no more, where its loss is stated as the limit', () => {
+    let told = 0;
+    fc.assert(
+      fc.property(cases, (each) => {
+        const { alternative } = fitOf(each);
+        if (!alternative?.isHadByLimit) return;
+        told++;
+        const promised = worstOf(alternative.bands, each);
+        const limitDb = Math.ceil(promised.keepLossDb * 100 - 1e-6) / 100;
+        const { worst } = fitOf(stated(each, limitDb));
+        expect(worst.pilotAttenuationDb).toBeGreaterThanOrEqual(promised.pilotAttenuationDb - equalDb);
+        expect(worst.keepLossDb).toBeLessThanOrEqual(limitDb + equalDb);
+      }),
+      { numRuns: runsOf(200) },
+    );
+    expect(told).toBeGreaterThan(runsOf(200) / 10);
+  });
+
   it.each(shippedCases)('holds all of that for $name', ({ each }) => {
     expectSound(each);
     expectNotWorseThanByHand(each);

@@ -64,7 +64,9 @@ export const choiceLines = ({ bands, guard, nearest, alternative }: RecipeMix): 
     ...(alternative
       ? figuresRow(alternative.kind, alternative.worst, [
           ...changesOf(bands, alternative.bands),
-          `to have it: --keep-loss ${limitText(alternative.worst.keepLossDb)}`,
+          ...(alternative.isHadByLimit
+            ? [`to have it: --keep-loss ${limitText(alternative.worst.keepLossDb)}`]
+            : []),
         ])
       : []),
   ];

@@ -17,6 +17,8 @@ export interface Chosen {
 export interface Climbed {
   readonly chosen: Chosen;
   readonly alternative: { readonly kind: 'gentler' | 'stronger'; readonly chosen: Chosen } | null;
+  /** Whether the slot of a high cut was given to a further cut, which no stated limit does. */
+  readonly isWithoutHighCut: boolean;
 }
 
 /** A setting better than another in neither attenuation nor loss by so much is not worth telling. */
@@ -50,20 +52,20 @@ export const climbLadder = (
     chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
   const mayStretch = mostDb > usualDb + equalDb;
 
-  const climbWith = (allowed: CutCounts): Climbed | null => {
+  const climbWith = (allowed: CutCounts, isWithoutHighCut: boolean): Climbed | null => {
     const usual = within(usualDb, allowed);
-    if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null };
+    if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null, isWithoutHighCut };
     const least = reaches(usual) ? null : reaching(allowed);
     const other = least ?? within(mostDb, allowed, usual.found);
-    if (!other) return { chosen: usual, alternative: null };
+    if (!other) return { chosen: usual, alternative: null, isWithoutHighCut };
     const isTold = differ(usual, other);
     return reaches(usual)
-      ? { chosen: usual, alternative: isTold ? { kind: 'stronger', chosen: other } : null }
-      : { chosen: other, alternative: isTold ? { kind: 'gentler', chosen: usual } : null };
+      ? { chosen: usual, alternative: isTold ? { kind: 'stronger', chosen: other } : null, isWithoutHighCut }
+      : { chosen: other, alternative: isTold ? { kind: 'gentler', chosen: usual } : null, isWithoutHighCut };
   };
 
-  const first = climbWith(counts);
+  const first = climbWith(counts, false);
   const more = { ...counts, alone: counts.insteadOfHighCut };
   const mayLeaveOut = !isHard && counts.alone < more.alone;
-  return first && mayLeaveOut && !reaches(first.chosen) ? climbWith(more) : first;
+  return first && mayLeaveOut && !reaches(first.chosen) ? climbWith(more, true) : first;
 };

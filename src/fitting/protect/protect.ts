@@ -127,6 +127,7 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
   const alternative: Alternative | null = climbed.alternative && {
     kind: climbed.alternative.kind,
     withinDb: db(climbed.alternative.chosen.withinDb),
+    isHadByLimit: !climbed.isWithoutHighCut && displaced.length === 0 && guard.lossLimits.ownDb === 0,
     bands: allBands(bandsOf(climbed.alternative.chosen)),
   };
   return {

@@ -79,6 +79,7 @@ const recipeMix = (index: number): fc.Arbitrary<Plain> =>
       record({
         kind: fc.constantFrom('gentler', 'stronger'),
         withinDb: number,
+        isHadByLimit: fc.boolean(),
         bands: some(band, 2),
         worst: record(figures),
       }),
