@@ -10,7 +10,7 @@ import {
 } from '../../dist/index.js';
 import { exhaustive } from './exhaustive.mjs';
 import { pathOf } from './processes.mjs';
-import { median, milliseconds } from './rounds.mjs';
+import { interleave, median, milliseconds } from './rounds.mjs';
 
 const protect = fits.find(({ name }) => name === 'protect');
 const system = { link: 'fm-stereo', audioLowHz: 40, audioHighHz: 15000, pilotHz: 19000 };
@@ -57,6 +57,28 @@ const fitOn = (desk, spareSlots) =>
     spareSlots,
   });
 const filterOf = ({ type, set }) => ({ type, ...set });
+
+/** Shipped desks: all stages of the default beside the single search that a stated limit takes, all kinds of setting. */
+const measureLadder = async (rounds) => {
+  const rows = [];
+  for (const id of ['log-179', 'octave-12', 'digits-3', 'floats']) {
+    const text = await readFile(pathOf(`targets/${id}.json`), 'utf8');
+    const desk = makeDesk(JSON.parse(text)).value;
+    const fitWithin = (choices) => () =>
+      protect.fit(intents, {
+        desk,
+        slots: desk.slots,
+        guard: guardTask(intents, desk.target.realisations, guardScope(19000, choices)),
+        spareSlots: 0,
+      });
+    const taken = await interleave(
+      { ladder: fitWithin({}), single: fitWithin({ keepLossLimitDb: 1 }) },
+      rounds,
+    );
+    rows.push({ id, ladder: median(taken.ladder), single: median(taken.single) });
+  }
+  return rows;
+};
 
 const timeFit = async (desk, spareSlots, rounds) => {
   const times = [];
@@ -124,7 +146,8 @@ export const measureProtect = async (rounds) => {
     const { milliseconds: taken } = await timeFit(deskOf(archetype, 6, { frequency }), 0, 3);
     steps.push({ count, milliseconds: taken });
   }
-  return { reduced, whole, growth, steps };
+  const ladder = await measureLadder(rounds);
+  return { reduced, whole, growth, steps, ladder };
 };
 
 const sixSlots = ({ slots }) => [...slots, { ...slots[0], id: '5' }, { ...slots[0], id: '6' }];
