@@ -15,7 +15,7 @@ const smallCases = cases.filter((each) => settingCount(each) <= mostSettings);
 const runsOf = (runs: number): number => Number(process.env.RUNS ?? runs);
 
 /** Guard bands by the trapezoidal rule here and Simpson's there differ by less. */
-const equalBandDb = 1e-4;
+const equalBandDb = 1e-3;
 
 const expectSame = (bands: readonly Band[], setting: Setting, { target, context }: Case): void => {
   if (!context.guard) throw new Error('no guard');

@@ -3,10 +3,10 @@ import { deviationPerFullScale, pilotDeviation, usualLineUpsDbfs } from '../../s
 import { db } from '../../src/units/quantity.js';
 
 describe('line-up', () => {
-  // 0.9 / (10^(line-up/20) · √(1 + (2π · 1000 · τ)²)): 1.048185 for 50 µs, 1.105473 for 75 µs; by hand.
+  // 0.9 / (10^(line-up/20) · √(1 + (2π · 1000 · τ)²)): 1.048187 for 50 µs, 1.105471 for 75 µs; by hand.
   it.each([
     { microseconds: 50, lineUpDbfs: 0, expected: 0.9 / 1.048187 },
-    { microseconds: 75, lineUpDbfs: 0, expected: 0.9 / 1.105474 },
+    { microseconds: 75, lineUpDbfs: 0, expected: 0.9 / 1.105471 },
     { microseconds: 0, lineUpDbfs: 0, expected: 0.9 },
     { microseconds: 0, lineUpDbfs: -20, expected: 9 },
     { microseconds: 50, lineUpDbfs: -6, expected: (0.9 / 1.048187) * 1.995262 },

@@ -30,7 +30,7 @@ describe('preferred numbers', () => {
     ]);
   });
 
-  it('R20 has the half-steps between them (ISO 266:1997)', () => {
+  it('R20 has the half-steps between them (ISO 3:1973)', () => {
     const r20 = valuesOf(preferred('R20', 20, 20000));
     expect(r20.filter((_, index) => index % 2 === 1)).toEqual([
       22.4, 28, 35.5, 45, 56, 71, 90, 112, 140, 180, 224, 280, 355, 450, 560, 710, 900, 1120, 1400, 1800,
