@@ -71,7 +71,7 @@ export const programmeNote = problem(
 export const pilotLimitNote = problem(
   'pilot-limit-derived',
   'guard.pilotAttenuationAtLeastDb',
-  'The rig asks for no attenuation at the pilot: as much is asked for as pre-emphasis adds there, so that treble meets the pilot no louder than it left the desk. That is a convention of bandwright, not a standard.',
+  'The rig asks for no attenuation at the pilot: as much is asked for as pre-emphasis adds there, less what a low-pass of the encoder takes that is stated, so that treble meets the pilot no louder than it left the desk. That is a convention of bandwright, not a standard.',
 );
 
 export const slotsNote = problem(

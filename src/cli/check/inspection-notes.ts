@@ -1,4 +1,4 @@
-import { pilotLimitNote, preEmphasisNotes } from '../../fitting/notes.js';
+import { encoderNote, pilotLimitNote, preEmphasisNotes } from '../../fitting/notes.js';
 import { guardedSystems } from '../../fitting/rig-on-desk.js';
 import type { Desk } from '../../model/desk.js';
 import { type Problem, problem } from '../../model/problem.js';
@@ -36,6 +36,7 @@ export const inspectionNotes = (rig: Rig, { target }: Desk): readonly Problem[] 
     ...guarded.flatMap(({ id, system }) => [
       ...protectionNotes(id, system, rig).filter(({ code }) => code === 'pilot-assumed'),
       ...preEmphasisNotes(id, system, rig.guard),
+      ...(system.encoderLowpassHz === undefined ? [encoderNote(id)] : []),
     ]),
     ...(rig.guard?.pilotAttenuationAtLeastDb === undefined ? [pilotLimitNote] : []),
     ...(target.osc?.addresses.on === undefined ? [switchesNote] : []),
