@@ -23,6 +23,7 @@ import {
   slotsNote,
   unprovedNote,
 } from './notes.js';
+import { ownFilterProblems } from './own-filters.js';
 import { pilotCost } from './pilot-cost.js';
 import { recipeTarget } from './recipe-target.js';
 import { guardedSystems, rigOnDeskProblems } from './rig-on-desk.js';
@@ -115,9 +116,12 @@ const protectMix = (
     alternative: fitted.alternative,
     missing: missingOf(fitted.shortcomings),
   },
-  problems: fitted.shortcomings.map((each) =>
-    tellShortcoming(each, path, pilotCost(each, fitted.bands, desk.target.realisations, fitted.scope)),
-  ),
+  problems: [
+    ...fitted.shortcomings.map((each) =>
+      tellShortcoming(each, path, pilotCost(each, fitted.bands, desk.target.realisations, fitted.scope)),
+    ),
+    ...ownFilterProblems(fitted.bands, desk.target.realisations, fitted.scope, fitted.guard, path),
+  ],
   ...(fitted.unproved ? { unproved: fitted.unproved } : {}),
 });
 

@@ -207,7 +207,11 @@ describe('what is told of a mix beside its recipe', () => {
   });
 
   it.each<[Partial<MixRecipe>, typeof scope, string]>([
-    [{ hasSpareSlot: true }, scope, `${more} or a slot more (--spare-slots).`],
+    [
+      { hasSpareSlot: true },
+      scope,
+      'as good as this desk can do without a slot more: 9.4 dB of the 12.0 dB asked. Cut more outside this desk, or allow its recipe a slot more (--spare-slots) or more music lost than 3.0 dB (--keep-loss-to-reach).',
+    ],
     [{ hasOtherSlots: true }, scope, `${more} or other slots (freeSlots in the rig).`],
     [
       {},

@@ -57,7 +57,7 @@ describe('the choice beside what else could be had', () => {
   it('tells a filter that was added, and one that was left out', () => {
     expect(flat(beside(others, 12, 0.2))).toContain('a bell added');
     expect(flat(beside([...mix.bands, { ...otherStep, role: 'pilot-cut-2' }], 12, 0.2))).toContain(
-      'bell left out',
+      'bell in 3 left out',
     );
   });
 

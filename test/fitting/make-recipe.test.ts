@@ -329,3 +329,30 @@ it("gives no role of a user's own a meaning it does not have", () => {
   expect(mixes[0]?.bands.map(({ role }) => role)).toContain('constructor');
   expect(problems).toEqual([]);
 });
+
+describe('a filter of a rig that breaks a limit all alone', () => {
+  const one = { ...rig, mixes: rig.mixes.slice(1, 2) };
+  const bell = { role: 'presence', type: 'peaking', frequencyHz: hz(3000), q: q(1) } as const;
+
+  it.each([
+    // A bell's gain at its own frequency is what its knob says: W3C Audio EQ Cookbook, peakingEQ.
+    { gainDb: db(6), guard: {}, codes: ['own-filter-raises'], says: /adds up to 6\.0 dB.*--allow-rise/ },
+    {
+      gainDb: db(-6),
+      guard: { keepLossLimitDb: db(2) },
+      codes: ['own-filter-loses'],
+      says: /takes up to 6\.0 dB, at most 2\.0 dB asked/,
+    },
+    // Without a stated limit the loss of a filter that is written is its writer's own business.
+    { gainDb: db(-6), guard: {}, codes: [], says: /^$/ },
+  ])('$gainDb dB, $guard', ({ gainDb, guard, codes, says }) => {
+    const { problems, mixes } = recipeOf({
+      ...one,
+      intents: [{ ...bell, gainDb }],
+      guard: { pilotAttenuationAtLeastDb: db(10), ...guard },
+    });
+    expect(problems.map(({ code }) => code)).toEqual(codes);
+    expect(problems.map(({ message }) => message).join(' ')).toMatch(says);
+    expect(mixes[0]?.guard?.verdict).toBe(codes.length > 0 ? 'falls-short' : 'met');
+  });
+});

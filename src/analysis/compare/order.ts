@@ -17,12 +17,13 @@ const missingCount: Measure = ({ missing }) => missing.length;
 const lossInHalfDecibels: Measure = ({ keepLossDb }) =>
   keepLossDb === null ? 0 : Math.max(0, Math.ceil(Math.round(10 * keepLossDb) / 5));
 
-const pilotLeft: Measure = ({ pilot }) => (pilot === null ? 0 : -pilot.attenuationDb);
+/** A decibel more or less at the pilot is less than one realisation differs from another. */
+const pilotLeft: Measure = ({ pilot }) => (pilot === null ? 0 : -Math.round(pilot.attenuationDb));
 
 const dialCount: Measure = ({ dials: { knobs, legsApart } }) => knobs * (legsApart ? 2 : 1);
 
-/** Where the guard is met, more at the pilot buys less than what is missing or lost. */
-const metMeasures: readonly Measure[] = [missingCount, lossInHalfDecibels, pilotLeft, dialCount];
+/** Where the guard is met. */
+const metMeasures: readonly Measure[] = [missingCount, pilotLeft, lossInHalfDecibels, dialCount];
 
 /** Where it is not, whatever comes nearest to it is best. */
 const shortMeasures: readonly Measure[] = [

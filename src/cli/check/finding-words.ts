@@ -54,20 +54,21 @@ const ofTheAsked = (pilotDb: number, { scope }: Told): string => {
 const atBest = (pilotDb: number, told: Told): string => {
   const best =
     told.recipe?.isProved === false ? 'as good as was found for this desk' : 'as good as this desk can do';
-  return `${best}: ${ofTheAsked(pilotDb, told)}`;
+  const within = told.recipe?.hasSpareSlot ? ' without a slot more' : '';
+  return `${best}${within}: ${ofTheAsked(pilotDb, told)}`;
 };
 
 /** What is left to do where no setting of the slots that may be used does more. */
 const elsewhere = ({ scope, recipe }: Told): string => {
   const most = formatDecibels(scope.keepLossAtMostDb);
   const more = [
+    ...(recipe?.hasSpareSlot ? ['a slot more (--spare-slots)'] : []),
     // A recipe without any filter has nothing to lose music by.
     ...(recipe?.bands.length === 0
       ? []
       : [
           `more music lost than ${most} (${scope.isKeepLossStated ? '--keep-loss' : '--keep-loss-to-reach'})`,
         ]),
-    ...(recipe?.hasSpareSlot ? ['a slot more (--spare-slots)'] : []),
     ...(recipe?.hasOtherSlots ? ['other slots (freeSlots in the rig)'] : []),
   ];
   return `Cut more outside this desk${more.length > 0 ? `, or allow its recipe ${more.join(' or ')}` : ''}.`;

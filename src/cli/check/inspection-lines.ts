@@ -98,7 +98,8 @@ export const inspectionResult = (mixes: readonly InspectedMix[]): string => {
   const [safe, risk, unknown] = [count('safe'), count('at-risk'), count('not-known')];
   if (mixes.length === 0) return 'No mix of this rig feeds an FM stereo link: nothing was read.';
   const best = mixes.filter(isAtBest).length;
-  const atBest = best === 0 ? '' : ` (${best === risk ? '' : `${best} of them `}as good as this desk can do)`;
+  const recipes = best === 1 ? 'its recipe' : 'their recipes';
+  const atBest = best === 0 ? '' : ` (${best === risk ? '' : `${best} of them `}as good as ${recipes})`;
   const parts = [
     ...counted(risk, `leaves its pilot at risk${atBest}`, `leave their pilots at risk${atBest}`),
     ...counted(unknown, 'is not known', 'are not known'),

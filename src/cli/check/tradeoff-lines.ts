@@ -3,6 +3,7 @@ import type { Intent } from '../../model/intent.js';
 import type { Target } from '../../model/target.js';
 import { filterPhrase } from '../../model/words.js';
 import type { GuardScope } from '../../multiplex/guard-scope.js';
+import { preEmphasisDb } from '../../multiplex/pre-emphasis.js';
 import { formatFrequency } from '../../units/format.js';
 import { plotLines } from '../plot.js';
 import { wrap } from '../wrap.js';
@@ -35,8 +36,14 @@ const comparison = ({ frontier, nearest }: Tradeoff): string => {
 };
 
 /** What it takes to reach the attenuation asked, and the tightest limit looked at that lets it. */
-const reaching = ({ asked, frontier }: Tradeoff): string => {
-  const askedDb = `${asked.pilotAttenuationDb.toFixed(1)} dB are asked for at the pilot`;
+const reaching = (
+  { asked, frontier }: Tradeoff,
+  { pilotHz, preEmphasisMicroseconds }: GuardScope,
+): string => {
+  const most = Math.max(...preEmphasisMicroseconds);
+  const isWhatItAdds = Math.abs(asked.pilotAttenuationDb - preEmphasisDb(pilotHz, most)) < 1e-9;
+  const why = isWhatItAdds ? ` (what pre-emphasis of ${most} microseconds adds; --attenuation)` : '';
+  const askedDb = `${asked.pilotAttenuationDb.toFixed(1)} dB are asked for at the pilot${why}`;
   if (!asked.reached) return `${askedDb}: nothing reaches that within any limit looked at.`;
   const { pilotAttenuationDb, keepLossDb } = asked.reached;
   const limit = frontier.find((point) => point.pilotAttenuationDb >= asked.pilotAttenuationDb - 1e-9);
@@ -73,12 +80,12 @@ export const tradeoffLines = (
   { id, title, realisations }: Target,
   intents: readonly Intent[],
   found: Tradeoff,
-  { pilotHz, windowHz, keepLowHz, keepHighHz }: GuardScope,
+  scope: GuardScope,
 ): readonly string[] => [
   `${id}: ${title}`,
   '',
   ...wrap(
-    `The most attenuation at the pilot, ${formatFrequency(pilotHz)} +-${windowHz} Hz, for at most so much loss from ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}; both in the worst of ${realisations.length} ways the desk may build its filters. Asked: ${intents.map(filterPhrase).join('; ')}. ${lowCut(found)}`,
+    `The most attenuation at the pilot, ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz, for at most so much loss from ${formatFrequency(scope.keepLowHz)} to ${formatFrequency(scope.keepHighHz)}; both in the worst of ${realisations.length} ways the desk may build its filters. Asked: ${intents.map(filterPhrase).join('; ')}. ${lowCut(found)}`,
     widest,
   ),
   '',
@@ -87,5 +94,5 @@ export const tradeoffLines = (
   ...plotOf(found),
   '',
   'o  the best steps   N  every knob at its nearest step   =  asked at the pilot',
-  ...wrap([reaching(found), comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
+  ...wrap([reaching(found, scope), comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
 ];

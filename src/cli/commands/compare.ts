@@ -16,8 +16,8 @@ Order, the best first:
   1  the guard is met on every mix; else the less the pilot falls short,
      then the music, then boost
   2  fewer filters missing
-  3  less music lost, by half decibels: nobody hears less
-  4  more attenuation at the pilot
+  3  more attenuation at the pilot, by whole decibels
+  4  less music lost, by half decibels: nobody hears less
   5  fewer dials to turn
 A desk on which the rig does not fit stands last, with the reason.
 

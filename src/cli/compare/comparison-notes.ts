@@ -81,7 +81,7 @@ export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly str
   return [
     'Pilot: the least attenuation over the guarded mixes. Music: the most that is lost. Both in the worst of the ways that a desk may build its filters.',
     dialsNote(served),
-    'Order: guard met, fewest filters missing, least music lost by half decibels, most at the pilot, fewest dials.',
+    'Order: guard met, fewest filters missing, most at the pilot by whole decibels, least music lost by half decibels, fewest dials.',
     ...evidenceNote(served),
     ...openNotes(served, compared),
     ...slotsNote(compared),

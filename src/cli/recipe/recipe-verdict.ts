@@ -34,12 +34,14 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
 
 /** Where to look next, if a protective fit could not attenuate the pilot enough within the loss allowed. */
 export const recipeHint = ({ fit, mixes }: Recipe, target: string): readonly string[] => {
-  const pilotIsShort = mixes.some(
-    ({ guard }) => guard && guard.worst.pilotAttenuationDb < guard.limits.pilotAttenuationAtLeastDb,
+  const askedDb = mixes.flatMap(({ guard }) =>
+    guard && guard.worst.pilotAttenuationDb < guard.limits.pilotAttenuationAtLeastDb
+      ? [guard.limits.pilotAttenuationAtLeastDb]
+      : [],
   );
-  return fit === 'protect' && pilotIsShort
+  return fit === 'protect' && askedDb.length > 0
     ? [
-        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)}; then recipe --keep-loss. Free slots may be spent on further cuts: recipe --spare-slots 1.`,
+        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)} --attenuation ${Number(Math.max(...askedDb).toFixed(2))}; then recipe --keep-loss. Free slots may be spent on further cuts, which may help: recipe --spare-slots 1.`,
       ]
     : [];
 };

@@ -5,24 +5,27 @@ import { columnLines, widthBeside } from '../layout/columns.js';
 import { displayText } from './knob-text.js';
 import { pageColumns } from './page.js';
 
+/** A band in a word, and its slot where another is called the same. */
+const nameAmong = ({ type, slot }: Band, bands: readonly Band[]): string =>
+  bands.filter((each) => each.type === type).length > 1 ? `${typeWords[type]} in ${slot}` : typeWords[type];
+
 /** What becomes of one band: the knobs that stand elsewhere, or that it is not there any more. */
-const movesOf = (before: Band, bands: readonly Band[]): readonly string[] => {
-  const after = bands.find(({ role }) => role === before.role);
-  const word = typeWords[before.type];
-  if (!after) return [`${word} left out`];
-  if (after.type !== before.type) return [`${word} made a ${typeWords[after.type]}`];
+const movesOf = (before: Band, befores: readonly Band[], afters: readonly Band[]): readonly string[] => {
+  const after = afters.find(({ role }) => role === before.role);
+  if (!after) return [`${nameAmong(before, befores)} left out`];
+  if (after.type !== before.type) return [`${nameAmong(before, befores)} made a ${typeWords[after.type]}`];
   const moved = knobNames.flatMap((knob) => {
     const [from, to] = [before.steps[knob], after.steps[knob]];
     return from && to && from.index !== to.index
       ? [`${displayText(knob, from)} to ${displayText(knob, to)}`]
       : [];
   });
-  return moved.length > 0 ? [`${word} ${moved.join(', ')}`] : [];
+  return moved.length > 0 ? [`${nameAmong(after, afters)} ${moved.join(', ')}`] : [];
 };
 
 /** How some bands differ from others, knob by knob. */
 const changesOf = (before: readonly Band[], after: readonly Band[]): readonly string[] => [
-  ...before.flatMap((band) => movesOf(band, after)),
+  ...before.flatMap((band) => movesOf(band, before, after)),
   ...after
     .filter(({ role }) => !before.some((each) => each.role === role))
     .map(({ type }) => `a ${typeWords[type]} added`),

@@ -28,6 +28,9 @@ const differ = (a: Chosen, b: Chosen): boolean =>
   Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= worthTellingDb ||
   Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= worthTellingDb;
 
+const isBetterWithin = (limitDb: number, one: Chosen, other: Chosen): boolean =>
+  one.found.keepLossDb <= limitDb && one.found.pilotAttenuationDb > other.found.pilotAttenuationDb + equalDb;
+
 const chosenOf = ({ found, openDb }: Searched, withinDb: number, what: 'pilotDb' | 'lossDb'): Chosen | null =>
   found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
 
@@ -52,12 +55,17 @@ export const climbLadder = (
     chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
   const mayStretch = mostDb > usualDb + equalDb;
 
-  const climbWith = (allowed: CutCounts, isWithoutHighCut: boolean): Climbed | null => {
-    const usual = within(usualDb, allowed);
+  const climbWith = (
+    allowed: CutCounts,
+    isWithoutHighCut: boolean,
+    known: Found | null = null,
+  ): Climbed | null => {
+    const usual = within(usualDb, allowed, known);
     if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null, isWithoutHighCut };
-    const least = reaches(usual) ? null : reaching(allowed);
-    const other = least ?? within(mostDb, allowed, usual.found);
+    const other = (reaches(usual) ? null : reaching(allowed)) ?? within(mostDb, allowed, usual.found);
     if (!other) return { chosen: usual, alternative: null, isWithoutHighCut };
+    // Where work ran out in the first search, the other may have found what the first was after.
+    if (isBetterWithin(usualDb, other, usual)) return climbWith(allowed, isWithoutHighCut, other.found);
     const isTold = differ(usual, other);
     return reaches(usual)
       ? { chosen: usual, alternative: isTold ? { kind: 'stronger', chosen: other } : null, isWithoutHighCut }

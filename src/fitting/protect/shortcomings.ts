@@ -30,6 +30,8 @@ export const shortcomingsOf = (
   hasAskedType: boolean,
 ): readonly Shortcoming[] => {
   const { asked } = band;
+  // A further cut is nobody's request, and misses nothing.
+  if (band.role !== asked.role) return [];
   if (band.type !== asked.type) return hasAskedType ? [] : [{ kind: 'stand-in', intent: asked, band }];
   const ends = telling.flatMap((knob) => {
     const stop = stopShort(asked, lattice.slotType, knob);

@@ -1,7 +1,7 @@
 import { leastWhere } from '../../../quantisers/bisect.js';
 import { slotsSuffice } from '../../slot-classes.js';
 import type { Box } from '../bounds/box.js';
-import type { Lattice } from '../space/lattice.js';
+import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';
 import type { SearchSpace } from '../space/search-space.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
 import { type Goal, mostAttenuation } from './goal.js';
@@ -47,20 +47,25 @@ const kindsOf = (
 const rootsOf = (kinds: readonly (readonly Lattice[])[], { rootOf }: SearchSpace) =>
   kinds.map((lattices) => lattices.map(rootOf));
 
-const nearestTo = (frequencyHz: number, { frequency }: Lattice): number => {
-  const above = leastWhere(0, frequency.count, (index) => frequency.valueAt(index) >= frequencyHz);
-  if (above === 0 || above === frequency.count) return Math.min(above, frequency.count - 1);
-  const [below, from] = [frequency.valueAt(above - 1), frequency.valueAt(above)];
-  return frequencyHz / below < from / frequencyHz ? above - 1 : above;
+/** The index whose value is nearest by ratio, on an axis whose values rise. */
+const nearestTo = (value: number, axis: Axis): number => {
+  const above = leastWhere(0, axis.count, (index) => axis.valueAt(index) >= value);
+  if (above === 0 || above === axis.count) return Math.min(above, axis.count - 1);
+  const [below, from] = [axis.valueAt(above - 1), axis.valueAt(above)];
+  return value / below < from / value ? above - 1 : above;
 };
+
+/** The width at which a high cut falls latest and does not rise before. */
+const gentleWidth = ({ slotType, width }: Lattice): number =>
+  slotType.type === 'lowpass' && slotType.grids.q ? nearestTo(flattestQ, width) : width.count - 1;
 
 /** A setting that costs the music little: narrow, deep cuts at the pilot beside the highest and shallowest high cut. */
 const gentleSetting = (kind: readonly Lattice[], space: SearchSpace): readonly Box[] =>
   kind.map((lattice) => {
     const { frequency, width, gain } = lattice;
     const isHighCut = space.candidates.highCuts.includes(lattice);
-    const f = isHighCut ? frequency.count - 1 : nearestTo(space.scope.pilotHz, lattice);
-    const w = isHighCut ? 0 : width.count - 1;
+    const f = isHighCut ? frequency.count - 1 : nearestTo(space.scope.pilotHz, frequency);
+    const w = isHighCut ? gentleWidth(lattice) : width.count - 1;
     const g = isHighCut ? 0 : gain.count - 1;
     return space.singleAt({ lattice, f: [f, f], w: [w, w], g: [g, g] });
   });

@@ -29,8 +29,8 @@ export interface Lattice {
   readonly gain: Axis;
 }
 
-/** A shelf of a higher Q rises before it falls. */
-const flattestQ = Math.SQRT1_2;
+/** A shelf or a high cut of a higher Q rises before it falls. */
+export const flattestQ = Math.SQRT1_2;
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 
