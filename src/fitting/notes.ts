@@ -41,7 +41,7 @@ export const overDeviationNote = (id: string, lineUpsDbfs: readonly number[]): r
         problem(
           'over-deviates',
           pathTo(pathTo('systems', id), 'lineUpDbfs'),
-          `Lined up at ${lineUpsDbfs.join(' or ')} dBFS, peaks of that programme would take more of the deviation of system ${quote(id)} than there is: a limiter would be at work, which the figures leave out.`,
+          `Lined up at ${lineUpsDbfs.join(' or ')} dBFS, peaks of that programme without the filters would take more of the deviation of system ${quote(id)} than there is. Where they still do with them, a limiter is at work, which the figures leave out.`,
         ),
       ];
 

@@ -1,8 +1,7 @@
 import type { LossLimits } from '../loss-limits.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
-import type { Searched } from './search/search.js';
-import { type CutCounts, searchCounts } from './search/search-counts.js';
+import { type BestOfCounts, type CutCounts, searchCounts } from './search/search-counts.js';
 import { equalDb } from './space/limits.js';
 import type { SearchSpace } from './space/search-space.js';
 
@@ -28,18 +27,34 @@ const differ = (a: Chosen, b: Chosen): boolean =>
   Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= worthTellingDb ||
   Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= worthTellingDb;
 
-const isBetterWithin = (limitDb: number, one: Chosen, other: Chosen): boolean =>
-  one.found.keepLossDb <= limitDb && one.found.pilotAttenuationDb > other.found.pilotAttenuationDb + equalDb;
+const chosenOf = (
+  { found, openDb }: BestOfCounts,
+  withinDb: number,
+  what: 'pilotDb' | 'lossDb',
+): Chosen | null => found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
 
-const chosenOf = ({ found, openDb }: Searched, withinDb: number, what: 'pilotDb' | 'lossDb'): Chosen | null =>
-  found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
+const isBetterWithin = (limitDb: number, { found }: Chosen, usual: Chosen): boolean =>
+  found.keepLossDb <= limitDb && found.pilotAttenuationDb > usual.found.pilotAttenuationDb + equalDb;
+
+/**
+ * The least loss that reaches what is asked, and what the search within the usual limit left open, where that may have
+ * reached it as well.
+ */
+const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
+  const mayBeUsual = least.found.keepLossDb - least.open.lossDb <= usual.withinDb;
+  const couldDb = usual.found.pilotAttenuationDb + usual.open.pilotDb - least.found.pilotAttenuationDb;
+  return mayBeUsual ? { ...least, open: { ...least.open, pilotDb: Math.max(0, couldDb) } } : least;
+};
+
+/** A high cut is not given up for less, where the pilot falls short with or without. Common practice, no source. */
+export const worthGivingUpDb = 0.5;
 
 /**
  * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
  * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
  *
  * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so) or, unless a
- * limit was stated, where beside one nothing reaches the attenuation asked.
+ * limit was stated, where beside one nothing reaches the attenuation asked, and it reaches it or gains enough.
  */
 export const climbLadder = (
   space: SearchSpace,
@@ -47,10 +62,10 @@ export const climbLadder = (
   { usualDb, mostDb, isHard }: LossLimits,
   askedDb: number,
 ): Climbed | null => {
-  const within = (limitDb: number, allowed: CutCounts, known: Found | null = null): Chosen | null =>
+  const within = (limitDb: number, allowed: CutCounts, known: readonly Found[]): Chosen | null =>
     chosenOf(searchCounts(space, allowed, mostAttenuation(limitDb), known), limitDb, 'pilotDb');
-  const reaching = (allowed: CutCounts): Chosen | null =>
-    chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb)), mostDb, 'lossDb');
+  const reaching = (allowed: CutCounts, known: readonly Found[]): Chosen | null =>
+    chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb), known), mostDb, 'lossDb');
   const reaches = (chosen: Chosen | null): boolean =>
     chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
   const mayStretch = mostDb > usualDb + equalDb;
@@ -58,22 +73,37 @@ export const climbLadder = (
   const climbWith = (
     allowed: CutCounts,
     isWithoutHighCut: boolean,
-    known: Found | null = null,
+    known: readonly Found[],
   ): Climbed | null => {
     const usual = within(usualDb, allowed, known);
     if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null, isWithoutHighCut };
-    const other = (reaches(usual) ? null : reaching(allowed)) ?? within(mostDb, allowed, usual.found);
+    const sofar = [...known, usual.found];
+    const least = reaches(usual) ? null : reaching(allowed, sofar);
+    const most = least ? null : within(mostDb, allowed, sofar);
+    const other = least ?? most;
     if (!other) return { chosen: usual, alternative: null, isWithoutHighCut };
-    // Where work ran out in the first search, the other may have found what the first was after.
-    if (isBetterWithin(usualDb, other, usual)) return climbWith(allowed, isWithoutHighCut, other.found);
+    // Where work ran out in one search, the next may have found what it was after.
+    const isMissed = isBetterWithin(usualDb, other, usual) || (!reaches(usual) && reaches(most));
+    if (isMissed) return climbWith(allowed, isWithoutHighCut, [...known, other.found]);
     const isTold = differ(usual, other);
-    return reaches(usual)
-      ? { chosen: usual, alternative: isTold ? { kind: 'stronger', chosen: other } : null, isWithoutHighCut }
-      : { chosen: other, alternative: isTold ? { kind: 'gentler', chosen: usual } : null, isWithoutHighCut };
+    if (reaches(usual)) {
+      const alternative = isTold ? ({ kind: 'stronger', chosen: other } as const) : null;
+      return { chosen: usual, alternative, isWithoutHighCut };
+    }
+    return {
+      chosen: least ? withUsualOpen(least, usual) : other,
+      alternative: isTold ? { kind: 'gentler', chosen: usual } : null,
+      isWithoutHighCut,
+    };
   };
 
-  const first = climbWith(counts, false);
+  const first = climbWith(counts, false, []);
   const more = { ...counts, alone: counts.insteadOfHighCut };
-  const mayLeaveOut = !isHard && counts.alone < more.alone;
-  return first && mayLeaveOut && !reaches(first.chosen) ? climbWith(more, true) : first;
+  if (!first || isHard || counts.alone >= more.alone || reaches(first.chosen)) return first;
+  const found = [first.chosen, first.alternative?.chosen].flatMap((each) => each?.found ?? []);
+  const without = climbWith(more, true, found);
+  const gainedDb = without
+    ? without.chosen.found.pilotAttenuationDb - first.chosen.found.pilotAttenuationDb
+    : 0;
+  return without && (reaches(without.chosen) || gainedDb >= worthGivingUpDb) ? without : first;
 };

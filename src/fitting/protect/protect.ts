@@ -8,7 +8,7 @@ import { nearest } from '../nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
 import { type Given, giveSlots } from './bands.js';
-import { type Chosen, type Climbed, climbLadder } from './ladder.js';
+import { type Chosen, type Climbed, climbLadder, worthGivingUpDb } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
@@ -56,19 +56,23 @@ const inDeskOrder = (bands: readonly Band[], slots: readonly DeskSlot[]): readon
   return [...bands].sort((a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0));
 };
 
+/** Filters that stay, and what of them is otherwise than asked. */
+type Placed = Pick<FitOutcome, 'bands' | 'shortcomings'>;
+
 /** What a search came to beside filters that stay. */
 interface Solved {
-  readonly fixed: readonly Band[];
+  readonly placed: Placed;
   readonly candidates: Candidates;
   readonly climbed: Climbed;
 }
 
 const solve = (
-  fixed: readonly Band[],
+  placed: Placed,
   movers: Movers,
   { desk, slots, spareSlots }: FitContext,
   { scope, lossLimits }: GuardTask,
 ): Solved => {
+  const fixed = placed.bands;
   const free = slots.filter(({ id }) => !fixed.some(({ slot }) => slot === id));
   const candidates = candidatesOf(movers, slotClasses(free));
   const space = makeSearchSpace({
@@ -81,7 +85,7 @@ const solve = (
   const counts = countsOf(movers, candidates, spareSlots);
   const climbed = climbLadder(space, counts, lossLimits, scope.pilotAttenuationAtLeastDb);
   if (!climbed) throw new RangeError('no setting at all was found, not even none');
-  return { fixed, candidates, climbed };
+  return { placed, candidates, climbed };
 };
 
 const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilotAttenuationDb;
@@ -91,20 +95,31 @@ const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilo
  * was stated, beside them with the derived low cut elsewhere: it guards no pilot, and where it is in the way it goes to
  * another slot, or nowhere.
  */
-const solveBest = (plain: readonly Band[], movers: Movers, context: FitContext, task: GuardTask): Solved => {
+const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: GuardTask): Solved => {
   const first = solve(plain, movers, context, task);
   const askedDb = task.scope.pilotAttenuationAtLeastDb - equalDb;
-  const low = plain.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
+  const low = plain.bands.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
   if (!low || task.lossLimits.isHard || attenuationOf(first) >= askedDb) return first;
-  const others = plain.filter((band) => band !== low);
-  const free = context.slots.filter(({ id }) => !others.some(({ slot }) => slot === id));
+  const others: Placed = {
+    bands: plain.bands.filter((band) => band !== low),
+    shortcomings: plain.shortcomings.filter(({ intent }) => intent !== low.asked),
+  };
+  const free = context.slots.filter(({ id }) => !others.bands.some(({ slot }) => slot === id));
   const elsewhere = slotClasses(free)
     .filter((each) => !each.slots.some(({ id }) => id === low.slot))
-    .map(({ slots }) => nearest.fit([low.asked], { ...context, slots: slots.slice(0, 1) }).bands);
-  return [...elsewhere.filter((bands) => bands.length > 0), []].reduce((best, bands) => {
+    .map(({ slots }) => nearest.fit([low.asked], { ...context, slots: slots.slice(0, 1) }))
+    .filter(({ bands }) => bands.length > 0);
+  const nowhere: Placed = { bands: [], shortcomings: [{ kind: 'left-out', intent: low.asked }] };
+  return [...elsewhere, nowhere].reduce((best, { bands, shortcomings }) => {
     if (attenuationOf(best) >= askedDb) return best;
-    const other = solve([...others, ...bands], movers, context, task);
-    return attenuationOf(other) > attenuationOf(best) + equalDb ? other : best;
+    const placed: Placed = {
+      bands: [...others.bands, ...bands],
+      shortcomings: [...others.shortcomings, ...shortcomings],
+    };
+    const other = solve(placed, movers, context, task);
+    const isWorthIt =
+      attenuationOf(other) >= askedDb || attenuationOf(other) - attenuationOf(best) >= worthGivingUpDb;
+    return isWorthIt ? other : best;
   }, first);
 };
 
@@ -116,27 +131,25 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
 
   const moves = (intent: Intent): boolean =>
     intent === movers.highCut || (movers.pilotCut?.isMoved === true && intent === movers.pilotCut.asked);
-  const stays = plain.bands.filter(({ asked }) => !moves(asked));
-  const { fixed, candidates, climbed } = solveBest(stays, movers, context, guard);
-  const displaced = stays.filter(({ asked }) => !fixed.some((band) => band.asked === asked));
+  const stays: Placed = {
+    bands: plain.bands.filter(({ asked }) => !moves(asked)),
+    shortcomings: plain.shortcomings.filter(({ intent }) => !moves(intent)),
+  };
+  const { placed, candidates, climbed } = solveBest(stays, movers, context, guard);
 
   const bandsOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
   const allBands = (made: readonly Given[]) =>
-    inDeskOrder([...fixed, ...made.map(({ band }) => band)], slots);
+    inDeskOrder([...placed.bands, ...made.map(({ band }) => band)], slots);
   const given = bandsOf(climbed.chosen);
   const alternative: Alternative | null = climbed.alternative && {
     kind: climbed.alternative.kind,
     withinDb: db(climbed.alternative.chosen.withinDb),
-    isHadByLimit: !climbed.isWithoutHighCut && displaced.length === 0 && guard.lossLimits.ownDb === 0,
+    isHadByLimit: !climbed.isWithoutHighCut && placed === stays && guard.lossLimits.ownDb === 0,
     bands: allBands(bandsOf(climbed.alternative.chosen)),
   };
   return {
     bands: allBands(given),
-    shortcomings: [
-      ...plain.shortcomings.filter(({ intent }) => !moves(intent)),
-      ...displaced.map(({ asked }) => ({ kind: 'left-out', intent: asked }) as const),
-      ...toldOf(given, movers, candidates, context),
-    ],
+    shortcomings: [...placed.shortcomings, ...toldOf(given, movers, candidates, context)],
     alternative,
     ...unprovedOf(climbed.chosen),
   };

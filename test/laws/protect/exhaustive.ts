@@ -271,8 +271,13 @@ const exhaustBeside = (each: Case, stays: readonly Band[]): Exhausted | null => 
   const found = ladder(first, each);
   const isHard = each.scope.isKeepLossStated;
   if (!found || isReached(found, each) || isHard || atFirst > cutCount || !asked || !wantsHigh) return found;
-  return ladder(settings(cutCount + 1), each);
+  const without = ladder(settings(cutCount + 1), each);
+  return without && isWorthIt(without, found, each) ? without : found;
 };
+
+/** A filter is given up where what is asked is reached so, or for half a decibel of attenuation. */
+const isWorthIt = (other: Exhausted, best: Exhausted, each: Case): boolean =>
+  isReached(other, each) || other.chosen.attenuationDb - best.chosen.attenuationDb >= 0.5;
 
 const isReached = ({ chosen }: Exhausted, { scope }: Case): boolean =>
   chosen.attenuationDb >= scope.pilotAttenuationAtLeastDb - equalDb;
@@ -293,7 +298,7 @@ export const exhaust = (each: Case): Exhausted | null => {
   return [...places.filter((bands) => bands.length > 0), []].reduce<Exhausted>((best, bands) => {
     if (isReached(best, each)) return best;
     const other = exhaustBeside(each, [...others, ...bands]);
-    return other && other.chosen.attenuationDb > best.chosen.attenuationDb + equalDb ? other : best;
+    return other && isWorthIt(other, best, each) ? other : best;
   }, first);
 };
 

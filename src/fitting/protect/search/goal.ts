@@ -37,6 +37,18 @@ export const mostAttenuation = (keepLossAtMostDb: number): Goal => ({
   second: ({ keepLossDb }) => -keepLossDb,
 });
 
+/** What a dB of loss beyond a limit is set against, in dB at the pilot: far more than it can buy. */
+const lossPrice = 1000;
+
+/** The most attenuation within a limit, for coming to it from without: what is lost beyond it weighs heavily. */
+export const mostAttenuationTowards = (keepLossAtMostDb: number): Goal => ({
+  limitDb: Number.POSITIVE_INFINITY,
+  isWithin: () => true,
+  rank: ({ pilotAttenuationDb, keepLossDb }) =>
+    pilotAttenuationDb - lossPrice * Math.max(0, keepLossDb - keepLossAtMostDb),
+  second: ({ keepLossDb }) => -keepLossDb,
+});
+
 /** The least loss, within a limit, that attenuates the pilot by so much; of equals the most attenuation. */
 export const leastLoss = (pilotAttenuationAtLeastDb: number, keepLossAtMostDb: number): Goal => ({
   limitDb: keepLossAtMostDb,

@@ -4,10 +4,10 @@ import type { Box } from '../bounds/box.js';
 import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';
 import type { SearchSpace } from '../space/search-space.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
-import { type Goal, mostAttenuation } from './goal.js';
+import { type Goal, mostAttenuation, mostAttenuationTowards } from './goal.js';
 import { refine } from './refine.js';
-import { type Searched, search } from './search.js';
-import { workEach } from './work-budget.js';
+import { search } from './search.js';
+import { workFor } from './work-budget.js';
 
 /** How many cuts round the pilot there may be, beside a high cut and where there is none. */
 export interface CutCounts {
@@ -70,14 +70,48 @@ const gentleSetting = (kind: readonly Lattice[], space: SearchSpace): readonly B
     return space.singleAt({ lattice, f: [f, f], w: [w, w], g: [g, g] });
   });
 
-/** The best that is reached from a gentle setting of each kind by turning knobs: to begin a search of several cuts with. */
-const climb = (kinds: readonly (readonly Lattice[])[], space: SearchSpace, goal: Goal, known: Found | null) =>
-  kinds.reduce<Found | null>((best, kind) => {
-    const start = evaluate(gentleSetting(kind, space), space);
-    return start?.keepLossDb !== undefined && start.keepLossDb <= goal.limitDb
-      ? betterOf(best, refine(start, space, mostAttenuation(goal.limitDb)), goal)
-      : best;
-  }, known);
+/** A setting whose filters are unlike: one low, wide and deep beside one high, narrow and shallow, in turn. */
+const unlikeSetting = (kind: readonly Lattice[], space: SearchSpace): readonly Box[] =>
+  kind.map((lattice, index) => {
+    const isLow = index % 2 === 0;
+    const at = ({ count }: Axis, isEarly: boolean) => {
+      const step = Math.round((count - 1) * (isEarly ? 1 / 4 : 3 / 4));
+      return [step, step] as const;
+    };
+    const { frequency, width, gain } = lattice;
+    return space.singleAt({
+      lattice,
+      f: at(frequency, isLow),
+      w: at(width, isLow),
+      g: at(gain, !isLow),
+    });
+  });
+
+/** Beyond so many cuts there are too many kinds to begin each of them twice. */
+const mostUnlike = 2;
+
+/** The best that is reached from a setting or two of each kind by turning knobs: to begin a search of several cuts with. */
+const climb = (kinds: readonly (readonly Lattice[])[], count: number, space: SearchSpace, goal: Goal) =>
+  kinds.flatMap((kind) => {
+    const gentle = evaluate(gentleSetting(kind, space), space);
+    const unlike = count <= mostUnlike ? evaluate(unlikeSetting(kind, space), space) : null;
+    return [
+      ...(gentle && gentle.keepLossDb <= goal.limitDb
+        ? [refine(gentle, space, mostAttenuation(goal.limitDb))]
+        : []),
+      ...(unlike ? [refine(unlike, space, mostAttenuationTowards(goal.limitDb))] : []),
+    ];
+  });
+
+const bestOf = (found: readonly (Found | null)[], goal: Goal): Found | null =>
+  found.reduce<Found | null>((best, each) => betterOf(best, each, goal), null);
+
+/** The best setting of every number of cuts. */
+export interface BestOfCounts {
+  readonly found: Found | null;
+  /** By how much another may be better at most, in dB of what the goal is after; infinite where none was found. */
+  readonly openDb: number;
+}
 
 /**
  * The best setting of all kinds: with and without a high cut, with as many cuts round the pilot as there may be or any
@@ -87,22 +121,20 @@ export const searchCounts = (
   space: SearchSpace,
   counts: CutCounts,
   goal: Goal,
-  known: Found | null = null,
-): Searched => {
+  known: readonly Found[] = [],
+): BestOfCounts => {
   // Nothing at all is a setting too, and one that is always there to be bettered.
-  let best = betterOf(known, evaluate([], space), goal);
-  let openDb = 0;
+  let best = bestOf([...known, evaluate([], space)], goal);
+  let openRank = Number.NEGATIVE_INFINITY;
   for (let count = 0; count <= Math.max(counts.alone, counts.besideHighCut); count++) {
     const kinds = kindsOf(count, counts, space);
     if (kinds.length === 0) continue;
-    if (count > 1) best = climb(kinds, space, goal, best);
-    space.work.left = workEach;
-    const before = best;
+    if (count > 1) best = bestOf([best, ...climb(kinds, count, space, goal)], goal);
+    space.work.left = workFor(count);
     const searched = search(space, rootsOf(kinds, space), goal, best);
     best = searched.found;
-    // What was open beside a worse setting is less open beside a better one.
-    const gainedDb = best && before ? goal.rank(best) - goal.rank(before) : 0;
-    openDb = Math.max(openDb - gainedDb, searched.openDb);
+    openRank = Math.max(openRank, searched.openRank);
   }
-  return { found: best, openDb };
+  if (openRank === Number.NEGATIVE_INFINITY) return { found: best, openDb: 0 };
+  return { found: best, openDb: best ? Math.max(0, openRank - goal.rank(best)) : Number.POSITIVE_INFINITY };
 };

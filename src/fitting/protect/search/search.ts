@@ -12,9 +12,11 @@ import { nodeWork } from './work-budget.js';
 /** The best setting there is, as far as was looked. */
 export interface Searched {
   readonly found: Found | null;
-  /** By how much a setting not looked at may be better at most, in dB of what the goal is after; 0 where all is settled. */
-  readonly openDb: number;
+  /** How high a setting not looked at may rank at most; minus infinity where all is settled. */
+  readonly openRank: number;
 }
+
+const settled = Number.NEGATIVE_INFINITY;
 
 /**
  * As good as the best to a fiftieth of a dB, of which recipes tell tenths: enough, where knobs are so fine that there are more
@@ -83,8 +85,8 @@ export const search = (
     const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
     if (aheadDb < -equalDb) break;
     if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb)
-      return { found: best, openDb: aheadDb };
-    if (work.left < 0) return { found: best, openDb: aheadDb };
+      return { found: best, openRank: next.rank };
+    if (work.left < 0) return { found: best, openRank: next.rank };
     const boxes = next.item;
     const loosest = loosestOf(boxes);
     if (loosest < 0) {
@@ -99,5 +101,5 @@ export const search = (
     }
     for (const half of boxes[loosest]?.halves ?? []) consider(boxes.with(loosest, half));
   }
-  return { found: best, openDb: 0 };
+  return { found: best, openRank: settled };
 };

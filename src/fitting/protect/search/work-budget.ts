@@ -6,8 +6,8 @@ export interface WorkBudget {
   left: number;
 }
 
-/** Some seconds of work, for each number of cuts anew. */
-export const workEach = 1_000_000;
+/** Some seconds of work, for each number of cuts anew. The more they are, the longer each takes and the less it helps. */
+export const workFor = (cutCount: number): number => 1_000_000 / Math.max(1, cutCount - 1);
 
 /** What a part of the work costs: a node looked at, the response of one filter at all points, a guard band. */
 export const nodeWork = 1;

@@ -3,7 +3,7 @@ import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../multiplex/guard-scope.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
-import { filterWork, type WorkBudget, workEach } from '../search/work-budget.js';
+import { filterWork, type WorkBudget, workFor } from '../search/work-budget.js';
 import type { Candidates } from './candidates.js';
 import type { Lattice } from './lattice.js';
 import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
@@ -66,7 +66,7 @@ const rememberRoots = (sample: Sample, work: WorkBudget): SearchSpace['rootOf'] 
 
 export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
   const { realisations, scope, fixed, candidates } = problem;
-  const work: WorkBudget = { left: workEach };
+  const work: WorkBudget = { left: workFor(1) };
   const points = realisations.map((realisation) => pointsOf(realisation, scope));
   const fixedTakes = attenuationsOf(fixed, points);
   const asideDb = asideOf(fixedTakes, points, problem.keepAside);
