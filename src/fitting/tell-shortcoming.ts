@@ -52,7 +52,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     return problem(
       'left-out',
       path,
-      `${asked} There is a place for it, but the pilot is guarded better for the same loss without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
+      `${asked} There is a place for it, but within the loss allowed the pilot is guarded better without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
     );
   }
   const { band } = shortcoming;

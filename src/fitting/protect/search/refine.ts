@@ -37,6 +37,9 @@ const turned = (
 const firstShare = 1 / 4;
 const mostHalvings = 13;
 
+/** Of a stride no more than so many rounds: on very fine knobs each may better the last by next to nothing, for ever. */
+const mostRounds = 40;
+
 const strideOf = ({ count }: Turnable, halving: number): number =>
   Math.max(1, Math.floor((count * firstShare) / 2 ** halving));
 
@@ -54,7 +57,8 @@ export const refine = (from: Found, space: SearchSpace, goal: Goal): Found => {
     best = betterOf(best, evaluate(singles, space), goal) ?? best;
   };
   for (let halving = 0; halving < mostHalvings; halving++) {
-    for (let before: Found | null = null; before !== best; ) {
+    let before: Found | null = null;
+    for (let round = 0; before !== best && round < mostRounds; round++) {
       before = best;
       knobs.forEach((knob, index) => {
         for (const way of [1, -1]) {

@@ -87,14 +87,19 @@ const unlikeSetting = (kind: readonly Lattice[], space: SearchSpace): readonly B
     });
   });
 
-/** Beyond so many cuts there are too many kinds to begin each of them twice. */
+/** Beyond so many cuts there are too many kinds to begin each of them twice, and fine knobs take too long to turn. */
 const mostUnlike = 2;
+const mostSettings = 200_000;
+
+const isCoarse = ({ frequency, width, gain }: Lattice): boolean =>
+  frequency.count * width.count * gain.count <= mostSettings;
 
 /** The best that is reached from a setting or two of each kind by turning knobs: to begin a search of several cuts with. */
 const climb = (kinds: readonly (readonly Lattice[])[], count: number, space: SearchSpace, goal: Goal) =>
   kinds.flatMap((kind) => {
     const gentle = evaluate(gentleSetting(kind, space), space);
-    const unlike = count <= mostUnlike ? evaluate(unlikeSetting(kind, space), space) : null;
+    const isTried = count <= mostUnlike && kind.every(isCoarse);
+    const unlike = isTried ? evaluate(unlikeSetting(kind, space), space) : null;
     return [
       ...(gentle && gentle.keepLossDb <= goal.limitDb
         ? [refine(gentle, space, mostAttenuation(goal.limitDb))]
