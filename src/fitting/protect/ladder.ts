@@ -46,15 +46,12 @@ const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
   return mayBeUsual ? { ...least, open: { ...least.open, pilotDb: Math.max(0, couldDb) } } : least;
 };
 
-/** A high cut is not given up for less, where the pilot falls short with or without. Common practice, no source. */
-export const worthGivingUpDb = 0.5;
-
 /**
  * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
  * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
  *
  * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so) or, unless a
- * limit was stated, where beside one nothing reaches the attenuation asked, and it reaches it or gains enough.
+ * limit was stated, where beside one nothing reaches the attenuation asked, and only for more.
  */
 export const climbLadder = (
   space: SearchSpace,
@@ -105,5 +102,5 @@ export const climbLadder = (
   const gainedDb = without
     ? without.chosen.found.pilotAttenuationDb - first.chosen.found.pilotAttenuationDb
     : 0;
-  return without && (reaches(without.chosen) || gainedDb >= worthGivingUpDb) ? without : first;
+  return without && (reaches(without.chosen) || gainedDb > equalDb) ? without : first;
 };

@@ -8,7 +8,7 @@ import { nearest } from '../nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
 import { type Given, giveSlots } from './bands.js';
-import { type Chosen, type Climbed, climbLadder, worthGivingUpDb } from './ladder.js';
+import { type Chosen, type Climbed, climbLadder } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
@@ -117,9 +117,8 @@ const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: Gua
       shortcomings: [...others.shortcomings, ...shortcomings],
     };
     const other = solve(placed, movers, context, task);
-    const isWorthIt =
-      attenuationOf(other) >= askedDb || attenuationOf(other) - attenuationOf(best) >= worthGivingUpDb;
-    return isWorthIt ? other : best;
+    // However little more: with a threshold a slot more could be worse than a slot less.
+    return attenuationOf(other) > attenuationOf(best) + equalDb ? other : best;
   }, first);
 };
 

@@ -275,9 +275,9 @@ const exhaustBeside = (each: Case, stays: readonly Band[]): Exhausted | null => 
   return without && isWorthIt(without, found, each) ? without : found;
 };
 
-/** A filter is given up where what is asked is reached so, or for half a decibel of attenuation. */
+/** A filter is given up where what is asked is reached so, or for more attenuation. */
 const isWorthIt = (other: Exhausted, best: Exhausted, each: Case): boolean =>
-  isReached(other, each) || other.chosen.attenuationDb - best.chosen.attenuationDb >= 0.5;
+  isReached(other, each) || other.chosen.attenuationDb - best.chosen.attenuationDb > equalDb;
 
 const isReached = ({ chosen }: Exhausted, { scope }: Case): boolean =>
   chosen.attenuationDb >= scope.pilotAttenuationAtLeastDb - equalDb;

@@ -1,7 +1,7 @@
-import { lazy } from '../search/lazy.js';
-import { filterWork, type WorkBudget } from '../search/work-budget.js';
+import { lazy } from '../lazy.js';
 import type { Lattice } from '../space/lattice.js';
 import { type Row, rowOf, type Sample } from '../space/sample.js';
+import { filterWork, type WorkBudget } from '../work-budget.js';
 import { boxBounds } from './box-bounds.js';
 import { type Extent, isPoint, type Range } from './extent.js';
 

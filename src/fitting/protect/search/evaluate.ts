@@ -2,12 +2,12 @@ import { buildChain } from '../../../filters/build.js';
 import { guardBandDb } from '../../../multiplex/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { singleFilter } from '../bounds/extent.js';
+import { lazy } from '../lazy.js';
 import { stepsAt } from '../space/lattice.js';
 import { mostTakenDb, type Points } from '../space/points.js';
 import type { SearchSpace } from '../space/search-space.js';
+import { guardBandWork } from '../work-budget.js';
 import { type Goal, isBetter, mayBetter, type Solution, tieSoFar } from './goal.js';
-import { lazy } from './lazy.js';
-import { guardBandWork } from './work-budget.js';
 
 /** A setting found: single boxes, the high cut first if there is one, then the cuts round the pilot. */
 export interface Found extends Solution {

@@ -2,12 +2,12 @@ import type { Box } from '../bounds/box.js';
 import { isSingle } from '../bounds/extent.js';
 import { equalDb } from '../space/limits.js';
 import type { SearchSpace } from '../space/search-space.js';
+import { nodeWork } from '../work-budget.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
 import { type Goal, mayBetter } from './goal.js';
 import { makeHeap } from './heap.js';
 import { outlookIn } from './prune.js';
 import { refine } from './refine.js';
-import { nodeWork } from './work-budget.js';
 
 /** The best setting there is, as far as was looked. */
 export interface Searched {

@@ -3,7 +3,7 @@ import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../multiplex/guard-scope.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
-import { filterWork, type WorkBudget, workFor } from '../search/work-budget.js';
+import { filterWork, type WorkBudget, workFor } from '../work-budget.js';
 import type { Candidates } from './candidates.js';
 import type { Lattice } from './lattice.js';
 import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
