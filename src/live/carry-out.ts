@@ -1,5 +1,6 @@
 import type { OscParameter } from '../model/target.js';
 import type { MixContext, WorkContext } from './context.js';
+import { nextSteps } from './next-steps.js';
 import type { MixPlan, SlotPlan, Wanted } from './plan.js';
 import { readAgain } from './read-again.js';
 import { showArgument } from './show-argument.js';
@@ -14,7 +15,10 @@ export interface SlotDone {
   readonly plan: SlotPlan;
   readonly found: Standing;
   readonly touched: boolean;
-  /** The last readback, all of it read after everything was written; what is missing did not answer. */
+  /**
+   * The last readback, all of it read after everything was written; what is missing did not answer. What was found,
+   * where nothing was read since.
+   */
   readonly read: Standing;
   /** What was last confirmed while it was written; for a desk that cannot be read, what was sent. */
   readonly confirmed: Standing;
@@ -24,8 +28,10 @@ export interface SlotDone {
   readonly holds: boolean;
   /** What first went wrong; null where nothing did. */
   readonly trouble: Trouble | null;
-  /** Whether it had been confirmed, stood otherwise at the last readback, and was set once more. */
+  /** Whether it had been confirmed, or found as wanted, and stood otherwise at a readback after that. */
   readonly moved: boolean;
+  /** Whether it was set once more for that. */
+  readonly mended: boolean;
 }
 
 export interface MixDone {
@@ -45,6 +51,7 @@ export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): Sl
   holds,
   trouble: null,
   moved: false,
+  mended: false,
 });
 
 /** The plan that puts back what was found, to the last digit. */
@@ -101,13 +108,14 @@ const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly S
 };
 
 /**
- * Writes to mixes one after the other, each confirmed as it goes, then reads everything written back once more.
- * A slot in which something does not take is put back as it was found. What stands otherwise at the last readback
- * is set once more.
+ * Writes to mixes one after the other, each confirmed as it goes, then reads everything of them back in one pass, and of
+ * the mixes that were found as wanted. A slot in which something does not take is put back as it was found. What stands
+ * otherwise at the last readback is set once more, but for mixes that were found as wanted: nothing of them is kept.
  */
 export const carryOut = async (
   mixes: readonly SurveyedMix[],
   context: MixContext,
+  alike: readonly SurveyedMix[] = [],
 ): Promise<readonly MixDone[]> => {
   const underWay: (readonly SlotUnderWay[])[] = [];
   for (const [index, mix] of mixes.entries()) {
@@ -115,27 +123,49 @@ export const carryOut = async (
     context.onMix(mix.plan.name, index + 1, mixes.length);
     underWay.push(await setMix(mix, context));
   }
-  const touched = underWay.flat().filter(({ work }) => work.touched);
-  const readBack = await readAgain(
-    touched.map(({ work }) => work.plan),
-    context,
-  );
-  return mixes.map((mix, index) => ({
-    plan: mix.plan,
-    slots: mix.slots.map((surveyed, at): SlotDone => {
-      const slot = underWay[index]?.[at];
-      const seen = slot && readBack[touched.indexOf(slot)];
-      if (!slot?.work.touched || !seen) {
-        return untouchedSlot(surveyed, slot !== undefined && slot.trouble === null);
-      }
-      const { plan, found } = surveyed;
-      const { goal, trouble } = slot;
-      const sent = context.line.written();
-      const written = new Set(
-        plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : [])),
-      );
-      const confirmed = slot.work.standing;
-      return { goal, plan, found, touched: true, ...seen, confirmed, written, trouble };
+  const written = underWay.flat();
+  const isWritten = written.some(({ work }) => work.touched);
+  const holds = (plan: SlotPlan, standing: Standing): boolean =>
+    context.canRead && nextSteps(plan, standing, context.desk, true).length === 0;
+  const toRead = [
+    ...written.map(({ surveyed, work }) => {
+      const stoodAsWanted = work.trouble === null && holds(work.plan, work.standing);
+      return { surveyed, plan: work.plan, stoodAsWanted, mayMend: work.touched || stoodAsWanted };
     }),
-  }));
+    ...alike
+      .flatMap(({ slots }) => slots)
+      .map((surveyed) => ({ surveyed, plan: surveyed.plan, stoodAsWanted: true, mayMend: false })),
+  ];
+  const backs = isWritten ? await readAgain(toRead, context) : [];
+  const backOf = new Map(toRead.map(({ surveyed }, at) => [surveyed, backs[at]]));
+  const underWayOf = new Map(written.map((slot) => [slot.surveyed, slot]));
+
+  const slotDone = (surveyed: SurveyedSlot, wasAlike: boolean): SlotDone => {
+    const slot = underWayOf.get(surveyed);
+    const back = backOf.get(surveyed);
+    const touched = slot?.work.touched === true || back?.mended === true;
+    if (!touched || !back) {
+      const untouched = untouchedSlot(surveyed, wasAlike || (slot !== undefined && slot.trouble === null));
+      return back && context.canRead ? { ...untouched, ...back } : untouched;
+    }
+    const { plan, found } = surveyed;
+    const sent = context.line.written();
+    return {
+      goal: slot?.goal ?? 'set',
+      plan,
+      found,
+      touched,
+      ...back,
+      confirmed: slot?.work.standing ?? found,
+      written: new Set(plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : []))),
+      trouble: slot?.trouble ?? null,
+    };
+  };
+  const mixDone =
+    (wasAlike: boolean) =>
+    ({ plan, slots }: SurveyedMix): MixDone => ({
+      plan,
+      slots: slots.map((surveyed) => slotDone(surveyed, wasAlike)),
+    });
+  return [...mixes.map(mixDone(false)), ...alike.map(mixDone(true))];
 };

@@ -6,10 +6,22 @@ import type { SlotPlan } from './plan.js';
 import type { Standing } from './standing.js';
 import { workSlots } from './work-slots.js';
 
+/** A slot that is read once more at the end. */
+export interface ToReadAgain {
+  readonly plan: SlotPlan;
+  /** Whether it was last known to stand as wanted. */
+  readonly stoodAsWanted: boolean;
+  /** Whether it may be set once more where it then stands otherwise. */
+  readonly mayMend: boolean;
+}
+
 export interface ReadBack {
   readonly read: Standing;
   readonly holds: boolean;
+  /** Whether it stood otherwise at one of the readbacks, though it had stood as wanted. */
   readonly moved: boolean;
+  /** Whether it was set once more. */
+  readonly mended: boolean;
 }
 
 /** Reads what was wanted of some slots, all of it anew. */
@@ -45,50 +57,51 @@ const quietMs = 300;
 const mostRepairs = 2;
 
 /**
- * The last readback: everything wanted of these slots is read anew, once the network has been quiet for a while. What
- * stands otherwise is set once more, since an old message may have arrived late, and read again; whatever then
- * stands is told as it is.
+ * The last readback: everything wanted of these slots is read in one pass, once the network has been quiet for a while,
+ * and nothing is written after it. What stands otherwise is set once more where it may be, since an old message may have
+ * arrived late, and then all of it is read again, since setting one slot may turn another; whatever then stands is told
+ * as it is.
  */
 export const readAgain = async (
-  plans: readonly SlotPlan[],
+  slots: readonly ToReadAgain[],
   context: MixContext,
 ): Promise<readonly ReadBack[]> => {
   const { desk, canRead, signal, hardSignal, clock, line } = context;
-  if (!canRead || plans.length === 0) {
-    return plans.map(() => ({ read: new Map(), holds: false, moved: false }));
+  if (!canRead || slots.length === 0) {
+    return slots.map(() => ({ read: new Map(), holds: false, moved: false, mended: false }));
   }
-  const readQuietly = async (some: readonly SlotPlan[]): Promise<readonly Standing[]> => {
+  const moved = new Set<ToReadAgain>();
+  const mended = new Set<ToReadAgain>();
+  const readAll = async (): Promise<readonly (ToReadAgain & ReadBack)[]> => {
     await clock.wait(quietMs, hardSignal);
-    return readSlots(some, context);
-  };
-  const withHold = (plan: SlotPlan, read: Standing, moved: boolean): ReadBack => ({
-    read,
-    holds: nextSteps(plan, read, desk, canRead).length === 0,
-    moved,
-  });
-  const first = await readQuietly(plans);
-  const backs = plans.map((plan, index) => withHold(plan, first[index] ?? new Map(), false));
-  for (let repair = 0; repair < mostRepairs; repair++) {
-    const astray = plans.flatMap((plan, index) => {
-      const back = backs[index];
-      return back && !back.holds ? [{ index, plan, standing: back.read }] : [];
-    });
-    if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
-    // Only what was read otherwise has moved; what was not read at all may be as it should.
-    const movedBefore = astray.map(
-      ({ index, plan, standing }) =>
-        backs[index]?.moved === true || [...plan.wanted.keys()].every((name) => standing.has(name)),
+    const standings = await readSlots(
+      slots.map(({ plan }) => plan),
+      context,
     );
+    return slots.map((slot, index) => {
+      const read = standings[index] ?? new Map();
+      const holds = nextSteps(slot.plan, read, desk, canRead).length === 0;
+      // Only what was read otherwise has moved; what was not read at all may be as it should.
+      const isRead = [...slot.plan.wanted.keys()].every((name) => read.has(name));
+      if (slot.stoodAsWanted && !holds && isRead) moved.add(slot);
+      return { ...slot, read, holds, moved: moved.has(slot), mended: mended.has(slot) };
+    });
+  };
+  let backs = await readAll();
+  for (let repair = 0; repair < mostRepairs; repair++) {
+    const astray = backs.filter(({ holds, mayMend }) => mayMend && !holds);
+    if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
+    backs.forEach(({ holds, mayMend }, index) => {
+      const slot = slots[index];
+      if (slot && mayMend && !holds) mended.add(slot);
+    });
     await workSlots(
-      astray.map(({ plan, standing }) => ({ plan, standing, touched: true, trouble: null })),
+      astray.map(({ plan, read }) => ({ plan, standing: read, touched: true, trouble: null })),
       context,
       // What is begun is seen through: a slot is not left half-way.
       hardSignal,
     );
-    const read = await readQuietly(astray.map(({ plan }) => plan));
-    astray.forEach(({ index, plan }, at) => {
-      backs[index] = withHold(plan, read[at] ?? new Map(), movedBefore[at] === true);
-    });
+    backs = await readAll();
   }
   return backs;
 };

@@ -1,6 +1,7 @@
 import type { Desk } from '../model/desk.js';
 import type { MixState } from '../model/journal.js';
 import type { OscParameter } from '../model/target.js';
+import { saysTheSame } from '../osc/encodings/registry.js';
 import type { MixDone, SlotDone } from './carry-out.js';
 import { showArgument } from './show-argument.js';
 import { isHeld, type Standing, standingType } from './standing.js';
@@ -42,6 +43,11 @@ const shownIn = (slot: SlotDone, standing: Standing, desk: Desk) => {
   };
 };
 
+const isAsFound = ({ found, read }: SlotDone, name: OscParameter): boolean => {
+  const [was, stands] = [found.get(name), read.get(name)];
+  return was === undefined ? stands === undefined : stands !== undefined && saysTheSame(was, stands);
+};
+
 /** What is known of a value in the end; `isGoal` tells whether an argument is what it was to be. */
 const valueState = (
   slot: SlotDone,
@@ -49,7 +55,10 @@ const valueState = (
   isGoal: (standing: Standing) => boolean,
   canRead: boolean,
 ): ValueReport['state'] => {
-  if (!slot.touched) return isGoal(slot.read) ? 'held' : 'untouched';
+  if (!slot.touched) {
+    if (isGoal(slot.read)) return 'held';
+    return isAsFound(slot, name) ? 'untouched' : slot.read.has(name) ? 'differs' : 'unread';
+  }
   // A desk may turn its knobs when its type changes.
   const mayBeChanged = slot.written.has(name) || slot.written.has('type');
   const unread = mayBeChanged ? 'unread' : 'untouched';
@@ -78,7 +87,7 @@ const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueR
         address,
         found: found(parameter),
         set: goal === 'set' ? (set?.display ?? null) : found(parameter),
-        read: slot.touched && canRead ? read(parameter) : null,
+        read: canRead && slot.read !== slot.found ? read(parameter) : null,
         confirmed: canRead && isGoal(slot.confirmed),
         state: valueState(slot, name, isGoal, canRead),
       };
@@ -86,10 +95,15 @@ const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueR
 };
 
 const slotState = (slot: SlotDone, canRead: boolean): MixState => {
-  if (!slot.touched) return slot.holds ? 'unchanged' : 'untouched';
+  const wanted = [...slot.plan.wanted.keys()];
+  const wasRead = wanted.every((name) => slot.read.has(name));
+  if (!slot.touched) {
+    if (slot.holds) return 'unchanged';
+    if (wanted.every((name) => isAsFound(slot, name))) return 'untouched';
+    return wasRead ? 'differs' : 'unknown';
+  }
   if (!canRead) return slot.trouble === null ? 'sent' : 'unknown';
   if (slot.holds) return slot.goal === 'set' ? 'applied' : 'put-back';
-  const wasRead = [...slot.plan.wanted.keys()].every((name) => slot.read.has(name));
   return wasRead ? 'differs' : 'unknown';
 };
 
@@ -125,12 +139,16 @@ const troubleNote = ({ plan, trouble, goal, holds }: SlotDone): readonly string[
   return [`${place}: ${what}. ${done} ${advice}`];
 };
 
-const movedNote = ({ plan, moved, holds, touched }: SlotDone): readonly string[] =>
-  moved && touched
-    ? [
-        `Output ${plan.output}, slot ${plan.slot.id}: it had been confirmed and stood otherwise at the last readback. ${holds ? 'It was set again and holds now.' : 'It was set again and still stands otherwise.'} Somebody may be working on it.`,
-      ]
-    : [];
+const movedNote = ({ plan, moved, mended, holds, touched }: SlotDone): readonly string[] => {
+  if (!moved) return [];
+  const before = touched ? 'had been confirmed' : 'stood as wanted before';
+  const done = mended
+    ? `It was set again and ${holds ? 'holds now' : 'still stands otherwise'}.`
+    : 'It was left so.';
+  return [
+    `Output ${plan.output}, slot ${plan.slot.id}: it ${before} and stood otherwise at the last readback. ${done} Somebody may be working on it.`,
+  ];
+};
 
 /** A mix that is neither as set nor as found is told of in one sentence. */
 const halfNote = (slots: readonly SlotDone[], canRead: boolean): readonly string[] => {

@@ -43,8 +43,9 @@ export const writeJournal = (
   outcome: null,
 });
 
-/** How it ended, from how each mix was left. */
+/** How it ended, from how each mix was left; the journal tells of the mixes it holds. */
 export const journalOutcome = (
+  { mixes }: Journal,
   reports: readonly MixReport[],
   { endedAt, lost, interrupted }: { endedAt: string; lost: boolean; interrupted: boolean },
 ): JournalOutcome => {
@@ -52,6 +53,8 @@ export const journalOutcome = (
   return {
     endedAt,
     result: lost ? 'desk-lost' : interrupted ? 'interrupted' : isGood ? 'done' : 'falls-short',
-    mixes: reports.map(({ name, state }) => ({ name, state })),
+    mixes: reports.flatMap(({ name, state }) =>
+      mixes.some((mix) => mix.name === name) ? [{ name, state }] : [],
+    ),
   };
 };

@@ -116,9 +116,11 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
   const found = writeJournal(sorted.toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });
   const kept = await keeper?.store(found);
   if (kept && !kept.ok) return kept;
-  const written = (await carryOut(sorted.toWrite, context)).map((mix) => reportMix(mix, desk, canRead));
+  const written = (await carryOut(sorted.toWrite, context, sorted.alike)).map((mix) =>
+    reportMix(mix, desk, canRead),
+  );
   const lost = line.lost();
-  const outcome = journalOutcome(written, {
+  const outcome = journalOutcome(found, written, {
     endedAt: clock.timeOfDay(),
     lost: lost !== null,
     interrupted: signal.aborted,

@@ -1,4 +1,4 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { Knob } from '../../../src/model/knob.js';
@@ -8,27 +8,10 @@ import { writeJson } from '../../../src/reading/write-json.js';
 import { db, hz, q } from '../../../src/units/quantity.js';
 import { recipeOn, rig } from '../../live/recipe-on.js';
 import { run, scratchFolder } from '../run.js';
-import {
-  lies,
-  type Rehearsal,
-  type RehearsalOptions,
-  rehearse,
-  shownBy,
-  type Told,
-  told,
-} from './rehearsal.js';
+import { lies, type Rehearsal, type RehearsalOptions, rehearse, shownBy, told } from './rehearsal.js';
 
 const quick = ['--rate', '5000'];
 const push = [...quick, '--yes', '--accept-names', '--json'];
-
-/** A pilot cut that another engineer might want. */
-const shallowCut = {
-  role: 'pilot-cut',
-  type: 'peaking',
-  frequencyHz: hz(18900),
-  q: q(4),
-  gainDb: db(-9),
-} as const;
 
 const started = async (options: RehearsalOptions): Promise<Rehearsal> => {
   const rehearsal = await rehearse(await scratchFolder(), options);
@@ -160,33 +143,6 @@ describe('push, verify, restore', () => {
     const codes = both.map(({ exitCode }) => exitCode).sort();
     expect(codes).toEqual([0, 4]);
     expect(both.find(({ exitCode }) => exitCode === 4)?.stderr).toMatch(/desk-busy/);
-  });
-});
-
-describe('two computers that push to one desk at once', () => {
-  it('end in a state that the last of them tells truly', async () => {
-    const rehearsal = await started({ target: 'digits-3', seed: 6 });
-    const before = rehearsal.snapshot();
-    const shallow = { ...rig, intents: [shallowCut] };
-    const other = join(rehearsal.journals, '..', 'other.json');
-    await writeFile(other, writeJson(recipeOn(rehearsal.desk, shallow)));
-    const ended: { readonly recipe: string; readonly report: Told }[] = [];
-    await Promise.all(
-      [rehearsal.recipe, other].map(async (recipe, index) => {
-        // Each with a place for its locks of its own, as on a computer of its own.
-        const own = join(rehearsal.journals, '..', `computer-${index}`);
-        await mkdir(own);
-        const env = { BANDWRIGHT_JOURNALS: join(own, 'journals'), TMPDIR: own };
-        const pushed = await rehearsal.command('push', [recipe, ...push, '--rate', '300'], { env });
-        ended.push({ recipe, report: told(pushed) });
-      }),
-    );
-    const last = ended.at(-1);
-    if (!last) throw new Error('both have ended');
-    expect(lies(last.report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);
-    const verified = await rehearsal.command('verify', [last.recipe, ...quick, '--json']);
-    const isAsSet = last.report.mixes.every(({ state }) => state === 'applied');
-    expect(verified.exitCode).toBe(isAsSet ? 0 : 1);
   });
 });
 
