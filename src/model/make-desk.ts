@@ -11,6 +11,7 @@ import { type Knob, knobNames } from './knob.js';
 import { pathTo } from './path.js';
 import { type Outcome, type Problem, problem } from './problem.js';
 import type { Slot, SlotType, Target } from './target.js';
+import { unbuildable } from './unbuildable.js';
 
 /** What the schemas let a value be: a recipe has to fit them. */
 const ranges: Readonly<Record<Exclude<Knob, 'slope'>, readonly [least: number, most: number]>> = {
@@ -97,7 +98,11 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
     const { frequency, ...others } = Object.fromEntries(found) as Partial<Record<Knob, Quantiser>>;
     if (!frequency) return undefined;
     const family = offered.family ? { family: offered.family } : {};
-    return { type, grids: { frequency, ...others }, ...family };
+    const made: DeskSlotType = { type, grids: { frequency, ...others }, ...family };
+    // What is wrong with one grid is told of that one.
+    const fault = problems.length === 0 ? unbuildable(made, target) : null;
+    if (fault) problems.push(problem('grid-unfit', path, `Each of its grids is good by itself; ${fault}.`));
+    return made;
   };
 
   const deskSlot = (slot: Slot, index: number): DeskSlot => ({

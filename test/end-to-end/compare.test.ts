@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { ComparedDesk } from '../../src/analysis/compare/compared-desk.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import { changed, rigJson, targetJson } from './bad-input/samples.js';
-import { binary, environment, fixture, type Run, run, scratchFolder } from './run.js';
+import { binary, environment, filesUnder, fixture, type Run, run, scratchFolder } from './run.js';
 
 const Papa: {
   parse(
@@ -258,9 +258,16 @@ export default { kind: 'only', summary: 'one value', create };
     expect(stderr).toContain(says);
   });
 
-  it.each(['SIGINT', 'SIGTERM'] as const)('ends on %s, however busy its threads are', async (signal) => {
+  const recipeOnOwnKind = ['recipe', 'show.json', '--target', './desk.json', '--quantiser', './only.mjs'];
+
+  it.each([
+    ['compare', 'SIGINT', onOwnKind],
+    ['compare', 'SIGTERM', onOwnKind],
+    ['recipe', 'SIGINT', [...recipeOnOwnKind, '--spare-slots', '1', '--output', 'recipe.txt']],
+  ] as const)('%s ends on %s, however busy its threads are', async (_, signal, args) => {
     const cwd = await folderWith("{ writeSync(2, 'begun'); for (;;); }");
-    const child = spawn(process.execPath, [binary, ...onOwnKind], {
+    const before = await filesUnder(cwd);
+    const child = spawn(process.execPath, [binary, ...args], {
       cwd,
       env: environment(),
       stdio: ['ignore', 'pipe', 'pipe'],
@@ -274,5 +281,6 @@ export default { kind: 'only', summary: 'one value', create };
     const exitCode = await new Promise((resolve) => child.on('close', resolve));
     expect([exitCode, Buffer.concat(out).length]).toEqual([130, 0]);
     expect(Buffer.concat(err).toString()).toContain('interrupted');
+    expect(await filesUnder(cwd)).toEqual(before);
   });
 });

@@ -51,6 +51,18 @@ describe('making a desk', () => {
       says: '"slow"',
     },
     {
+      // The cookbook's w0 / sin w0 is 440 at 22 kHz of 44.1: six octaves become a Q below the least number there is.
+      name: 'a width that cannot be built at the highest frequency',
+      changes: {
+        quantisers: { log: { kind: 'geometric', from: 20, to: 22000, count: 31 } },
+        slots: [{ id: '1', types: { peaking: { frequency: 'log', bandwidth: 6, gain: -6 } } }],
+        realisations: [{ id: 'slow', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(44100) }],
+      },
+      code: 'grid-unfit',
+      path: 'slots[0].types.peaking',
+      says: 'cannot build it at frequency 22000, bandwidth 6',
+    },
+    {
       name: 'a slope no cut has',
       changes: { slots: [{ id: '1', types: { lowpass: { frequency: 'log', slope: 13 } } }] },
       code: 'grid-unfit',

@@ -45,6 +45,12 @@ const rigToServe = async (path: string, options: CompareOptions): Promise<Outcom
   return { ok: true, value: { ...rig.value, guard: { ...rig.value.guard, ...guardWishes(options) } } };
 };
 
+/** Only desks that have what the rig asks for are fitted. */
+const fittedOn = (recipe: Outcome<Recipe> | undefined): Recipe => {
+  if (recipe?.ok) return recipe.value;
+  throw new Error(`a desk that was to fit does not: ${JSON.stringify(recipe?.error)}`);
+};
+
 /** Makes the recipes of every part of the rig on every desk, on as many threads as there may be. */
 const fitAll = async (
   rig: Rig,
@@ -56,7 +62,7 @@ const fitAll = async (
   const jobs = desks.flatMap(({ desk: { target } }) =>
     parts.map((part): FitJob => ({ rig: part.rig, target, quantiserFiles: quantiser, spareSlots })),
   );
-  const recipes = await runOnThreads<FitJob, Recipe>(fitWorker(), jobs, {
+  const recipes = await runOnThreads<FitJob, Outcome<Recipe>>(fitWorker(), jobs, {
     threads: threads ?? threadsAtOnce(),
     onBegin: (job) => {
       if (!terminal.errIsTerminal) return;
@@ -68,7 +74,7 @@ const fitAll = async (
     servedDesk(
       { name, target },
       parts.map(({ mixCount }, part) => ({
-        recipe: recipes[index * parts.length + part] as Recipe,
+        recipe: fittedOn(recipes[index * parts.length + part]),
         mixCount,
       })),
     ),

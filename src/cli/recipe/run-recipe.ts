@@ -2,6 +2,7 @@ import { exporters } from '../../exporters/registry.js';
 import { makeIntentsRecipe } from '../../fitting/make-intents-recipe.js';
 import { makeRecipe } from '../../fitting/make-recipe.js';
 import type { FitName } from '../../fitting/names.js';
+import { protect } from '../../fitting/protect/protect.js';
 import { fitNamed } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import { pairFault } from '../../model/pairs.js';
@@ -10,6 +11,7 @@ import { problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import { readInput } from '../../node/read-input.js';
 import { targetPath } from '../../node/targets.js';
+import { fitOnThread } from '../../node/threads/fit-job.js';
 import { readDocument } from '../../reading/read.js';
 import { quote } from '../../units/quote.js';
 import { fail } from '../../units/result.js';
@@ -52,7 +54,12 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     if (wrong) return fail([wrong]);
     const { spareSlots } = options;
     const fit = fitNamed(options.fit ?? 'protect');
-    return placed(makeRecipe(document.value, desk, { fit, spareSlots, guard: guardWishes(options) }));
+    const guard = { ...document.value.guard, ...guardWishes(options) };
+    const rig = { ...document.value, guard };
+    // With slots to spare a search may take long, and nobody should have to wait for its end to stop it.
+    const isLong = spareSlots > 0 && fit === protect;
+    const job = { rig, target: desk.target, quantiserFiles: options.quantiser, spareSlots };
+    return placed(isLong ? await fitOnThread(job) : makeRecipe(rig, desk, { fit, spareSlots }));
   }
   if (document.value.format === 'bandwright-intents/1') {
     const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation');

@@ -1,9 +1,9 @@
 import { buildChain } from '../../filters/build.js';
 import { magnitudeDb } from '../../filters/response.js';
 import type { DeskSlotType } from '../../model/desk.js';
+import { filterOf } from '../../model/filter-of.js';
 import { knobNames } from '../../model/knob.js';
 import { step } from '../../units/quantity.js';
-import { filterOf } from '../filter-of.js';
 import type { AskedCurve } from './asked-curve.js';
 import type { Setting } from './band-space.js';
 

@@ -3,15 +3,16 @@ import { pathToFileURL } from 'node:url';
 import { makeRecipe } from '../../fitting/make-recipe.js';
 import { protect } from '../../fitting/protect/protect.js';
 import { makeDesk } from '../../model/make-desk.js';
-import type { Problem } from '../../model/problem.js';
+import type { Outcome, Problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
 import type { Result } from '../../units/result.js';
 import { loadQuantiserKinds } from '../load-quantiser.js';
 import { packageRoot } from '../package-root.js';
+import { runOnThreads } from './pool.js';
 
-/** A rig to fit on a target whose grids are known to be good and on which it fits. */
+/** A rig to fit on a target whose grids are known to be good. */
 export interface FitJob {
   readonly rig: Rig;
   readonly target: Target;
@@ -26,11 +27,23 @@ const good = <Value>(outcome: Result<Value, readonly Problem[]>): Value => {
   throw new Error(`what was good before is not on another thread: ${JSON.stringify(outcome.error)}`);
 };
 
-/** The recipe of one job, by the protective fit. */
-export const fitJob = async ({ rig, target, quantiserFiles, spareSlots }: FitJob): Promise<Recipe> => {
+/** The recipe of one job, by the protective fit. Fails as `makeRecipe` does. */
+export const fitJob = async ({
+  rig,
+  target,
+  quantiserFiles,
+  spareSlots,
+}: FitJob): Promise<Outcome<Recipe>> => {
   const kinds = good(await loadQuantiserKinds(quantiserFiles));
-  return good(makeRecipe(rig, good(makeDesk(target, kinds)), { fit: protect, spareSlots }));
+  return makeRecipe(rig, good(makeDesk(target, kinds)), { fit: protect, spareSlots });
 };
 
 /** The module that serves such jobs, as it is built. */
 export const fitWorker = (): URL => pathToFileURL(join(packageRoot(), 'dist', 'fit-worker.js'));
+
+/** One job on a thread of its own, so that this one hears interrupts at once however long it takes. */
+export const fitOnThread = async (job: FitJob): Promise<Outcome<Recipe>> => {
+  const [recipe] = await runOnThreads<FitJob, Outcome<Recipe>>(fitWorker(), [job], { threads: 1 });
+  if (!recipe) throw new Error('a job has no result');
+  return recipe;
+};

@@ -1,11 +1,11 @@
 import type { Filter } from '../../../filters/filter.js';
 import type { DeskSlotType } from '../../../model/desk.js';
+import { filterOf } from '../../../model/filter-of.js';
 import { type Knob, knobs } from '../../../model/knob.js';
 import { leastWhere } from '../../../quantisers/bisect.js';
 import type { Quantiser } from '../../../quantisers/quantiser.js';
 import { nearestStep } from '../../../quantisers/snap.js';
 import { type Step, step } from '../../../units/quantity.js';
-import { filterOf } from '../../filter-of.js';
 import { leastGainDb } from '../../nearest.js';
 import type { SlotClass } from '../../slot-classes.js';
 
