@@ -8,7 +8,7 @@ import standaloneCode from 'ajv/dist/standalone/index.js';
 import { build } from 'esbuild';
 
 const folder = new URL('./', import.meta.url);
-const output = new URL('../src/reading/generated/', folder);
+const output = new URL('../src/documents/generated/', folder);
 const documents = ['rig', 'intents', 'target', 'recipe', 'journal'];
 
 const names = (await readdir(folder)).filter((name) => name.endsWith('.schema.json')).sort();

@@ -4,8 +4,8 @@ import { problem } from '../model/problem.js';
 import { interruptNow, onInterrupt } from '../node/interrupts.js';
 import { removeUnfinished } from '../node/unfinished.js';
 import { printable } from '../units/quote.js';
-import { exitCodes } from './exit-code.js';
 import { program } from './program.js';
+import { exitCodes } from './words/exit-code.js';
 
 let readerIsGone = false;
 

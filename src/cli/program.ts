@@ -1,16 +1,16 @@
 import { Command } from 'commander';
 import { packageVersion } from '../node/version.js';
 import { printable } from '../units/quote.js';
-import { checkCommand } from './commands/check.js';
-import { compareCommand } from './commands/compare.js';
-import { demoCommand } from './commands/demo.js';
-import { journalsCommand } from './commands/journals.js';
-import { pushCommand } from './commands/push.js';
-import { recipeCommand } from './commands/recipe.js';
-import { restoreCommand } from './commands/restore.js';
-import { standinCommand } from './commands/standin.js';
-import { targetsCommand } from './commands/targets.js';
-import { verifyCommand } from './commands/verify.js';
+import { checkCommand } from './check/command.js';
+import { compareCommand } from './compare/command.js';
+import { demoCommand } from './demo/command.js';
+import { journalsCommand } from './journals/command.js';
+import { pushCommand } from './push/command.js';
+import { recipeCommand } from './recipe/command.js';
+import { restoreCommand } from './restore/command.js';
+import { standinCommand } from './standin/command.js';
+import { targetsCommand } from './targets/command.js';
+import { verifyCommand } from './verify/command.js';
 
 const commands = [
   recipeCommand,

@@ -1,6 +1,6 @@
 import { ok } from '../units/result.js';
+import { escapeObeyed } from './control-characters.js';
 import type { Exporter } from './exporter.js';
-import { escapeObeyed } from './obeyed.js';
 
 const escaped = (text: string): string =>
   Array.from({ length: text.length }, (_, index) => {
@@ -16,7 +16,7 @@ export const json: Exporter = {
   mediaType: 'application/json',
   content: async (recipe) => {
     // Loaded when wanted: it brings the schemas with it.
-    const { writeJson } = await import('../reading/write-json.js');
+    const { writeJson } = await import('../documents/write-json.js');
     return ok(escapeObeyed(writeJson(recipe), escaped));
   },
 };

@@ -1,9 +1,9 @@
+import { columnLines, widthBeside } from '../layout/columns.js';
+import { wrap } from '../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { ok } from '../units/result.js';
 import type { Exporter } from './exporter.js';
-import { columnLines, widthBeside } from './layout/columns.js';
-import { wrap } from './layout/wrap.js';
 import { missingText } from './text/guard-lines.js';
 import { dialLines, leaveAloneLines } from './text/mix-blocks.js';
 import { cautionLines, firstCaution, noteLines } from './text/notes.js';

@@ -1,6 +1,6 @@
 import type { Realisation } from '../filters/realisation.js';
+import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
-import type { GuardScope } from '../multiplex/guard-scope.js';
 import { db } from '../units/quantity.js';
 import { type LossLimits, lossLimitsFor } from './loss-limits.js';
 

@@ -2,9 +2,9 @@ import { buildChain } from '../filters/build.js';
 import type { Filter } from '../filters/filter.js';
 import type { Realisation } from '../filters/realisation.js';
 import { magnitudeDb } from '../filters/response.js';
+import { keepFrequencies } from '../guard/guard-figures.js';
+import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
-import { keepFrequencies } from '../multiplex/guard-figures.js';
-import type { GuardScope } from '../multiplex/guard-scope.js';
 import { type Db, db } from '../units/quantity.js';
 
 /** How much of the music filters that are chosen may cost. */

@@ -1,7 +1,7 @@
 import type { Fit } from './fit.js';
 import { match } from './match/match.js';
 import { type FitName, fitNames } from './names.js';
-import { nearest } from './nearest.js';
+import { nearest } from './nearest/nearest.js';
 import { protect } from './protect/protect.js';
 
 const byName: Readonly<Record<FitName, Fit>> = { nearest, match, protect };

@@ -1,7 +1,7 @@
 import type { Filter } from '../filters/filter.js';
-import type { DeskSlotType } from '../model/desk.js';
-import { type Knob, knobNames, knobs } from '../model/knob.js';
 import type { Step } from '../units/quantity.js';
+import type { DeskSlotType } from './desk.js';
+import { type Knob, knobNames, knobs } from './knob.js';
 
 /** The filter a slot makes with its knobs at these steps. */
 export const filterOf = (slotType: DeskSlotType, steps: Readonly<Partial<Record<Knob, Step>>>): Filter => {

@@ -10,7 +10,7 @@ import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
 import { makeFolders } from './make-folders.js';
 import { placeText } from './network/unreachable.js';
-import { isRunning, processStart } from './process-life.js';
+import { isRunning, processStart } from './process-identity.js';
 
 /*
  * Each process that wants a desk makes a file of its own, whose name says all there is to say, and has the desk once

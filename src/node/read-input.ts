@@ -1,6 +1,6 @@
 import { type FileHandle, open } from 'node:fs/promises';
+import { largestInputBytes } from '../documents/decode.js';
 import { type Outcome, problem } from '../model/problem.js';
-import { largestInputBytes } from '../reading/decode.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';

@@ -1,8 +1,8 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import { readTarget } from '../documents/read.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
-import { readTarget } from '../reading/read.js';
 import { quote } from '../units/quote.js';
 import { fail } from '../units/result.js';
 import { closest } from '../units/suggest.js';

@@ -1,4 +1,4 @@
-import type { Stereo } from '../multiplex/simulator/stereo.js';
+import type { Stereo } from '../simulator/stereo.js';
 
 const channels = 2;
 const bytesPerSample = 3;

@@ -1,6 +1,6 @@
 import { ok, type Result } from '../units/result.js';
-import { messageLayout } from './layout.js';
 import { type OscArgument, type OscMessage, type OscTypeTag, oscMessage } from './message.js';
+import { messageLayout } from './message-layout.js';
 
 /** As much of a message of osc-js as is used. */
 export interface WireMessage {

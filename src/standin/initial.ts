@@ -1,7 +1,7 @@
 import type { FilterType } from '../filters/filter.js';
 import type { Knob } from '../model/knob.js';
 import type { Scale } from '../osc/encodings/encoding.js';
-import type { Layout, LayoutSlot } from './layout.js';
+import type { Layout, LayoutSlot } from './address-map.js';
 import { type DeskState, knobScales, nearestIndex, type SlotState } from './slot-state.js';
 
 /** The step at a share of the way from the bottom stop to the top stop, as far as values go, not steps. */

@@ -4,7 +4,7 @@ import { type AskedValue, questionKey } from '../osc/asking/question.js';
 import { questionFor } from '../osc/asking/registry.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import type { LayoutSlot, Place } from './layout.js';
+import type { LayoutSlot, Place } from './address-map.js';
 
 /** What one question asks for, and where the answer goes. */
 export interface AskedPlace {

@@ -1,7 +1,7 @@
 import type { FilterType } from '../filters/filter.js';
 import { quote } from '../units/quote.js';
+import type { LayoutSlot } from './address-map.js';
 import { tellableTypes } from './initial.js';
-import type { LayoutSlot } from './layout.js';
 import { readFields, type Tell } from './read-fields.js';
 import { type KnobScale, knobScales, type SlotState, underType } from './slot-state.js';
 

@@ -1,8 +1,8 @@
 import type { Outcome, Problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
+import type { Layout } from './address-map.js';
 import { initialState } from './initial.js';
-import type { Layout } from './layout.js';
 import { readFields, readList, stateProblem, type Tell } from './read-fields.js';
 import { readSlot } from './read-slot.js';
 import { type DeskState, slotOfState } from './slot-state.js';

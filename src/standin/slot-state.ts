@@ -5,7 +5,7 @@ import { typeWords } from '../model/words.js';
 import type { Scale, Setting } from '../osc/encodings/encoding.js';
 import { nearestOn } from '../osc/encodings/engineering.js';
 import { fail, ok, type Result } from '../units/result.js';
-import type { LayoutSlot } from './layout.js';
+import type { LayoutSlot } from './address-map.js';
 
 /** How one slot is set. A knob keeps its step while the slot is of a type that has no use for it. */
 export interface SlotState {

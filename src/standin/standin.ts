@@ -3,14 +3,14 @@ import type { Outcome } from '../model/problem.js';
 import { questionKey } from '../osc/asking/question.js';
 import type { OscMessage } from '../osc/message.js';
 import { ok } from '../units/result.js';
+import { makeLayout } from './address-map.js';
+import { take } from './apply-message.js';
 import { type By, type Counts, noCounts, type StandinEvent } from './events.js';
 import { initialState, scatteredState } from './initial.js';
-import { makeLayout } from './layout.js';
+import { turnMessage } from './meddle-message.js';
 import type { StandinOutputs } from './outputs.js';
 import { readState } from './read-state.js';
 import { type StandinState, snapshotOf } from './state.js';
-import { take } from './take.js';
-import { turnMessage } from './turn.js';
 
 export interface StandinOptions {
   readonly outputs?: StandinOutputs;

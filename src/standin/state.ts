@@ -1,6 +1,6 @@
 import type { FilterType } from '../filters/filter.js';
 import type { Knob } from '../model/knob.js';
-import type { Layout, LayoutSlot } from './layout.js';
+import type { Layout, LayoutSlot } from './address-map.js';
 import { type DeskState, knobScales, type SlotState, slotOfState } from './slot-state.js';
 
 /** Where a knob of a stand-in stands, and what it shows there. */

@@ -3,7 +3,7 @@ import type { ComparedDesk } from '../../src/analysis/compare/compared-desk.js';
 import { comparisonCsv } from '../../src/cli/compare/comparison-csv.js';
 import { comparisonLines } from '../../src/cli/compare/comparison-lines.js';
 import { comparisonExitCode } from '../../src/cli/compare/comparison-verdict.js';
-import { displayWidth } from '../../src/exporters/layout/display-width.js';
+import { displayWidth } from '../../src/layout/display-width.js';
 import { problem } from '../../src/model/problem.js';
 import type { Rig } from '../../src/model/rig.js';
 import { db, hz } from '../../src/units/quantity.js';

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { hearOnDesk } from '../../src/cli/check/hear-on-desk.js';
-import { makeRecipe } from '../../src/fitting/make-recipe.js';
+import { hearOnDesk } from '../../src/analysis/hear.js';
 import { protect } from '../../src/fitting/protect/protect.js';
+import { guardScope } from '../../src/guard/guard-scope.js';
+import { preEmphasisDb } from '../../src/guard/pre-emphasis.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
 import type { Rig } from '../../src/model/rig.js';
-import { guardScope } from '../../src/multiplex/guard-scope.js';
-import { preEmphasisDb } from '../../src/multiplex/pre-emphasis.js';
+import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { hz } from '../../src/units/quantity.js';
 import { shipped } from '../targets/shipped.js';
 

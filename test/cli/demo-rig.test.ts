@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { readRig } from '../../src/reading/read.js';
+import { readRig } from '../../src/documents/read.js';
 import { shipped } from '../targets/shipped.js';
 
 const text = readFileSync(new URL('../../src/cli/demo-rig.json', import.meta.url));

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { besideLimit, downOrUp } from '../../src/cli/check/beside-limit.js';
-import { findingWords } from '../../src/cli/check/finding-words.js';
-import type { MixRecipe, WeighedFinding } from '../../src/live/inspection.js';
+import { findingWords } from '../../src/cli/inspect/finding-words.js';
+import { guardScope } from '../../src/guard/guard-scope.js';
+import type { MixRecipe, WeighedFinding } from '../../src/live/inspect/inspection.js';
 import type { Band } from '../../src/model/recipe.js';
-import { guardScope } from '../../src/multiplex/guard-scope.js';
 import { cents, db, hz, q } from '../../src/units/quantity.js';
 
 const scope = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(12) });

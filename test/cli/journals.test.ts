@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pc from 'picocolors';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { runJournals } from '../../src/cli/journals/run-journals.js';
-import type { Terminal } from '../../src/cli/terminal.js';
-import { displayWidth } from '../../src/exporters/layout/display-width.js';
-import { sampleText } from '../reading/samples.js';
+import { runJournals } from '../../src/cli/journals/journals.js';
+import type { Terminal } from '../../src/cli/words/terminal.js';
+import { displayWidth } from '../../src/layout/display-width.js';
+import { sampleText } from '../documents/samples.js';
 
 interface Told {
   readonly out: string;

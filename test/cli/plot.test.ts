@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { plotLines } from '../../src/cli/plot.js';
+import { plotLines } from '../../src/layout/plot.js';
 
 const titles = { x: 'lost, dB', y: 'down, dB' };
 const corner = { mark: 'o', points: [{ x: 0, y: 0 }] };

@@ -1,9 +1,9 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { writeJson } from '../../src/documents/write-json.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import { startStandin } from '../../src/node/standin/start-standin.js';
-import { writeJson } from '../../src/reading/write-json.js';
 import { shippedDesk } from '../live/recipe-on.js';
 import { rigJson, rigXml } from './bad-input/samples.js';
 import { run, scratchFolder } from './run.js';

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, it } from 'vitest';
+import { writeJson } from '../../src/documents/write-json.js';
 import { json } from '../../src/exporters/json.js';
-import { writeJson } from '../../src/reading/write-json.js';
 import { hostileRecipe, textOf } from './export.js';
 import { recipe } from './fixture.js';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { displayWidth } from '../../src/exporters/layout/display-width.js';
 import { text } from '../../src/exporters/text.js';
+import { displayWidth } from '../../src/layout/display-width.js';
 import type { Guard } from '../../src/model/recipe.js';
 import { db } from '../../src/units/quantity.js';
 import { hostileRecipe, textOf, withFirstMix } from './export.js';

@@ -1,7 +1,7 @@
 import { DOMParser } from '@xmldom/xmldom';
 import { expect, it } from 'vitest';
+import { readDocument } from '../../src/documents/read.js';
 import { xml } from '../../src/exporters/xml.js';
-import { readDocument } from '../../src/reading/read.js';
 import { textOf, withFirstMix } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';

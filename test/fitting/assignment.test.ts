@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Cost, cheapestAssignment, compareCosts } from '../../src/fitting/assignment.js';
+import { type Cost, cheapestAssignment, compareCosts } from '../../src/fitting/nearest/assignment.js';
 
 const total = (costs: readonly (readonly Cost[])[], columns: readonly number[]): Cost =>
   columns

@@ -2,15 +2,15 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Fit } from '../../src/fitting/fit.js';
-import { makeIntentsRecipe } from '../../src/fitting/make-intents-recipe.js';
 import { curveDifference } from '../../src/fitting/match/curve-difference.js';
 import { match } from '../../src/fitting/match/match.js';
-import { nearest } from '../../src/fitting/nearest.js';
+import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { placedFilter } from '../../src/fitting/placement.js';
-import { tellShortcoming } from '../../src/fitting/tell-shortcoming.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Intent, IntentsDocument } from '../../src/model/intent.js';
 import { makeDesk } from '../../src/model/make-desk.js';
+import { makeIntentsRecipe } from '../../src/recipes/make-intents-recipe.js';
+import { tellShortcoming } from '../../src/recipes/tell-shortcoming.js';
 import { db, hz, q } from '../../src/units/quantity.js';
 
 const read = (path: string) => JSON.parse(readFileSync(new URL(path, import.meta.url), 'utf8'));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { nearest } from '../../src/fitting/nearest.js';
+import { nearest } from '../../src/fitting/nearest/nearest.js';
 import type { Intent } from '../../src/model/intent.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { Slot, SlotType, Target } from '../../src/model/target.js';

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { makeRecipe } from '../../src/fitting/make-recipe.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { GuardWishes, Rig } from '../../src/model/rig.js';
 import type { Target } from '../../src/model/target.js';
+import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { db, hz } from '../../src/units/quantity.js';
 
 const targetNamed = (id: string): Target =>

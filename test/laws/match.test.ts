@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Realisation } from '../../src/filters/realisation.js';
 import { match } from '../../src/fitting/match/match.js';
-import { nearest } from '../../src/fitting/nearest.js';
+import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { placedFilter } from '../../src/fitting/placement.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Intent } from '../../src/model/intent.js';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeGuard } from '../../src/fitting/make-guard.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import type { Band } from '../../src/model/recipe.js';
+import { makeGuard } from '../../src/recipes/make-guard.js';
 import { db } from '../../src/units/quantity.js';
 import { type Case, cases, withScope } from './protect/cases.js';
 import { equalDb, exhaust, type Setting, settingCount } from './protect/exhaustive.js';

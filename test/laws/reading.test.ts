@@ -1,12 +1,12 @@
 import { DOMParser } from '@xmldom/xmldom';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { AnyDocument } from '../../src/reading/documents.js';
-import { parseJson } from '../../src/reading/json/parse-json.js';
-import { readDocument } from '../../src/reading/read.js';
-import { writeXml } from '../../src/reading/write-xml.js';
-import { guardXml } from '../../src/reading/xml/guard.js';
-import { toElements } from '../../src/reading/xml/to-elements.js';
+import type { AnyDocument } from '../../src/documents/documents.js';
+import { parseJson } from '../../src/documents/json/parse-json.js';
+import { readDocument } from '../../src/documents/read.js';
+import { writeXml } from '../../src/documents/write-xml.js';
+import { guardXml } from '../../src/documents/xml/guard.js';
+import { toElements } from '../../src/documents/xml/to-elements.js';
 import { documents } from './documents.js';
 import { spoiltPlain } from './spoil.js';
 

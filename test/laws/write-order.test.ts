@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { SlotPlan, Wanted } from '../../src/live/plan.js';
-import { workSlots } from '../../src/live/work-slots.js';
+import type { SlotPlan, Wanted } from '../../src/live/plan/plan.js';
+import { workSlots } from '../../src/live/write/converge-slots.js';
 import type { Desk } from '../../src/model/desk.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { OscParameter, Target } from '../../src/model/target.js';

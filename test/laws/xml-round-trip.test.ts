@@ -1,13 +1,13 @@
 import { DOMParser, type Element, type Node } from '@xmldom/xmldom';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { AnyDocument } from '../../src/reading/documents.js';
-import { readDocument } from '../../src/reading/read.js';
-import { writeJson } from '../../src/reading/write-json.js';
-import { writeXml } from '../../src/reading/write-xml.js';
-import type { XmlElement } from '../../src/reading/xml/element.js';
-import { guardXml } from '../../src/reading/xml/guard.js';
-import { toElements } from '../../src/reading/xml/to-elements.js';
+import type { AnyDocument } from '../../src/documents/documents.js';
+import { readDocument } from '../../src/documents/read.js';
+import { writeJson } from '../../src/documents/write-json.js';
+import { writeXml } from '../../src/documents/write-xml.js';
+import type { XmlElement } from '../../src/documents/xml/element.js';
+import { guardXml } from '../../src/documents/xml/guard.js';
+import { toElements } from '../../src/documents/xml/to-elements.js';
 import { documents } from './documents.js';
 
 const read = async (text: string): Promise<unknown> => {

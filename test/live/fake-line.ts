@@ -1,4 +1,4 @@
-import type { Job, JobResult, Line } from '../../src/live/line.js';
+import type { Job, JobResult, Line } from '../../src/live/session/session.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 
 /** What a desk in memory makes of a write: the changes that follow, the write itself among them. */

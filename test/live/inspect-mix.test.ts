@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { inspectMix } from '../../src/live/inspect-mix.js';
-import type { InspectedMix, WeighedFinding } from '../../src/live/inspection.js';
-import { planInspection } from '../../src/live/plan-inspection.js';
-import { survey } from '../../src/live/survey.js';
+import { guardScope } from '../../src/guard/guard-scope.js';
+import { inspectMix } from '../../src/live/inspect/inspect-mix.js';
+import type { InspectedMix, WeighedFinding } from '../../src/live/inspect/inspection.js';
+import { planInspection } from '../../src/live/inspect/plan-inspection.js';
+import { survey } from '../../src/live/write/survey.js';
 import type { Desk } from '../../src/model/desk.js';
 import { type ProtectiveRole, protectiveRoles } from '../../src/model/intent.js';
 import type { Rig } from '../../src/model/rig.js';
-import { guardScope } from '../../src/multiplex/guard-scope.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { db, type Hz, hz } from '../../src/units/quantity.js';
 import { fakeLine } from './fake-line.js';

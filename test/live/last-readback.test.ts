@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { JournalKeeper } from '../../src/live/journal-keeper.js';
-import { planPush } from '../../src/live/plan-push.js';
-import { type WriteDone, writeMixes } from '../../src/live/write-mixes.js';
+import { planPush } from '../../src/live/plan/plan-push.js';
+import type { JournalKeeper } from '../../src/live/write/journal-keeper.js';
+import { type WriteDone, writeMixes } from '../../src/live/write/write-mixes.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Journal } from '../../src/model/journal.js';
 import type { OscArgument } from '../../src/osc/message.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Job, Patience } from '../../src/live/line.js';
-import { openLine } from '../../src/live/open-line.js';
-import type { Transport, TransportFault } from '../../src/live/transport.js';
+import { openLine } from '../../src/live/session/open-session.js';
+import type { Job, Patience } from '../../src/live/session/session.js';
+import type { Transport, TransportFault } from '../../src/live/session/transport.js';
 import { problem } from '../../src/model/problem.js';
 import type { Question } from '../../src/osc/asking/question.js';
 import { isBundle } from '../../src/osc/bundle.js';

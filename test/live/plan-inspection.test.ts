@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { planInspection } from '../../src/live/plan-inspection.js';
-import { survey } from '../../src/live/survey.js';
+import { planInspection } from '../../src/live/inspect/plan-inspection.js';
+import { survey } from '../../src/live/write/survey.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Rig } from '../../src/model/rig.js';
 import { fakeLine } from './fake-line.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { planPush } from '../../src/live/plan-push.js';
-import { rises } from '../../src/live/rise.js';
+import { planPush } from '../../src/live/plan/plan-push.js';
+import { rises } from '../../src/live/plan/rise.js';
 import type { Recipe, RecipeMix } from '../../src/model/recipe.js';
 import type { Rig } from '../../src/model/rig.js';
 import { db, hz, q } from '../../src/units/quantity.js';

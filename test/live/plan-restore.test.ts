@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { planRestore } from '../../src/live/plan-restore.js';
+import { planRestore } from '../../src/live/plan/plan-restore.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { journal } from '../node/journals/journal.js';
 

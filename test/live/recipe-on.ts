@@ -1,11 +1,11 @@
-import { makeRecipe } from '../../src/fitting/make-recipe.js';
-import { nearest } from '../../src/fitting/nearest.js';
+import { nearest } from '../../src/fitting/nearest/nearest.js';
 import type { Desk } from '../../src/model/desk.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import type { Rig } from '../../src/model/rig.js';
 import type { Target } from '../../src/model/target.js';
 import { loadTarget } from '../../src/node/targets.js';
+import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { hz } from '../../src/units/quantity.js';
 
 /** An invented show of four mixes: two on FM packs, one wired, one digital. */

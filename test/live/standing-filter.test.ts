@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { planInspection } from '../../src/live/plan-inspection.js';
-import { type StandingFilter, standingFilter } from '../../src/live/standing-filter.js';
+import { planInspection } from '../../src/live/inspect/plan-inspection.js';
+import { type StandingFilter, standingFilter } from '../../src/live/inspect/standing-filter.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { OscParameter, Target } from '../../src/model/target.js';
 import type { OscArgument } from '../../src/osc/message.js';

@@ -1,4 +1,4 @@
-import type { Clock } from '../../src/live/clock.js';
+import type { Clock } from '../../src/live/session/clock.js';
 
 interface Timer {
   readonly dueMs: number;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Stereo } from '../../src/multiplex/simulator/stereo.js';
 import { wavBytes } from '../../src/node/wav.js';
+import type { Stereo } from '../../src/simulator/stereo.js';
 import { hz } from '../../src/units/quantity.js';
 
 const audio = (left: readonly number[], right: readonly number[], rateHz = 48000): Stereo => ({

@@ -1,4 +1,4 @@
-"""Makes pilot-table.jsonl: what the multiplex room works out, by routes that share nothing with src/multiplex.
+"""Makes pilot-table.jsonl: what the guard room works out, by routes that share nothing with src/guard.
 
     python3 test/published/make-pilot-table.py > test/published/pilot-table.jsonl
 

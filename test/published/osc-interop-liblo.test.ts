@@ -3,7 +3,7 @@
 import { type ChildProcess, execFile, spawn, spawnSync } from 'node:child_process';
 import { promisify } from 'node:util';
 import { afterEach, describe, expect, it } from 'vitest';
-import type { Transport } from '../../src/live/transport.js';
+import type { Transport } from '../../src/live/session/transport.js';
 import type { Outcome } from '../../src/model/problem.js';
 import { connect } from '../../src/node/network/connect.js';
 import type { OscArgument } from '../../src/osc/message.js';

@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
-import { pilotToProgrammeDb } from '../../src/multiplex/pilot-to-programme.js';
-import { type StereoImage, usualProgramme } from '../../src/multiplex/programme.js';
-import { fourier } from '../../src/multiplex/simulator/fourier.js';
-import { kaiserLowPass } from '../../src/multiplex/simulator/kaiser-low-pass.js';
-import { naturalFrequency } from '../../src/multiplex/simulator/loop-gains.js';
-import { randomFrom } from '../../src/multiplex/simulator/random.js';
-import { runChain } from '../../src/multiplex/simulator/run-chain.js';
+import { pilotToProgrammeDb } from '../../src/guard/pilot-to-programme.js';
+import { type StereoImage, usualProgramme } from '../../src/guard/programme.js';
+import { fourier } from '../../src/simulator/fourier.js';
+import { kaiserLowPass } from '../../src/simulator/kaiser-low-pass.js';
+import { naturalFrequency } from '../../src/simulator/loop-gains.js';
+import { randomFrom } from '../../src/simulator/random.js';
+import { runChain } from '../../src/simulator/run-chain.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 
 /**

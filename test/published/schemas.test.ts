@@ -4,7 +4,7 @@ import { Validator } from '@cfworker/json-schema';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { documentKinds, documentNamed, documentNames } from '../../src/reading/documents.js';
+import { documentKinds, documentNamed, documentNames } from '../../src/documents/documents.js';
 import { documents } from '../laws/documents.js';
 import { spoiltPlain } from '../laws/spoil.js';
 

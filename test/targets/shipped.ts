@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { readTarget } from '../../src/documents/read.js';
 import type { FilterType } from '../../src/filters/filter.js';
 import { type Knob, knobNames } from '../../src/model/knob.js';
 import type { GridReference, SlotType, Target } from '../../src/model/target.js';
 import type { Quantiser } from '../../src/quantisers/quantiser.js';
 import { makeQuantiser } from '../../src/quantisers/registry.js';
-import { readTarget } from '../../src/reading/read.js';
 import { step } from '../../src/units/quantity.js';
 
 const folder = new URL('../../targets/', import.meta.url);

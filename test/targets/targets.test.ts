@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { targetNotices } from '../../src/documents/rules/target/registry.js';
+import { writeXml } from '../../src/documents/write-xml.js';
 import { displayValue } from '../../src/model/display.js';
 import { makeDesk } from '../../src/model/make-desk.js';
-import { targetNotices } from '../../src/reading/rules/target/registry.js';
-import { writeXml } from '../../src/reading/write-xml.js';
 import {
   bottomOf,
   gridOf,

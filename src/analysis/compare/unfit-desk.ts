@@ -1,6 +1,6 @@
-import { rigOnDeskProblems } from '../../fitting/rig-on-desk.js';
 import type { Desk } from '../../model/desk.js';
 import type { Rig } from '../../model/rig.js';
+import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import type { UnfitDesk } from './compared-desk.js';
 
 /** What keeps a rig off a desk; null where it fits. */

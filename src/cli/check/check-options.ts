@@ -1,9 +1,9 @@
+import { type GuardScope, guardScope } from '../../guard/guard-scope.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
-import { type GuardScope, guardScope } from '../../multiplex/guard-scope.js';
 import type { Db } from '../../units/quantity.js';
-import { type GuardOptions, guardWishes } from '../guard-options.js';
 import type { DeskOptions } from '../live/desk-options.js';
+import { type GuardOptions, guardWishes } from '../words/guard-options.js';
 
 export interface CheckOptions extends GuardOptions, Partial<DeskOptions> {
   readonly target?: string;

@@ -1,12 +1,12 @@
+import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/reach/pilot-reach.js';
 import { placedFilter } from '../../fitting/placement.js';
-import type { NearFrequency, PilotReach, PilotSetting } from '../../fitting/reach/pilot-reach.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
+import { wrap } from '../../layout/hang.js';
+import { tableLines } from '../../layout/table.js';
 import { filterPhrase } from '../../model/words.js';
-import type { GuardScope } from '../../multiplex/guard-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { tableLines } from '../table.js';
-import { wrap } from '../wrap.js';
+import type { CheckedTarget } from './reach.js';
 import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
-import type { CheckedTarget } from './run-reach.js';
 
 const widest = 80;
 

@@ -1,11 +1,11 @@
-import type { NearFrequency, PilotReach } from '../../fitting/reach/pilot-reach.js';
-import type { GuardScope } from '../../multiplex/guard-scope.js';
+import type { NearFrequency, PilotReach } from '../../analysis/reach/pilot-reach.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
+import { wrap } from '../../layout/hang.js';
+import { tableLines } from '../../layout/table.js';
 import { formatFrequency } from '../../units/format.js';
-import { tableLines } from '../table.js';
-import { deskName } from '../target-list.js';
-import { wrap } from '../wrap.js';
+import { deskName } from '../words/target-list.js';
+import type { CheckedTarget } from './reach.js';
 import { leastToMost, lossLimit, offsetNumbers } from './reach-words.js';
-import type { CheckedTarget } from './run-reach.js';
 
 const kilohertz = (near: NearFrequency | null): string =>
   near ? (near.frequencyHz / 1000).toFixed(3) : 'none';

@@ -1,5 +1,5 @@
-import type { NearFrequency, PilotSetting } from '../../fitting/reach/pilot-reach.js';
-import type { GuardScope } from '../../multiplex/guard-scope.js';
+import type { NearFrequency, PilotSetting } from '../../analysis/reach/pilot-reach.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 
 /** Beyond this nothing can be told apart by ear or meter: a notch is endless on paper. */

@@ -1,9 +1,9 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
-import { fittingWidth, sideBySide, widthBeside } from '../../exporters/layout/columns.js';
+import { fittingWidth, sideBySide, widthBeside } from '../../layout/columns.js';
+import { wrap } from '../../layout/hang.js';
 import type { Rig } from '../../model/rig.js';
 import { besideLimit } from '../check/beside-limit.js';
-import { deskName } from '../target-list.js';
-import { wrap } from '../wrap.js';
+import { deskName } from '../words/target-list.js';
 import { comparisonHead, comparisonNotes } from './comparison-notes.js';
 import {
   dialsText,

@@ -1,10 +1,10 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
-import { guardedSystems } from '../../fitting/rig-on-desk.js';
-import { systemScope } from '../../fitting/system-scope.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Rig } from '../../model/rig.js';
-import type { GuardScope } from '../../multiplex/guard-scope.js';
+import { guardedSystems } from '../../recipes/rig-on-desk.js';
+import { systemScope } from '../../recipes/system-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { deskName } from '../target-list.js';
+import { deskName } from '../words/target-list.js';
 import { evidenceDiffers, evidenceText } from './desk-words.js';
 
 /** What differs from system to system, with the systems' names where it does: `15.6 dB (packs), 19.1 dB (spare)`. */

@@ -1,8 +1,9 @@
-import type { MixPlan } from '../../live/plan.js';
-import { planPush } from '../../live/plan-push.js';
-import { planRestore } from '../../live/plan-restore.js';
-import { survey } from '../../live/survey.js';
-import { verifyMix } from '../../live/verify.js';
+import { readJournal } from '../../documents/read.js';
+import type { MixPlan } from '../../live/plan/plan.js';
+import { planPush } from '../../live/plan/plan-push.js';
+import { planRestore } from '../../live/plan/plan-restore.js';
+import { survey } from '../../live/write/survey.js';
+import { verifyMix } from '../../live/write/verify.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
@@ -11,7 +12,6 @@ import type { OscTransport } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { startStandin } from '../../node/standin/start-standin.js';
 import { withTemporaryFolder } from '../../node/temporary-folder.js';
-import { readJournal } from '../../reading/read.js';
 import { outputsFor } from '../../standin/outputs.js';
 import type { StandinState } from '../../standin/state.js';
 import { fail, ok } from '../../units/result.js';
@@ -19,7 +19,7 @@ import type { DeskOptions } from '../live/desk-options.js';
 import { withInterrupts } from '../live/interruption.js';
 import { type OpenDesk, openDesk, withOpenDesk } from '../live/open-desk.js';
 import { type Written, writeToDesk } from '../live/write-to-desk.js';
-import type { Terminal } from '../terminal.js';
+import type { Terminal } from '../words/terminal.js';
 
 /** What is rehearsed. */
 interface Scene {

@@ -1,9 +1,9 @@
-import { columnLines, fittingWidth, widthBeside } from '../../exporters/layout/columns.js';
+import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
+import { wrap } from '../../layout/hang.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { isReadJournal, type JournalSummary, type ListedJournal } from '../../node/journals/list-journals.js';
 import { placeText } from '../../node/network/unreachable.js';
 import { printable } from '../../units/quote.js';
-import { wrap } from '../wrap.js';
 
 const resultWords: Readonly<Record<JournalOutcome['result'], string>> = {
   done: 'done',

@@ -1,12 +1,12 @@
-import type { Sorted } from '../../live/write-mixes.js';
+import { hang, wrap } from '../../layout/hang.js';
+import type { Sorted } from '../../live/write/write-mixes.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { RecipeMix } from '../../model/recipe.js';
 import { ask } from '../../node/ask.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import type { Terminal } from '../terminal.js';
-import { hang, wrap } from '../wrap.js';
+import type { Terminal } from '../words/terminal.js';
 import { changeLines, mixHead } from './change-lines.js';
 import type { Interruption } from './interruption.js';
 import { shortfallLines } from './shortfall.js';

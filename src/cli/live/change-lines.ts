@@ -1,7 +1,7 @@
-import type { SurveyedMix } from '../../live/survey.js';
+import { hang } from '../../layout/hang.js';
+import type { SurveyedMix } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { printable } from '../../units/quote.js';
-import { hang } from '../wrap.js';
 import { slotPhrase, wantedPhrase } from './slot-phrase.js';
 
 /** A mix by its outputs and its name. */

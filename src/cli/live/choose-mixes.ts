@@ -1,4 +1,4 @@
-import type { MixPlan } from '../../live/plan.js';
+import type { MixPlan } from '../../live/plan/plan.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';

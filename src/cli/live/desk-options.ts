@@ -1,9 +1,9 @@
 import { type Command, Option } from 'commander';
-import { usualPatience, usualRatePerSecond } from '../../live/line.js';
+import { usualPatience, usualRatePerSecond } from '../../live/session/session.js';
 import { type OscTransport, oscTransports } from '../../model/target.js';
 import { parseCount } from '../../units/parse.js';
 import { fail, ok } from '../../units/result.js';
-import { parsedBy, pathOption } from '../options.js';
+import { parsedBy, pathOption } from '../words/options.js';
 
 /** How a desk is reached over a network. */
 export interface DeskOptions {

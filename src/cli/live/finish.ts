@@ -1,10 +1,10 @@
+import { wrap } from '../../layout/hang.js';
 import type { MixState } from '../../model/journal.js';
 import type { RecipeMix } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
-import { type ExitCode, exitCodes } from '../exit-code.js';
-import { problemLines } from '../problem-lines.js';
-import type { Terminal } from '../terminal.js';
-import { wrap } from '../wrap.js';
+import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { problemLines } from '../words/problem-lines.js';
+import type { Terminal } from '../words/terminal.js';
 import { liveReportJson } from './json-report.js';
 import type { DeskPlace } from './open-desk.js';
 import { reportLines } from './report-lines.js';

@@ -1,6 +1,6 @@
+import { wrap } from '../../layout/hang.js';
 import { onInterrupt } from '../../node/interrupts.js';
-import type { Terminal } from '../terminal.js';
-import { wrap } from '../wrap.js';
+import type { Terminal } from '../words/terminal.js';
 
 const told = 'Interrupted: coming to a safe end. Ctrl-C again to stop where it is.';
 

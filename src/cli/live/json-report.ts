@@ -1,4 +1,4 @@
-import type { MixReport } from '../../live/report.js';
+import type { MixReport } from '../../live/write/report.js';
 import type { Problem } from '../../model/problem.js';
 import type { RecipeOutcome } from './shortfall.js';
 

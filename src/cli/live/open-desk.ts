@@ -1,6 +1,6 @@
-import type { Clock } from '../../live/clock.js';
-import type { Line } from '../../live/line.js';
-import { openLine } from '../../live/open-line.js';
+import type { Clock } from '../../live/session/clock.js';
+import { openLine } from '../../live/session/open-session.js';
+import type { Line } from '../../live/session/session.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';

@@ -1,10 +1,10 @@
+import { readDocument } from '../../documents/read.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import { readInput } from '../../node/read-input.js';
-import { readDocument } from '../../reading/read.js';
 import { fail, ok } from '../../units/result.js';
-import { loadDesk } from '../load.js';
+import { loadDesk } from '../words/load-desk.js';
 
 /** A recipe and the desk it was made for. */
 export interface RecipeOnDesk {

@@ -1,8 +1,8 @@
-import type { MixReport, ValueReport } from '../../live/report.js';
-import type { VerifiedMix } from '../../live/verify.js';
+import { hang } from '../../layout/hang.js';
+import type { MixReport, ValueReport } from '../../live/write/report.js';
+import type { VerifiedMix } from '../../live/write/verify.js';
 import type { MixState } from '../../model/journal.js';
 import { printable } from '../../units/quote.js';
-import { hang } from '../wrap.js';
 
 const pushWords: Readonly<Record<MixState, string>> = {
   applied: 'SET',

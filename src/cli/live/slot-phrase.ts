@@ -1,7 +1,7 @@
 import { displayText } from '../../exporters/text/knob-text.js';
-import type { SlotPlan } from '../../live/plan.js';
-import { showArgument } from '../../live/show-argument.js';
-import { type Standing, standingType } from '../../live/standing.js';
+import type { SlotPlan } from '../../live/plan/plan.js';
+import { showArgument } from '../../live/plan/show-argument.js';
+import { type Standing, standingType } from '../../live/write/readback.js';
 import type { Desk } from '../../model/desk.js';
 import { knobNames } from '../../model/knob.js';
 import type { Band } from '../../model/recipe.js';

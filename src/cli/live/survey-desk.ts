@@ -1,13 +1,13 @@
-import type { MixPlan } from '../../live/plan.js';
-import { type SurveyedMix, survey } from '../../live/survey.js';
+import type { MixPlan } from '../../live/plan/plan.js';
+import { type SurveyedMix, survey } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { problem } from '../../model/problem.js';
 import { canBeAsked } from '../../osc/asking/registry.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { type ExitCode, exitCodes } from '../exit-code.js';
-import { stopOn } from '../run-command.js';
-import type { Terminal } from '../terminal.js';
+import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { stopOn } from '../words/run-command.js';
+import type { Terminal } from '../words/terminal.js';
 import type { DeskOptions } from './desk-options.js';
 import { withInterrupts } from './interruption.js';
 import { type DeskPlace, findDesk, openDesk, withOpenDesk } from './open-desk.js';

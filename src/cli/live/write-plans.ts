@@ -1,9 +1,9 @@
 import type { Journal } from '../../model/journal.js';
 import type { RecipeMix } from '../../model/recipe.js';
 import { journalFolder } from '../../node/journals/journal-folder.js';
-import type { ExitCode } from '../exit-code.js';
-import { stopOn } from '../run-command.js';
-import type { Terminal } from '../terminal.js';
+import type { ExitCode } from '../words/exit-code.js';
+import { stopOn } from '../words/run-command.js';
+import type { Terminal } from '../words/terminal.js';
 import type { Agreement } from './agreement.js';
 import type { DeskOptions } from './desk-options.js';
 import { finish } from './finish.js';

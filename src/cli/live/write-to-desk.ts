@@ -1,5 +1,5 @@
-import type { MixPlan } from '../../live/plan.js';
-import { type Sorted, type WriteDone, writeMixes } from '../../live/write-mixes.js';
+import type { MixPlan } from '../../live/plan/plan.js';
+import { type Sorted, type WriteDone, writeMixes } from '../../live/write/write-mixes.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
 import type { Outcome } from '../../model/problem.js';
@@ -7,7 +7,7 @@ import { lockDesk, lockFolder } from '../../node/desk-lock.js';
 import { openJournalFile } from '../../node/journals/journal-file.js';
 import { canBeAsked } from '../../osc/asking/registry.js';
 import { ok } from '../../units/result.js';
-import type { Terminal } from '../terminal.js';
+import type { Terminal } from '../words/terminal.js';
 import type { Interruption } from './interruption.js';
 import type { OpenDesk } from './open-desk.js';
 

@@ -7,7 +7,7 @@ import { isFolder } from '../../node/is-folder.js';
 import { openOutput, type PendingOutput, writeOutputs } from '../../node/write-outputs.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import type { Terminal } from '../terminal.js';
+import type { Terminal } from '../words/terminal.js';
 
 export interface DeliveryOptions {
   readonly output?: string;

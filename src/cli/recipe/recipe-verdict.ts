@@ -1,7 +1,7 @@
 import { missingText } from '../../exporters/text/guard-lines.js';
 import type { Recipe } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
-import { type ExitCode, exitCodes } from '../exit-code.js';
+import { type ExitCode, exitCodes } from '../words/exit-code.js';
 
 const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;

@@ -1,8 +1,8 @@
+import { readDocument } from '../../documents/read.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Target } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { outputsToWrite } from '../../osc/mix-on-target.js';
-import { readDocument } from '../../reading/read.js';
 import { outputsFor, type StandinOutputs } from '../../standin/outputs.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';

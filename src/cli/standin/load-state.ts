@@ -1,8 +1,8 @@
+import { decodeText } from '../../documents/decode.js';
+import { parseJson } from '../../documents/json/parse-json.js';
+import { decodeProblem, locate, textProblem } from '../../documents/locate.js';
 import type { Outcome } from '../../model/problem.js';
 import { readInput } from '../../node/read-input.js';
-import { decodeText } from '../../reading/decode.js';
-import { parseJson } from '../../reading/json/parse-json.js';
-import { decodeProblem, locate, textProblem } from '../../reading/locate.js';
 import { fail, ok } from '../../units/result.js';
 
 /** The data of a JSON file; whether they are a state is for the stand-in to tell. */

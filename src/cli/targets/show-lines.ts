@@ -1,4 +1,6 @@
 import type { FilterType } from '../../filters/filter.js';
+import { wrap } from '../../layout/hang.js';
+import { tableLines } from '../../layout/table.js';
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { displayValue } from '../../model/display.js';
 import { type Knob, knobNames } from '../../model/knob.js';
@@ -7,8 +9,6 @@ import type { Target } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
 import { askingWords } from '../../osc/asking/registry.js';
 import { step } from '../../units/quantity.js';
-import { tableLines } from '../table.js';
-import { wrap } from '../wrap.js';
 
 const widest = 80;
 

@@ -1,9 +1,9 @@
 import type { FilterType } from '../../filters/filter.js';
+import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Knob } from '../../model/knob.js';
 import type { Band } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
-import { columnLines, fittingWidth, widthBeside } from '../layout/columns.js';
 import { clicksText, displayText, errorTexts } from './knob-text.js';
 import { pageColumns } from './page.js';
 

@@ -1,7 +1,7 @@
+import { columnLines, widthBeside } from '../../layout/columns.js';
 import { knobNames } from '../../model/knob.js';
 import type { Band, GuardFigures, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
-import { columnLines, widthBeside } from '../layout/columns.js';
 import { displayText } from './knob-text.js';
 import { pageColumns } from './page.js';
 

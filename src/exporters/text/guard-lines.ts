@@ -1,8 +1,8 @@
+import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { formatFrequency } from '../../units/format.js';
-import { columnLines, widthBeside } from '../layout/columns.js';
 import { overProgrammeText } from './over-programme.js';
 import { pageColumns } from './page.js';
 

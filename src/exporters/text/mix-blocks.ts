@@ -1,6 +1,6 @@
+import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
-import { columnLines, fittingWidth, widthBeside } from '../layout/columns.js';
-import { wrap } from '../layout/wrap.js';
 import { bandLines, type TypeLabels } from './band-lines.js';
 import { choiceLines } from './choice-lines.js';
 import { guardLines } from './guard-lines.js';

@@ -1,7 +1,7 @@
+import { columnLines, widthBeside } from '../../layout/columns.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
-import { columnLines, widthBeside } from '../layout/columns.js';
-import { wrap } from '../layout/wrap.js';
 import { pageColumns, thinRule } from './page.js';
 
 const numbered = (texts: readonly string[]): readonly string[] => {

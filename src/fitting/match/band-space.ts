@@ -4,7 +4,7 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import { leastWhere } from '../../quantisers/bisect.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
 import { centsBetween, hz, type Step, step } from '../../units/quantity.js';
-import type { Offer } from '../nearest.js';
+import type { Offer } from '../nearest/nearest.js';
 import { reachOf } from './merging.js';
 
 /** The steps a knob may be turned to, ends included. */

@@ -1,6 +1,6 @@
 import type { Band } from '../../model/recipe.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
-import { bandOf, nearest, type Offer, offerShortcomings } from '../nearest.js';
+import { bandOf, nearest, type Offer, offerShortcomings } from '../nearest/nearest.js';
 import { place, placedFilter } from '../placement.js';
 import { stepsOf } from './band-space.js';
 import { type MatchProblem, matchProblem, matchSpace } from './match-space.js';

@@ -1,6 +1,6 @@
 import type { Intent } from '../../model/intent.js';
 import { type Cents, cents, centsBetween } from '../../units/quantity.js';
-import { farthestCents, rankOf } from '../nearest.js';
+import { farthestCents, rankOf } from '../nearest/nearest.js';
 import { widthAsBandwidth } from '../width.js';
 
 /** Half of what lies between a bell's midpoint-gain points, in cents. */

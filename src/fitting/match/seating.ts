@@ -2,7 +2,7 @@ import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import type { Band } from '../../model/recipe.js';
 import type { FitContext } from '../fit.js';
-import { type Offer, offerOf, rankOf } from '../nearest.js';
+import { type Offer, offerOf, rankOf } from '../nearest/nearest.js';
 import { type SlotClass, slotClasses } from '../slot-classes.js';
 
 /** The class of slots each intent has one of, by its place among the classes; null for an intent without a slot. */

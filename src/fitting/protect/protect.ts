@@ -4,7 +4,7 @@ import type { Band } from '../../model/recipe.js';
 import { db } from '../../units/quantity.js';
 import type { Alternative, Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
 import type { GuardTask } from '../guard-task.js';
-import { nearest } from '../nearest.js';
+import { nearest } from '../nearest/nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
 import { type Given, giveSlots } from './bands.js';

@@ -1,10 +1,10 @@
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import type { JournalKeeper } from '../../live/journal-keeper.js';
+import { readJournal } from '../../documents/read.js';
+import { writeJson } from '../../documents/write-json.js';
+import type { JournalKeeper } from '../../live/write/journal-keeper.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
-import { readJournal } from '../../reading/read.js';
-import { writeJson } from '../../reading/write-json.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { forgetUnfinished, rememberUnfinished } from '../unfinished.js';

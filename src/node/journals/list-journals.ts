@@ -1,8 +1,8 @@
 import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { readJournal } from '../../documents/read.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
-import { readJournal } from '../../reading/read.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { fileProblem } from '../file-problem.js';

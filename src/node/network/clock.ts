@@ -1,5 +1,5 @@
 import { performance } from 'node:perf_hooks';
-import type { Clock } from '../../live/clock.js';
+import type { Clock } from '../../live/session/clock.js';
 
 /** This computer's clock. */
 export const systemClock: Clock = {

@@ -1,5 +1,5 @@
 import { isIP } from 'node:net';
-import type { Transport } from '../../live/transport.js';
+import type { Transport } from '../../live/session/transport.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
 import { framingOf } from '../../osc/framing/registry.js';

@@ -4,7 +4,7 @@ import { networkInterfaces } from 'node:os';
 import { type Outcome, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { type Reach, reachOf } from './reach.js';
+import { type Reach, reachOf } from './address-scope.js';
 
 export interface Destination {
   /** A name or an IP address; of an IPv6 address without its brackets. */

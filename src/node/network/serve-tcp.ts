@@ -1,7 +1,7 @@
 import { type AddressInfo, createServer, type Socket } from 'node:net';
 import type { Framing } from '../../osc/framing/framing.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { type Ears, makeEars } from './ears.js';
+import { type Ears, makeEars } from './emitter.js';
 import { mostUnsentBytes, type PacketListener, type Server } from './server.js';
 import { networkWords, placeText } from './unreachable.js';
 

@@ -1,7 +1,7 @@
 import { createSocket } from 'node:dgram';
 import { isIPv6 } from 'node:net';
 import { fail, ok, type Result } from '../../units/result.js';
-import { makeEars } from './ears.js';
+import { makeEars } from './emitter.js';
 import { mostUnsentBytes, type PacketListener, type Server } from './server.js';
 import { networkWords, placeText } from './unreachable.js';
 

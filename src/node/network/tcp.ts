@@ -1,10 +1,10 @@
 import { connect, type Socket } from 'node:net';
-import type { Transport, TransportFault } from '../../live/transport.js';
+import type { Transport, TransportFault } from '../../live/session/transport.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Framing } from '../../osc/framing/framing.js';
 import { fail, ok } from '../../units/result.js';
 import type { ConnectOptions } from './connect.js';
-import { faultsKept, makeEars } from './ears.js';
+import { faultsKept, makeEars } from './emitter.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
 
 /** How long the other side may take to close too, once this side has. */

@@ -1,11 +1,11 @@
 import { createSocket, type RemoteInfo, type Socket } from 'node:dgram';
 import { isIPv6 } from 'node:net';
-import type { Transport, TransportFault } from '../../live/transport.js';
+import type { Transport, TransportFault } from '../../live/session/transport.js';
 import type { Outcome } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
 import type { ConnectOptions } from './connect.js';
 import { reachFromHere } from './destination.js';
-import { faultsKept, makeEars } from './ears.js';
+import { faultsKept, makeEars } from './emitter.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
 
 /** Opens the socket towards one device, or, where many may answer, towards anyone; the error is the system's. */

@@ -1,4 +1,4 @@
-import type { Clock } from '../../live/clock.js';
+import type { Clock } from '../../live/session/clock.js';
 
 /** More than ever wait at a rehearsal; beyond, the next ones go at once rather than fill the memory. */
 const mostWaiting = 20_000;

@@ -1,4 +1,4 @@
-import type { Clock } from '../../live/clock.js';
+import type { Clock } from '../../live/session/clock.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';

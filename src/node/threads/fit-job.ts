@@ -1,12 +1,12 @@
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { makeRecipe } from '../../fitting/make-recipe.js';
 import { protect } from '../../fitting/protect/protect.js';
 import { makeDesk } from '../../model/make-desk.js';
 import type { Outcome, Problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
+import { makeRecipe } from '../../recipes/make-recipe.js';
 import type { Result } from '../../units/result.js';
 import { loadQuantiserKinds } from '../load-quantiser.js';
 import { packageRoot } from '../package-root.js';

@@ -1,10 +1,10 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { writeJson } from '../../../src/documents/write-json.js';
 import type { Knob } from '../../../src/model/knob.js';
 import type { KnobPosition, Recipe, RecipeMix } from '../../../src/model/recipe.js';
 import type { OscTransport } from '../../../src/model/target.js';
-import { writeJson } from '../../../src/reading/write-json.js';
 import { db, hz, q } from '../../../src/units/quantity.js';
 import { recipeOn, rig } from '../../live/recipe-on.js';
 import { run, scratchFolder } from '../run.js';

@@ -1,10 +1,10 @@
 import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { MixReport, ValueReport } from '../../../src/live/report.js';
+import { writeJson } from '../../../src/documents/write-json.js';
+import type { MixReport, ValueReport } from '../../../src/live/write/report.js';
 import type { Desk } from '../../../src/model/desk.js';
 import type { OscTransport, Target } from '../../../src/model/target.js';
 import { type StartStandinOptions, startStandin } from '../../../src/node/standin/start-standin.js';
-import { writeJson } from '../../../src/reading/write-json.js';
 import type { StandinEvent } from '../../../src/standin/events.js';
 import type { StandinState } from '../../../src/standin/state.js';
 import { recipeOn, shippedDesk } from '../../live/recipe-on.js';

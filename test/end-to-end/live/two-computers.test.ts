@@ -3,7 +3,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
-import { writeJson } from '../../../src/reading/write-json.js';
+import { writeJson } from '../../../src/documents/write-json.js';
 import { db, hz, q } from '../../../src/units/quantity.js';
 import { recipeOn, rig } from '../../live/recipe-on.js';
 import { run, scratchFolder } from '../run.js';

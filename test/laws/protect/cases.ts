@@ -3,11 +3,11 @@ import type { CutFamily, FilterType } from '../../../src/filters/filter.js';
 import { designNames, qMeanings, type Realisation } from '../../../src/filters/realisation.js';
 import type { FitContext } from '../../../src/fitting/fit.js';
 import { guardTask } from '../../../src/fitting/guard-task.js';
+import { type GuardScope, guardScope } from '../../../src/guard/guard-scope.js';
 import type { Desk, DeskSlot } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
 import { makeDesk } from '../../../src/model/make-desk.js';
 import type { SlotType, Target } from '../../../src/model/target.js';
-import { type GuardScope, guardScope } from '../../../src/multiplex/guard-scope.js';
 import type { QuantiserSpec } from '../../../src/quantisers/quantiser.js';
 import { db, dbPerOctave, hz, q } from '../../../src/units/quantity.js';
 

@@ -2,7 +2,7 @@ import { buildChain, buildSections } from '../../../src/filters/build.js';
 import type { Filter, FilterType } from '../../../src/filters/filter.js';
 import { magnitudeDb, magnitudeSquared } from '../../../src/filters/response.js';
 import type { Section } from '../../../src/filters/section.js';
-import { nearest } from '../../../src/fitting/nearest.js';
+import { nearest } from '../../../src/fitting/nearest/nearest.js';
 import type { DeskSlot, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
 import type { Band } from '../../../src/model/recipe.js';

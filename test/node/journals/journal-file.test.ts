@@ -2,9 +2,9 @@ import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
+import { readJournal } from '../../../src/documents/read.js';
 import { type JournalFile, openJournalFile } from '../../../src/node/journals/journal-file.js';
 import { removeUnfinished } from '../../../src/node/unfinished.js';
-import { readJournal } from '../../../src/reading/read.js';
 import { bundle, scratchFolder, startChild } from '../child.js';
 import { journal } from './journal.js';
 

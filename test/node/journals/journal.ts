@@ -1,6 +1,6 @@
+import { readJournal } from '../../../src/documents/read.js';
 import type { Journal } from '../../../src/model/journal.js';
-import { readJournal } from '../../../src/reading/read.js';
-import { sampleText } from '../../reading/samples.js';
+import { sampleText } from '../../documents/samples.js';
 
 /** The sample journal, changed at some places. */
 export const journal = async (changes: Readonly<Record<string, unknown>> = {}): Promise<Journal> => {

@@ -2,10 +2,10 @@ import { execFileSync } from 'node:child_process';
 import { mkdir, symlink, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { expect, it } from 'vitest';
+import { writeJson } from '../../../src/documents/write-json.js';
+import { writeXml } from '../../../src/documents/write-xml.js';
 import { listJournals } from '../../../src/node/journals/list-journals.js';
-import { writeJson } from '../../../src/reading/write-json.js';
-import { writeXml } from '../../../src/reading/write-xml.js';
-import { sampleText } from '../../reading/samples.js';
+import { sampleText } from '../../documents/samples.js';
 import { scratchFolder } from '../child.js';
 import { journal } from './journal.js';
 

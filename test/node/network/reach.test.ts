@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type InterfaceAddress, type Reach, reachOf } from '../../../src/node/network/reach.js';
+import { type InterfaceAddress, type Reach, reachOf } from '../../../src/node/network/address-scope.js';
 
 const ipv4 = (address: string, netmask: string): InterfaceAddress => ({ family: 'IPv4', address, netmask });
 

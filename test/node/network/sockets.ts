@@ -1,6 +1,6 @@
 import { createSocket } from 'node:dgram';
 import { createServer, type Server as NetServer, type Socket } from 'node:net';
-import type { Transport, TransportFault } from '../../../src/live/transport.js';
+import type { Transport, TransportFault } from '../../../src/live/session/transport.js';
 import type { Outcome } from '../../../src/model/problem.js';
 import { oscTransports } from '../../../src/model/target.js';
 import { connect } from '../../../src/node/network/connect.js';

@@ -1,5 +1,5 @@
 import { buildChain } from '../../../filters/build.js';
-import { guardBandDb } from '../../../multiplex/guard-figures.js';
+import { guardBandDb } from '../../../guard/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { singleFilter } from '../bounds/extent.js';
 import { lazy } from '../lazy.js';

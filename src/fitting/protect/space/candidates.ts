@@ -1,8 +1,8 @@
 import type { FilterType } from '../../../filters/filter.js';
 import type { Intent } from '../../../model/intent.js';
-import { farthestCents } from '../../nearest.js';
+import { farthestCents } from '../../nearest/nearest.js';
 import type { SlotClass } from '../../slot-classes.js';
-import { serviceOf } from '../../stand-ins.js';
+import { serviceOf } from '../../substitutes.js';
 import type { Movers } from '../movers.js';
 import { type Lattice, makeLattice } from './lattice.js';
 

@@ -6,7 +6,7 @@ import { leastWhere } from '../../../quantisers/bisect.js';
 import type { Quantiser } from '../../../quantisers/quantiser.js';
 import { nearestStep } from '../../../quantisers/snap.js';
 import { type Step, step } from '../../../units/quantity.js';
-import { leastGainDb } from '../../nearest.js';
+import { leastGainDb } from '../../nearest/nearest.js';
 import type { SlotClass } from '../../slot-classes.js';
 
 /** The steps of one knob that a search looks at, counted from 0 in the order that matters to a cut. */

@@ -1,4 +1,4 @@
-import type { GuardScope } from '../../../multiplex/guard-scope.js';
+import type { GuardScope } from '../../../guard/guard-scope.js';
 import type { Attenuations, PerPoint, Points } from './points.js';
 
 /** Figures closer than this differ by rounding only. */

@@ -2,8 +2,8 @@ import { buildChain } from '../../../filters/build.js';
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
 import { magnitudeFloorDb, magnitudeSquared } from '../../../filters/response.js';
-import { keepFrequencies, riseFrequencies, windowFrequencies } from '../../../multiplex/guard-figures.js';
-import type { GuardScope } from '../../../multiplex/guard-scope.js';
+import { keepFrequencies, riseFrequencies, windowFrequencies } from '../../../guard/guard-figures.js';
+import type { GuardScope } from '../../../guard/guard-scope.js';
 
 /** Where one realisation's responses are looked at: the pilot's window, then the keep band, then the rise band. */
 export interface Points {

@@ -1,4 +1,4 @@
-import type { GuardScope } from '../../../multiplex/guard-scope.js';
+import type { GuardScope } from '../../../guard/guard-scope.js';
 import type { Lattice } from './lattice.js';
 import type { PerPoint, Points } from './points.js';
 

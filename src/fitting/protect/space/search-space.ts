@@ -1,6 +1,6 @@
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
-import type { GuardScope } from '../../../multiplex/guard-scope.js';
+import type { GuardScope } from '../../../guard/guard-scope.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
 import { filterWork, type WorkBudget, workFor } from '../work-budget.js';

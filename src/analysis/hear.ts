@@ -1,0 +1,132 @@
+import { buildChain } from '../filters/build.js';
+import type { Realisation } from '../filters/realisation.js';
+import type { Section } from '../filters/section.js';
+import { guardTask } from '../fitting/guard-task.js';
+import { placedFilter } from '../fitting/placement.js';
+import { protect } from '../fitting/protect/protect.js';
+import { pilotAttenuationDb } from '../guard/guard-figures.js';
+import { pilotDeviation } from '../guard/line-up.js';
+import { type Outcome, type Problem, problem } from '../model/problem.js';
+import type { Band } from '../model/recipe.js';
+import { tellShortcoming } from '../recipes/tell-shortcoming.js';
+import { type BeforeAfter, beforeAfter } from '../simulator/before-after.js';
+import { builtInLevelDbfs, builtInProgramme } from '../simulator/built-in-programme.js';
+import type { ListenOptions } from '../simulator/listen.js';
+import { usualLoopNoiseBandwidthHz } from '../simulator/loop-gains.js';
+import { type Db, db, hz } from '../units/quantity.js';
+import { quote } from '../units/quote.js';
+import { fail, ok } from '../units/result.js';
+import { didYouMean, listed } from '../units/suggest.js';
+import type { ProtectionOnDesk } from './tradeoff.js';
+
+/** One way of building the filters chosen. */
+interface Way {
+  readonly realisation: Realisation;
+  readonly chain: readonly Section[];
+  readonly pilotAttenuationDb: Db;
+}
+
+/** What was rendered, and what was taken for it. */
+export interface HeardOnDesk extends BeforeAfter, Omit<Way, 'chain'> {
+  readonly bands: readonly Band[];
+  /** The RMS of the programme's louder channel as it leaves the desk, before any filter. */
+  readonly levelDbfs: Db;
+  readonly link: Required<ListenOptions>;
+  /** What could not be set as asked. */
+  readonly problems: readonly Problem[];
+}
+
+const secondsEach = 4.5;
+const pauseSeconds = 1;
+const seed = 1;
+/** The rate a programme is made at where an analogue desk has none. */
+const usualRateHz = hz(48000);
+/** Of the usual line-ups the one at which the link carries the programme without a limiter. */
+const usualLineUpDbfs = db(0);
+
+/** The programme holds treble up to 20 kHz. */
+const lowestRateHz = 40000;
+
+const usage = (option: string, message: string): Outcome<never> => fail([problem('usage', option, message)]);
+
+/** The way asked for, or the one that does least for the pilot. */
+const wayFor = (id: string | undefined, ways: readonly Way[]): Outcome<Way> => {
+  const least = Math.min(...ways.map((each) => each.pilotAttenuationDb));
+  const found = ways.find(({ realisation, pilotAttenuationDb }) =>
+    id === undefined ? pilotAttenuationDb === least : realisation.id === id,
+  );
+  const ids = ways.map(({ realisation }) => realisation.id);
+  if (!found) {
+    return usage(
+      '--realisation',
+      `This desk has no realisation ${quote(id)}${didYouMean(id ?? '', ids) || '.'} There are: ${listed(ids)}.`,
+    );
+  }
+  const rateHz = found.realisation.sampleRateHz ?? usualRateHz;
+  return rateHz > lowestRateHz
+    ? ok(found)
+    : usage(
+        '--realisation',
+        `Built as ${found.realisation.id} the desk runs at ${rateHz} Hz, too slow for a programme up to 20 kHz. Name one above ${lowestRateHz} Hz.`,
+      );
+};
+
+const perCent = (deviation: number): string => `${Math.ceil(100 * deviation)} %`;
+
+/** Where the programme asks for more than the link has; else null. Filters turn phases, so either part may peak higher. */
+const overDeviation = (heard: BeforeAfter, lineUpDbfs: Db): Problem | null => {
+  const [without, filtered] = [heard.without.peakDeviation, heard.with.peakDeviation];
+  const peak = Math.max(without, filtered);
+  if (peak <= 1) return null;
+  const tooMuchDb = 20 * Math.log10((peak - pilotDeviation) / (1 - pilotDeviation));
+  const leastDbfs = Math.ceil(10 * (lineUpDbfs + tooMuchDb)) / 10;
+  return problem(
+    'usage',
+    '--line-up',
+    `Over-deviation: lined up at ${lineUpDbfs} dBFS the programme, ${builtInLevelDbfs} dBFS RMS, asks for ${perCent(peak)} of deviation ${without < peak ? 'with' : 'without'} the filters, and a link has 100 %. A transmitter's limiter would hold it; this model has none, and what it rendered would mean nothing. Nothing was written. Name ${leastDbfs} dBFS or more.`,
+  );
+};
+
+/** What is asked otherwise than usual. */
+export interface HearWishes {
+  readonly realisation?: string | undefined;
+  readonly lineUp?: Db | undefined;
+}
+
+/** Fits the protective filters and renders what a listener gets without them and with them, both at one level. */
+export const hearOnDesk = (
+  { intents, context }: ProtectionOnDesk,
+  { realisation: realisationId, lineUp: lineUpDbfs = usualLineUpDbfs }: HearWishes,
+): Outcome<HeardOnDesk> => {
+  const { scope, desk } = context;
+  const { pilotHz } = scope;
+  const guard = guardTask(intents, desk.target.realisations, scope);
+  const { bands, shortcomings } = protect.fit(intents, { ...context, guard });
+  const filters = bands.map(({ type, set }) => placedFilter(type, set));
+  const ways = desk.target.realisations.map((realisation) => {
+    const chain = buildChain(filters, realisation);
+    return { realisation, chain, pilotAttenuationDb: pilotAttenuationDb(chain, scope) };
+  });
+  const way = wayFor(realisationId, ways);
+  if (!way.ok) return way;
+  const { chain, ...told } = way.value;
+  const link = {
+    pilotHz,
+    preEmphasisMicroseconds: Math.max(...scope.preEmphasisMicroseconds),
+    lineUpDbfs,
+    loopNoiseBandwidthHz: usualLoopNoiseBandwidthHz,
+  };
+  const programmeRateHz = told.realisation.sampleRateHz ?? usualRateHz;
+  const programme = builtInProgramme(secondsEach, programmeRateHz, seed, pilotHz);
+  const heard = beforeAfter(programme, chain, pauseSeconds, link);
+  const tooMuch = overDeviation(heard, lineUpDbfs);
+  if (tooMuch) return fail([tooMuch]);
+  return ok({
+    ...heard,
+    ...told,
+    bands,
+    levelDbfs: builtInLevelDbfs,
+    link,
+    problems: shortcomings.map((each) => tellShortcoming(each, '', null)),
+  });
+};

@@ -1,0 +1,84 @@
+import type { FilterType } from '../../filters/filter.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
+import type { Desk, DeskSlotType } from '../../model/desk.js';
+import { stepsAround } from '../../quantisers/snap.js';
+import { type Db, type Hz, hz } from '../../units/quantity.js';
+import { type NearFrequency, near } from './near-frequency.js';
+import { bestOf, deeper, narrowestOf, type PilotSetting } from './pilot-setting.js';
+
+export type { NearFrequency } from './near-frequency.js';
+export type { PilotSetting } from './pilot-setting.js';
+
+/** How near a desk's bells and notches come to a pilot, and what one of them takes there. */
+export interface PilotReach {
+  readonly pilotHz: Hz;
+  readonly windowHz: Hz;
+  /** The pilot itself, where the grid has it. */
+  readonly at: NearFrequency | null;
+  readonly below: NearFrequency | null;
+  readonly above: NearFrequency | null;
+  /** The one of the three that lies fewest cents away; null where the desk has neither bell nor notch. */
+  readonly nearest: NearFrequency | null;
+  /** The most that one of them may cost the music. */
+  readonly keepLossAtMostDb: Db;
+  /** The one setting next to the pilot that takes most there in the worst way of building; null where none may be. */
+  readonly best: PilotSetting | null;
+  /** The narrowest setting at the nearest frequency, turned all the way down. */
+  readonly narrowest: PilotSetting | null;
+}
+
+const cutTypes: readonly FilterType[] = ['peaking', 'notch'];
+
+const cutsOf = (desk: Desk): readonly DeskSlotType[] =>
+  desk.slots.flatMap(({ types }) => cutTypes.flatMap((type) => types.get(type) ?? []));
+
+/** Cuts that can be set alike need looking at once only. */
+const distinct = (cuts: readonly DeskSlotType[]): readonly DeskSlotType[] =>
+  cuts.filter(
+    (cut, i) =>
+      cuts.findIndex(
+        (other) =>
+          other.type === cut.type &&
+          other.grids.frequency === cut.grids.frequency &&
+          other.grids.q === cut.grids.q &&
+          other.grids.bandwidth === cut.grids.bandwidth &&
+          other.grids.gain === cut.grids.gain,
+      ) === i,
+  );
+
+/**
+ * Works out how near a desk's bells and notches come to the pilot, and what one setting takes out over the pilot's window
+ * in each way of building, while the music loses no more than the scope's `keepLossAtMostDb`. Pure.
+ */
+export const pilotReach = (desk: Desk, scope: GuardScope): PilotReach => {
+  const cuts = distinct(cutsOf(desk));
+  const around = cuts.map(({ grids }) => ({
+    grid: grids.frequency,
+    ...stepsAround(grids.frequency, scope.pilotHz),
+  }));
+  const valuesOf = (side: 'below' | 'at' | 'above'): readonly number[] =>
+    around.flatMap((found) => (found[side] === null ? [] : [found.grid.valueAt(found[side])]));
+  const nearOf = (values: readonly number[], pick: (...values: number[]) => number): NearFrequency | null =>
+    values.length === 0 ? null : near(hz(pick(...values)), scope.pilotHz);
+  const below = nearOf(valuesOf('below'), Math.max);
+  const above = nearOf(valuesOf('above'), Math.min);
+  const at = nearOf(valuesOf('at'), Math.min);
+  const nearest =
+    [at, below, above]
+      .filter((each) => each !== null)
+      .sort((a, b) => Math.abs(a.offsetCents) - Math.abs(b.offsetCents))[0] ?? null;
+  const task = { realisations: desk.target.realisations, scope };
+  const deepest = (settings: readonly (PilotSetting | null)[]): PilotSetting | null =>
+    settings.reduce<PilotSetting | null>(deeper, null);
+  return {
+    pilotHz: scope.pilotHz,
+    windowHz: scope.windowHz,
+    at,
+    below,
+    above,
+    nearest,
+    keepLossAtMostDb: scope.keepLossAtMostDb,
+    best: deepest(cuts.map((cut) => bestOf(cut, task))),
+    narrowest: nearest && deepest(cuts.map((cut) => narrowestOf(cut, nearest.frequencyHz, task))),
+  };
+};

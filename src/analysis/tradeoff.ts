@@ -1,0 +1,112 @@
+import type { FitContext, FitOutcome } from '../fitting/fit.js';
+import { nearest } from '../fitting/nearest/nearest.js';
+import { protect } from '../fitting/protect/protect.js';
+import type { GuardScope } from '../guard/guard-scope.js';
+import type { Intent } from '../model/intent.js';
+import type { Band } from '../model/recipe.js';
+import { makeGuard } from '../recipes/make-guard.js';
+import { type Db, db } from '../units/quantity.js';
+
+/** A setting of the protective filters, with its figures in the worst way the desk may build them. */
+export interface TradeoffPoint {
+  readonly keepLossDb: Db;
+  readonly pilotAttenuationDb: Db;
+  readonly bands: readonly Band[];
+}
+
+/** What `protect` chooses within a limit. */
+export interface FrontierPoint extends TradeoffPoint {
+  readonly keepLossLimitDb: Db;
+  readonly unproved?: NonNullable<FitOutcome['unproved']>;
+}
+
+/** What a desk can do for a pilot, against what that costs the music. */
+export interface Tradeoff {
+  /** The most attenuation within one limit after the other, the tightest first; a setting that comes again is left out. */
+  readonly frontier: readonly FrontierPoint[];
+  /** The loosest limit looked at that nothing which helps the pilot keeps; null where something does for each. */
+  readonly unmetLimitDb: Db | null;
+  readonly nearest: TradeoffPoint;
+  /** The attenuation asked, and the setting that reaches it for the least loss; null where none does within the loosest limit. */
+  readonly asked: { readonly pilotAttenuationDb: Db; readonly reached: TradeoffPoint | null };
+}
+
+/** The limits looked at, nearest's own loss aside. */
+export const usualLossLimitsDb: readonly Db[] = [0.3, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6].map(db);
+
+const tightestDb = usualLossLimitsDb[0] as Db;
+const loosestDb = usualLossLimitsDb.at(-1) as Db;
+
+export interface TradeoffContext extends Omit<FitContext, 'guard'> {
+  readonly scope: GuardScope;
+}
+
+/** The usual protective filters of an FM stereo link, and all of a desk to set them on. */
+export interface ProtectionOnDesk {
+  readonly intents: readonly Intent[];
+  readonly context: TradeoffContext;
+}
+
+/** The context of a fit that may lose so much as a matter of course, and so much to reach what is asked. */
+const within = ({ scope, ...context }: TradeoffContext, usualDb: Db, mostDb: Db): FitContext => ({
+  ...context,
+  guard: { scope, lossLimits: { usualDb, mostDb, isHard: true, ownDb: db(0) } },
+});
+
+const pointOf = (bands: readonly Band[], { desk, scope }: TradeoffContext): TradeoffPoint => {
+  const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, isHard: true, ownDb: db(0) } };
+  const { keepLossDb, pilotAttenuationDb } = makeGuard(bands, desk.target.realisations, guard).worst;
+  return { keepLossDb, pilotAttenuationDb, bands };
+};
+
+const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
+  JSON.stringify(a.bands) === JSON.stringify(b.bands);
+
+/** Room for the last bits of a logarithm. */
+const roundingDb = 1e-9;
+
+/** Less than this taken out at the pilot is nothing. */
+const nothingDb = 0.05;
+
+const bestWithin = (
+  limitDb: Db,
+  intents: readonly Intent[],
+  context: TradeoffContext,
+): FrontierPoint | null => {
+  const { bands, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
+  const point = pointOf(bands, context);
+  // The low cut stays, and may lose more than a tight limit by itself.
+  return point.pilotAttenuationDb < nothingDb || point.keepLossDb > limitDb + roundingDb
+    ? null
+    : { keepLossLimitDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
+};
+
+const leastReaching = (intents: readonly Intent[], context: TradeoffContext): TradeoffPoint | null => {
+  const { bands } = protect.fit(intents, within(context, tightestDb, loosestDb));
+  const point = pointOf(bands, context);
+  return point.pilotAttenuationDb >= context.scope.pilotAttenuationAtLeastDb - roundingDb ? point : null;
+};
+
+/**
+ * Works out the frontier, from the loosest limit to the tightest one within which anything helps. Nearest's own loss is
+ * among the limits, so that what nearest gives can be compared with the best there is for the same loss. Pure.
+ */
+export const tradeoff = (intents: readonly Intent[], context: TradeoffContext): Tradeoff => {
+  const plain = pointOf(nearest.fit(intents, within(context, loosestDb, loosestDb)).bands, context);
+  const limitsDb = [...new Set([...usualLossLimitsDb, plain.keepLossDb])]
+    .filter((limitDb) => limitDb > 0)
+    .sort((a, b) => b - a);
+  const asked = {
+    pilotAttenuationDb: context.scope.pilotAttenuationAtLeastDb,
+    reached: leastReaching(intents, context),
+  };
+  const frontier: FrontierPoint[] = [];
+  for (const limitDb of limitsDb) {
+    const point = bestWithin(limitDb, intents, context);
+    if (!point) return { frontier, unmetLimitDb: limitDb, nearest: plain, asked };
+    // The same setting within a tighter limit takes the place of the one before.
+    if (frontier[0] && sameSetting(point, frontier[0])) frontier[0] = point;
+    else frontier.unshift(point);
+  }
+  return { frontier, unmetLimitDb: null, nearest: plain, asked };
+};

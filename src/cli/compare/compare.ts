@@ -1,0 +1,109 @@
+import type { ComparedDesk } from '../../analysis/compare/compared-desk.js';
+import { byMerit } from '../../analysis/compare/order.js';
+import { rigParts } from '../../analysis/compare/rig-parts.js';
+import { servedDesk } from '../../analysis/compare/served-desk.js';
+import { unfitDesk } from '../../analysis/compare/unfit-desk.js';
+import { readRig } from '../../documents/read.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { Recipe } from '../../model/recipe.js';
+import type { Rig } from '../../model/rig.js';
+import { readInput } from '../../node/read-input.js';
+import { type FitJob, fitWorker } from '../../node/threads/fit-job.js';
+import { runOnThreads, threadsAtOnce } from '../../node/threads/pool.js';
+import { fail } from '../../units/result.js';
+import type { ExitCode } from '../words/exit-code.js';
+import { type GuardOptions, guardWishes } from '../words/guard-options.js';
+import { rigGuardProblem } from '../words/rig-guard-problem.js';
+import { stopOn } from '../words/run-command.js';
+import { loadDesks, type NamedDesk } from '../words/target-list.js';
+import type { Terminal } from '../words/terminal.js';
+import { comparisonCsv } from './comparison-csv.js';
+import { comparisonJson } from './comparison-json.js';
+import { comparisonLines } from './comparison-lines.js';
+import { comparisonExitCode } from './comparison-verdict.js';
+
+export interface CompareOptions extends Omit<GuardOptions, 'pilot'> {
+  readonly targets?: readonly string[];
+  readonly spareSlots: number;
+  readonly threads?: number;
+  readonly quantiser: readonly string[];
+  readonly csv?: boolean;
+  readonly json?: boolean;
+}
+
+/** Frequencies that a desk cannot carry keep the rig off that one: what is asked is judged for no desk in particular. */
+const anyDesk = { target: { id: '', realisations: [] } };
+
+/** Reads a rig, and puts what the command line asks of its guard before what it asks itself. */
+const rigToServe = async (path: string, options: CompareOptions): Promise<Outcome<Rig>> => {
+  const input = await readInput(path);
+  if (!input.ok) return input;
+  const rig = await readRig(input.value.bytes, { source: input.value.source });
+  if (!rig.ok) return rig;
+  const wrong = rigGuardProblem(options, rig.value, anyDesk);
+  if (wrong) return fail([wrong]);
+  return { ok: true, value: { ...rig.value, guard: { ...rig.value.guard, ...guardWishes(options) } } };
+};
+
+/** Only desks that have what the rig asks for are fitted. */
+const fittedOn = (recipe: Outcome<Recipe> | undefined): Recipe => {
+  if (recipe?.ok) return recipe.value;
+  throw new Error(`a desk that was to fit does not: ${JSON.stringify(recipe?.error)}`);
+};
+
+/** Makes the recipes of every part of the rig on every desk, on as many threads as there may be. */
+const fitAll = async (
+  rig: Rig,
+  desks: readonly NamedDesk[],
+  { quantiser, spareSlots, threads }: CompareOptions,
+  terminal: Terminal,
+): Promise<readonly ComparedDesk[]> => {
+  const parts = rigParts(rig);
+  const jobs = desks.flatMap(({ desk: { target } }) =>
+    parts.map((part): FitJob => ({ rig: part.rig, target, quantiserFiles: quantiser, spareSlots })),
+  );
+  const recipes = await runOnThreads<FitJob, Outcome<Recipe>>(fitWorker(), jobs, {
+    threads: threads ?? threadsAtOnce(),
+    onBegin: (job) => {
+      if (!terminal.errIsTerminal) return;
+      terminal.progress(`Fitting ${job + 1}/${jobs.length}  ${jobs[job]?.target.id ?? ''}`);
+    },
+  });
+  if (terminal.errIsTerminal) terminal.progress(null);
+  return desks.map(({ name, desk: { target } }, index) =>
+    servedDesk(
+      { name, target },
+      parts.map(({ mixCount }, part) => ({
+        recipe: fittedOn(recipes[index * parts.length + part]),
+        mixCount,
+      })),
+    ),
+  );
+};
+
+/** What is not printed on a terminal is the same everywhere. */
+const columnsFor = ({ outIsTerminal, columns }: Terminal): number => (outIsTerminal ? columns : 80);
+
+/** The work of `bandwright compare`. */
+export const runCompare = async (
+  path: string,
+  options: CompareOptions,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const stop = (error: Parameters<typeof stopOn>[0]) => stopOn(error, terminal, options.json === true);
+  if (path === '-' && options.targets?.includes('-')) {
+    return stop([problem('usage', '', 'Rig and target cannot both come from standard input.')]);
+  }
+  const rig = await rigToServe(path, options);
+  if (!rig.ok) return stop(rig.error);
+  const desks = await loadDesks(options.targets, options.quantiser);
+  if (!desks.ok) return stop(desks.error);
+
+  const unfit = desks.value.flatMap(({ name, desk }) => unfitDesk(name, desk, rig.value) ?? []);
+  const fitting = desks.value.filter(({ name }) => !unfit.some((each) => each.name === name));
+  const compared = [...(await fitAll(rig.value, fitting, options, terminal)), ...unfit].sort(byMerit);
+  if (options.json) terminal.out(comparisonJson(rig.value, compared));
+  else if (options.csv) terminal.out(comparisonCsv(compared));
+  else terminal.out(`${comparisonLines(rig.value, compared, columnsFor(terminal)).join('\n')}\n`);
+  return comparisonExitCode(compared);
+};

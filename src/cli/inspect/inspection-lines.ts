@@ -1,0 +1,164 @@
+import { firstCaution } from '../../exporters/text/notes.js';
+import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
+import { wrap } from '../../layout/hang.js';
+import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspect/inspection.js';
+import type { Problem } from '../../model/problem.js';
+import type { Band } from '../../model/recipe.js';
+import type { Link } from '../../model/rig.js';
+import { quote } from '../../units/quote.js';
+import { besideLimit, downOrUp } from '../check/beside-limit.js';
+import { findingWords } from './finding-words.js';
+
+/** A mix that was not addressed. */
+interface LeftAlone {
+  readonly name: string;
+  readonly outputs: readonly number[];
+  readonly link: Link;
+}
+
+/** Everything there is to tell of a rig as it stands. */
+export interface Inspected {
+  readonly title: string;
+  readonly destination: string;
+  readonly mixes: readonly InspectedMix[];
+  readonly leftAlone: readonly LeftAlone[];
+  readonly assumptions: readonly Problem[];
+  /** How many ways the desk may build its filters. */
+  readonly ways: number;
+  /** A slot as the desk shows it. */
+  shown(mix: InspectedMix, output: number, slot: string): string;
+  /** A filter of a recipe as the desk would show it. */
+  phrase(band: Band): string;
+}
+
+/** How the desk shows things. */
+type Phrases = Pick<Inspected, 'shown' | 'phrase'>;
+
+const stateWords: Readonly<Record<PilotState, string>> = {
+  safe: 'SAFE',
+  'at-risk': 'AT RISK',
+  'not-known': 'NOT KNOWN',
+};
+
+const pilotText = ({ state, read, scope }: InspectedMix): string => {
+  const figures = read.flatMap(({ worst }) => (worst ? [worst.pilotAttenuationDb] : []));
+  if (figures.length < read.length) return 'what is taken at the pilot is not known';
+  const pilotDb = Math.min(...figures);
+  const { figure, limit } = besideLimit(pilotDb, scope.pilotAttenuationAtLeastDb, 'at least');
+  const isAsRecipe = state === 'safe' && read.every(({ recipe }) => recipe?.stands);
+  return `pilot ${downOrUp(pilotDb, figure)}, at least ${limit} asked${isAsRecipe ? '; it stands as its recipe' : ''}`;
+};
+
+/** What was found, each sentence once; where legs were read one by one, with the outputs it is about. */
+export const findingTexts = (mix: InspectedMix, { shown, phrase }: Phrases): readonly string[] => {
+  const outputsOf = new Map<string, number[]>();
+  const tell = (output: number, finding: WeighedFinding): string =>
+    findingWords(finding, {
+      scope: mix.scope,
+      recipe: mix.recipe,
+      shown: 'slot' in finding ? shown(mix, output, finding.slot) : '',
+      phrase,
+    });
+  for (const { output, findings } of mix.read) {
+    for (const finding of findings) {
+      const text = tell(output, finding);
+      outputsOf.set(text, [...(outputsOf.get(text) ?? []), output]);
+    }
+  }
+  return [
+    ...[...outputsOf].map(([text, outputs]) =>
+      mix.read.length === 1 || outputs.length === mix.read.length
+        ? text
+        : `output ${outputs.join(' and ')}: ${text}`,
+    ),
+    ...mix.otherNames.map(
+      ({ output, name }) =>
+        `note: on the desk output ${output} ${name === null ? 'tells no name' : `is called ${quote(name)}`}, not ${quote(mix.name)}: check that these are the right outputs.`,
+    ),
+  ];
+};
+
+/** Whether a pilot is at risk, and nothing that is on the desk is to be turned for it. */
+const isAtBest = ({ state, read }: InspectedMix): boolean =>
+  state === 'at-risk' &&
+  read.every(
+    (output) =>
+      output.state === 'safe' ||
+      output.findings.some(
+        (each) => (each.kind === 'as-recipe' || each.kind === 'recipe-no-better') && !each.hasLifts,
+      ),
+  );
+
+const counted = (count: number, one: string, many: string): readonly string[] =>
+  count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
+
+/** How it stands, in a line. */
+export const inspectionResult = (mixes: readonly InspectedMix[]): string => {
+  const count = (state: PilotState): number => mixes.filter((mix) => mix.state === state).length;
+  const [safe, risk, unknown] = [count('safe'), count('at-risk'), count('not-known')];
+  if (mixes.length === 0) return 'No mix of this rig feeds an FM stereo link: nothing was read.';
+  const best = mixes.filter(isAtBest).length;
+  const recipes = best === 1 ? 'its recipe' : 'their recipes';
+  const atBest = best === 0 ? '' : ` (${best === risk ? '' : `${best} of them `}as good as ${recipes})`;
+  const parts = [
+    ...counted(risk, `leaves its pilot at risk${atBest}`, `leave their pilots at risk${atBest}`),
+    ...counted(unknown, 'is not known', 'are not known'),
+    ...counted(safe, 'is safe', 'are safe'),
+  ];
+  return `Of ${mixes.length} ${mixes.length === 1 ? 'mix' : 'mixes'} ${parts.join(', ')}.`;
+};
+
+/** Whether filters are to be switched or turned as it is told. */
+const isToSet = ({ read }: InspectedMix): boolean =>
+  read.some(({ findings }) =>
+    findings.some(
+      (each) =>
+        each.kind === 'recipe-sets' ||
+        (each.kind === 'lifts-pilot' && each.weight === 'risk') ||
+        ('recipe' in each && typeof each.recipe === 'object'),
+    ),
+  );
+
+const bulleted = (texts: readonly string[], indent: number, columns: number): readonly string[] => {
+  const widths = indent === 0 ? [1] : [indent, 1];
+  const cells = indent === 0 ? ['-'] : ['', '-'];
+  return texts.flatMap((text) => columnLines([...cells, text], [...widths, widthBeside(widths, columns)]));
+};
+
+/** A rig as it stands, for people: the result first, then a glance a mix in the rig's order, and why. */
+export const inspectionLines = (inspected: Inspected, columns: number): readonly string[] => {
+  const { title, destination, mixes, leftAlone, assumptions, ways } = inspected;
+  const outputsWidth = fittingWidth(
+    mixes.map(({ outputs }) => outputs.join('/')),
+    3,
+    9,
+  );
+  const heads = [9, outputsWidth];
+  const left = leftAlone.map(({ name, outputs, link }) => `${name} (${outputs.join('/')}, ${link})`);
+  const worstOf = ways === 1 ? 'for the one way' : `in the worst of ${ways} ways`;
+  return [
+    ...wrap(inspectionResult(mixes), columns),
+    ...wrap(`${title}, as it stands on ${destination}; ${worstOf} this desk may build its filters.`, columns),
+    '',
+    ...mixes.flatMap((mix) => [
+      ...columnLines(
+        [stateWords[mix.state], mix.outputs.join('/'), `${mix.name}: ${pilotText(mix)}`],
+        [...heads, widthBeside(heads, columns)],
+      ),
+      ...bulleted(findingTexts(mix, inspected), heads[0] ?? 0, columns),
+    ]),
+    ...(mixes.some(isToSet) ? ['', ...wrap(firstCaution, columns)] : []),
+    ...(left.length > 0 ? ['', ...wrap(`LEAVE ALONE, not read: ${left.join('; ')}`, columns)] : []),
+    ...(assumptions.length > 0
+      ? [
+          '',
+          'Taken for granted:',
+          ...bulleted(
+            assumptions.map(({ message }) => message),
+            0,
+            columns,
+          ),
+        ]
+      : []),
+  ];
+};

@@ -1,0 +1,40 @@
+import { Command } from 'commander';
+import {
+  addDeskOptions,
+  journalFolderOption,
+  onlyOption,
+  toOption,
+  yesOption,
+} from '../live/desk-options.js';
+import { jsonOption, quantiserOption } from '../words/options.js';
+import { runCommand } from '../words/run-command.js';
+
+const example = `
+Examples:
+  bandwright journals                              what there is to restore
+  bandwright restore journal.json                  to the desk it came from
+  bandwright restore journal.json --to 127.0.0.1   the desk at another address
+
+It is safe to run twice. Mute, or have performers take the in-ears out, before.
+`;
+
+/** `restore`: puts back exactly what a push found. */
+export const restoreCommand = (): Command =>
+  addDeskOptions(
+    new Command('restore')
+      .summary('put back exactly what a push found')
+      .description(
+        'Puts back what a push found on a desk, to the last digit, and reads it back. What stands there now is kept in a journal of its own first.',
+      )
+      .argument('<journal>', 'a journal, as push keeps them; - for standard input')
+      .addOption(toOption()),
+  )
+    .addOption(onlyOption())
+    .addOption(yesOption())
+    .addOption(journalFolderOption())
+    .addOption(quantiserOption())
+    .addOption(jsonOption())
+    .addHelpText('after', example)
+    .action((journal: string, options) =>
+      runCommand(async (terminal) => (await import('./restore.js')).runRestore(journal, options, terminal)),
+    );

@@ -1,0 +1,57 @@
+import { targetNotices } from '../../documents/rules/target/registry.js';
+import type { Desk } from '../../model/desk.js';
+import { deskNotices } from '../../model/desk-notices.js';
+import type { Problem } from '../../model/problem.js';
+import { makeLayout } from '../../standin/address-map.js';
+import { printable } from '../../units/quote.js';
+import { type ExitCode, exitCodeFor, exitCodes } from '../words/exit-code.js';
+import { loadDesk } from '../words/load-desk.js';
+import { problemLines } from '../words/problem-lines.js';
+import type { Terminal } from '../words/terminal.js';
+
+interface Linted {
+  readonly file: string;
+  readonly problems: readonly Problem[];
+  readonly notices: readonly Problem[];
+}
+
+const noticesOf = (desk: Desk): readonly Problem[] => [
+  ...targetNotices.flatMap((rule) => rule.check(desk.target)),
+  ...deskNotices(desk),
+];
+
+/** What only shows once every address of every output is written out: two things that share one. */
+const addressFaults = (desk: Desk): readonly Problem[] => {
+  if (!desk.target.osc) return [];
+  const layout = makeLayout(desk);
+  return layout.ok ? [] : layout.error;
+};
+
+const lintOne = async (file: string, quantiserFiles: readonly string[]): Promise<Linted> => {
+  const desk = await loadDesk(file, quantiserFiles);
+  if (!desk.ok) return { file, problems: desk.error, notices: [] };
+  const problems = addressFaults(desk.value).map((each) => ({ source: file, ...each }));
+  return { file, problems, notices: noticesOf(desk.value) };
+};
+
+/** The work of `bandwright targets lint`: problems fail it, notices only tell. */
+export const runLint = async (
+  files: readonly string[],
+  options: { readonly json?: boolean; readonly quantiser: readonly string[] },
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const linted: Linted[] = [];
+  for (const file of files) linted.push(await lintOne(file, options.quantiser));
+  if (options.json) terminal.out(`${JSON.stringify({ linted }, null, 2)}\n`);
+  for (const { file, problems, notices } of linted) {
+    if (!options.json) {
+      terminal.out(
+        `${printable(file)}: ${problems.length > 0 ? `${problems.length} wrong` : 'good'}${notices.length > 0 ? `, ${notices.length} to know` : ''}\n`,
+      );
+      for (const { path, message } of notices) terminal.out(`  ${path}: ${message}\n`);
+    }
+    for (const line of problemLines(problems, terminal)) terminal.err(line);
+  }
+  const wrong = linted.flatMap(({ problems }) => problems.map(({ code }) => code));
+  return wrong.length > 0 ? exitCodeFor(wrong) : exitCodes.done;
+};

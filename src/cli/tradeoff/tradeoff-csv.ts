@@ -1,0 +1,24 @@
+import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
+import { csvText } from '../../exporters/csv/rfc4180.js';
+import { placedFilter } from '../../fitting/placement.js';
+import { filterPhrase } from '../../model/words.js';
+
+const header = ['chosen_by', 'keep_loss_limit_db', 'keep_loss_db', 'pilot_attenuation_db', 'settings'];
+
+const cells = ({ keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint) => [
+  keepLossDb,
+  pilotAttenuationDb,
+  bands.map(({ slot, type, set }) => `${slot}: ${filterPhrase(placedFilter(type, set))}`).join('; '),
+];
+
+/**
+ * The frontier as CSV (RFC 4180), and two rows that keep no limit: for nearest, and for the least loss that reaches the
+ * attenuation asked.
+ */
+export const tradeoffCsv = ({ frontier, nearest, asked }: Tradeoff): string =>
+  csvText([
+    header,
+    ...frontier.map((point) => ['protect', point.keepLossLimitDb, ...cells(point)]),
+    ['nearest', null, ...cells(nearest)],
+    ...(asked.reached ? [['least-loss-as-asked', null, ...cells(asked.reached)]] : []),
+  ]);

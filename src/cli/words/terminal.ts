@@ -1,0 +1,39 @@
+import pc from 'picocolors';
+import { wrap } from '../../layout/hang.js';
+import { printable } from '../../units/quote.js';
+
+/** Where a command's words go: data to `out`, messages to `err`. */
+export interface Terminal {
+  out(data: string | Uint8Array): void;
+  err(message: string): void;
+  /** Says what is going on: in one line that changes on a terminal, a line each elsewhere; null takes it away. */
+  progress(message: string | null): void;
+  readonly outIsTerminal: boolean;
+  readonly errIsTerminal: boolean;
+  /** Whether there is somebody to ask. */
+  readonly canAsk: boolean;
+  readonly columns: number;
+  readonly colours: ReturnType<typeof pc.createColors>;
+}
+
+const clearLine = '\r\u001b[K';
+
+/** Colour is for messages on a terminal, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
+export const processTerminal = (): Terminal => ({
+  out: (data) => {
+    process.stdout.write(data);
+  },
+  err: (message) => {
+    process.stderr.write(`${message}\n`);
+  },
+  progress: (message) => {
+    const { isTTY, columns } = process.stderr;
+    if (isTTY) process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || 80) - 1)[0] ?? ''}`);
+    else if (message !== null) process.stderr.write(`${printable(message)}\n`);
+  },
+  outIsTerminal: process.stdout.isTTY === true,
+  errIsTerminal: process.stderr.isTTY === true,
+  canAsk: process.stdin.isTTY === true && process.stderr.isTTY === true,
+  columns: process.stderr.columns || 80,
+  colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
+});

@@ -1,0 +1,120 @@
+import { buildChain } from '../../filters/build.js';
+import type { FilterType } from '../../filters/filter.js';
+import { guardFigures, guardHolds, worstFigures } from '../../guard/guard-figures.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
+import type { Desk } from '../../model/desk.js';
+import type { Db } from '../../units/quantity.js';
+import type { SurveyedSlot } from '../write/survey.js';
+import { effectsFor } from './band-effects.js';
+import type {
+  Finding,
+  InspectedOutput,
+  InspectionContext,
+  StandingBand,
+  WeighedFinding,
+} from './inspection.js';
+import { liftsOf, type PilotContext, shortPilotFindings } from './pilot-findings.js';
+import { standingFilter } from './standing-filter.js';
+
+type Slots = InspectedOutput['slots'];
+
+export const bandsIn = (slots: Slots, state: 'acts' | 'off'): readonly StandingBand[] =>
+  slots.flatMap((each) =>
+    each.state === state && each.filter !== null ? [{ slot: each.slot, filter: each.filter }] : [],
+  );
+
+const most = (bands: readonly StandingBand[], figure: (band: StandingBand) => Db): StandingBand | undefined =>
+  bands.reduce<StandingBand | undefined>(
+    (before, band) => (before === undefined || figure(band) > figure(before) ? band : before),
+    undefined,
+  );
+
+const weigh =
+  (weight: WeighedFinding['weight']) =>
+  (finding: Finding): WeighedFinding => ({ ...finding, weight });
+
+/** What the filters do to the music, where that is more than the guard allows. */
+const musicFindings = (
+  acting: readonly StandingBand[],
+  figures: { readonly keepLossDb: Db; readonly riseDb: Db },
+  { effects, scope }: PilotContext,
+): readonly Finding[] => {
+  const within = { keepLossDb: scope.keepLossAtMostDb, riseDb: scope.riseAtMostDb };
+  const pilotAttenuationDb = scope.pilotAttenuationAtLeastDb;
+  const holds = (figure: Partial<typeof within>): boolean =>
+    guardHolds({ pilotAttenuationDb, ...within, ...figure }, scope);
+  const losing = most(acting, ({ filter }) => effects.lossDb([filter]));
+  const raising = most(acting, ({ filter }) => effects.riseDb([filter]));
+  const { keepLossDb: lossDb, riseDb } = figures;
+  return [
+    ...(losing && !holds({ keepLossDb: lossDb })
+      ? [{ kind: 'music-lost' as const, ...losing, lossDb, limitDb: scope.keepLossAtMostDb }]
+      : []),
+    ...(raising && !holds({ riseDb })
+      ? [{ kind: 'level-raised' as const, ...raising, riseDb, limitDb: scope.riseAtMostDb }]
+      : []),
+  ];
+};
+
+const missing = (
+  kind: 'no-low-cut' | 'no-high-cut',
+  type: FilterType,
+  acting: readonly StandingBand[],
+  off: readonly StandingBand[],
+): readonly Finding[] => {
+  const isThat = ({ filter }: StandingBand): boolean => filter.type === type;
+  return acting.some(isThat) ? [] : [{ kind, offIn: off.find(isThat)?.slot ?? null }];
+};
+
+const pilotHolds = (pilotAttenuationDb: Db, scope: GuardScope): boolean =>
+  guardHolds({ pilotAttenuationDb, keepLossDb: scope.keepLossAtMostDb, riseDb: scope.riseAtMostDb }, scope);
+
+/** What the slots of one output amount to: to the pilot, to the music, and why. */
+export const inspectOutput = (
+  output: number,
+  surveyed: readonly SurveyedSlot[],
+  desk: Desk,
+  { scope, roles }: InspectionContext,
+): InspectedOutput => {
+  const { realisations } = desk.target;
+  const slots = surveyed.map(({ plan, found }) => ({
+    slot: plan.slot.id,
+    ...standingFilter(plan, found, desk),
+  }));
+  const [acting, off] = [bandsIn(slots, 'acts'), bandsIn(slots, 'off')];
+  const context = { effects: effectsFor(realisations, scope), scope };
+  const unclear = slots.flatMap((each): readonly Finding[] =>
+    each.state === 'not-known' ? [{ kind: 'unclear', slot: each.slot, unclear: each.unclear }] : [],
+  );
+  if (unclear.length > 0) {
+    const findings = [...unclear, ...liftsOf(acting, context)].map(weigh('risk'));
+    const unjudged = { byRealisation: [], worst: null, verdict: null, recipe: null };
+    return { output, state: 'not-known', slots, ...unjudged, findings };
+  }
+  const filters = acting.map(({ filter }) => filter);
+  const byRealisation = realisations.map((realisation) => ({
+    id: realisation.id,
+    ...guardFigures(buildChain(filters, realisation), scope, realisation.sampleRateHz),
+  }));
+  const worst = worstFigures(byRealisation);
+  const isSafe = pilotHolds(worst.pilotAttenuationDb, scope);
+  const pilot = isSafe ? liftsOf(acting, context) : shortPilotFindings(acting, off, context);
+  const told = isSafe ? weigh('notice') : weigh('risk');
+  return {
+    output,
+    state: isSafe ? 'safe' : 'at-risk',
+    slots,
+    byRealisation,
+    worst,
+    verdict: guardHolds(worst, scope) ? 'met' : 'falls-short',
+    recipe: null,
+    findings: [
+      ...pilot.map(told),
+      ...(roles.includes('high-cut') ? missing('no-high-cut', 'lowpass', acting, off).map(told) : []),
+      ...musicFindings(acting, worst, context).map(weigh('notice')),
+      ...(roles.includes('low-cut')
+        ? missing('no-low-cut', 'highpass', acting, off).map(weigh('notice'))
+        : []),
+    ],
+  };
+};

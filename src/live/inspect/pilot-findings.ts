@@ -1,0 +1,79 @@
+import type { GuardScope } from '../../guard/guard-scope.js';
+import { centsBetween, db, hz } from '../../units/quantity.js';
+import type { Effects } from './band-effects.js';
+import type { Finding, StandingBand } from './inspection.js';
+
+/** What would be told as 0.0 dB is not told. */
+export const toldDb = 0.05;
+
+/** A cut meant for the pilot lies within a third of an octave of it. Common practice, no source. */
+export const nearCents = 400;
+
+/** A cut that would take so much more centred on the pilot misses it. Common practice, no source. */
+const missedDb = 0.5;
+
+/** What a set of bands is held against. */
+export interface PilotContext {
+  readonly effects: Effects;
+  readonly scope: GuardScope;
+}
+
+const filtersOf = (bands: readonly StandingBand[]) => bands.map(({ filter }) => filter);
+
+/** Whether a band is a bell or notch that cuts near the pilot. */
+const isNearCut =
+  ({ pilotHz }: GuardScope) =>
+  ({ filter: { type, frequencyHz, gainDb = db(0) } }: StandingBand): boolean =>
+    (type === 'notch' || (type === 'peaking' && gainDb < -toldDb)) &&
+    Math.abs(centsBetween(pilotHz, frequencyHz)) <= nearCents;
+
+/** The bands that lift the pilot, the one that lifts it most first. */
+export const liftsOf = (
+  acting: readonly StandingBand[],
+  { effects }: Pick<PilotContext, 'effects'>,
+): readonly Extract<Finding, { readonly kind: 'lifts-pilot' }>[] =>
+  acting
+    .map((band) => ({ kind: 'lifts-pilot' as const, ...band, liftDb: db(-effects.pilotDb([band.filter])) }))
+    .filter(({ liftDb }) => liftDb >= toldDb)
+    .sort((a, b) => b.liftDb - a.liftDb);
+
+const findingOf = (band: StandingBand, { effects, scope: { pilotHz } }: PilotContext): Finding => {
+  const pilotDb = effects.pilotDb([band.filter]);
+  const centredDb = effects.pilotDb([{ ...band.filter, frequencyHz: pilotHz }]);
+  if (centredDb - pilotDb < missedDb) return { kind: 'cut-too-weak', ...band, pilotDb };
+  const { frequencyHz } = band.filter;
+  return {
+    kind: 'cut-misses',
+    ...band,
+    offsetHz: hz(frequencyHz - pilotHz),
+    offsetCents: centsBetween(pilotHz, frequencyHz),
+    pilotDb,
+    centredDb,
+  };
+};
+
+/** Why too little is taken at the pilot: what is missing or off, what is amiss with the cuts, what lifts it. */
+export const shortPilotFindings = (
+  acting: readonly StandingBand[],
+  off: readonly StandingBand[],
+  context: PilotContext,
+): readonly Finding[] => {
+  const { effects, scope } = context;
+  const lifts = liftsOf(acting, context);
+  const others = acting.filter(({ slot }) => !lifts.some((lift) => lift.slot === slot));
+  const othersDb = effects.pilotDb(filtersOf(others));
+  // Where the cuts would do without what lifts the pilot, only that is to blame.
+  if (lifts.length > 0 && othersDb >= scope.pilotAttenuationAtLeastDb) return lifts;
+  const nearCuts = others.filter(isNearCut(scope));
+  const standsDb = effects.pilotDb(filtersOf(acting));
+  const switchedOff = off.filter(isNearCut(scope)).flatMap((band): readonly Finding[] => {
+    const pilotDb = effects.pilotDb(filtersOf([...acting, band]));
+    return pilotDb - standsDb >= toldDb ? [{ kind: 'cut-is-off', ...band, pilotDb }] : [];
+  });
+  return [
+    ...(nearCuts.length === 0 ? [{ kind: 'no-cut-near' as const, pilotDb: othersDb }] : []),
+    ...switchedOff,
+    ...nearCuts.map((band) => findingOf(band, context)),
+    ...lifts,
+  ];
+};

@@ -1,0 +1,53 @@
+import type { Desk } from '../../model/desk.js';
+import type { Journal, JournalSlot } from '../../model/journal.js';
+import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
+import type { OscParameter } from '../../model/target.js';
+import { slotParameters } from '../../osc/slot-parameters.js';
+import { quote } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { asOscArgument } from './found-argument.js';
+import type { MixPlan, SlotPlan, Wanted } from './plan.js';
+import { mixPlan } from './plan-mix.js';
+
+const planSlot = (
+  { output, slot: id, found }: JournalSlot,
+  mix: string,
+  desk: Desk,
+  path: string,
+): Outcome<SlotPlan> => {
+  const slot = desk.slots.find((each) => each.id === id);
+  const parameters = slot ? slotParameters(slot, output, desk) : null;
+  if (!slot || !parameters) {
+    const told = `The journal's target has no slot ${quote(id)}. The journal was changed since it was written; nothing was sent.`;
+    return fail([problem('slot-unknown', `${path}.slot`, told)]);
+  }
+  if (!parameters.ok) return parameters;
+  const wanted = new Map<OscParameter, Wanted>();
+  const problems: Problem[] = [];
+  found.forEach(({ parameter: name, address, argument, display }, index) => {
+    const known = parameters.value.find((each) => each.name === name);
+    const value = asOscArgument(argument);
+    if (known?.address !== address || known.encoding.type !== argument.type || value === null) {
+      const told = `${quote(address)} is not where the journal's own target has ${name} of slot ${quote(id)}, or not of its type. The journal was changed since it was written; nothing was sent.`;
+      problems.push(problem('journal-contradicts', `${path}.found[${index}]`, told));
+      return;
+    }
+    wanted.set(name, { argument: value, display, byStep: false });
+  });
+  return problems.length > 0
+    ? fail(problems)
+    : ok({ mix, output, slot, parameters: parameters.value, wanted });
+};
+
+/**
+ * What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. What
+ * was found is put back where it was, whatever outputs may be a pair.
+ */
+export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly MixPlan[]> =>
+  allOf(
+    mixes.map((mix, index) => {
+      const path = `mixes[${index}]`;
+      const slots = mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`));
+      return mixPlan(mix, desk.target, allOf(slots));
+    }),
+  );

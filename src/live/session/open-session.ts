@@ -1,0 +1,197 @@
+import { type Problem, problem } from '../../model/problem.js';
+import type { Question } from '../../osc/asking/question.js';
+import type { OscCodec } from '../../osc/codec.js';
+import type { OscArgument, OscMessage } from '../../osc/message.js';
+import type { Clock } from './clock.js';
+import { type Answer, makeInbox } from './inbox.js';
+import { makePace } from './rate-limit.js';
+import type { Job, JobResult, Line, Patience } from './session.js';
+import type { Transport } from './transport.js';
+
+export interface LineOptions {
+  readonly transport: Transport;
+  readonly codec: OscCodec;
+  readonly clock: Clock;
+  readonly ratePerSecond: number;
+  readonly patience: Patience;
+}
+
+/** Questions on their way at once: more would overrun the buffers on the way when nothing paces them. */
+const mostAtOnce = 32;
+
+const longestWaitMs = 1000;
+
+/** A job under way. */
+interface Pending {
+  readonly job: Job;
+  readonly question: Question;
+  result: JobResult | null;
+  answer: Answer | null;
+  tries: number;
+  /** What last came back and was not as it should be. */
+  otherwise: { readonly read: OscArgument | null; readonly why: string } | null;
+  wasSent: boolean;
+}
+
+const pendingFor = (job: Job): Pending | null =>
+  job.question && {
+    job,
+    question: job.question,
+    result: null,
+    answer: null,
+    tries: 0,
+    otherwise: null,
+    wasSent: false,
+  };
+
+const stopped = ({ wasSent }: Pending): JobResult => ({ kind: 'stopped', wasSent });
+
+const silent = (destination: string): Problem =>
+  problem(
+    'desk-silent',
+    '',
+    `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
+  );
+
+const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>
+  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
+
+/** Opens a conversation over a transport. */
+export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: LineOptions): Line => {
+  const inbox = makeInbox(codec);
+  const turn = makePace(clock, ratePerSecond);
+  const ended = new AbortController();
+  const written = new Map<string, OscArgument>();
+  let lost: Problem | null = null;
+  let lastFault: Problem | null = null;
+  let sent = 0;
+  let silentRounds = 0;
+  let heardLately = false;
+  /** What was answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
+  let lively: Question | null = null;
+
+  const lose = (why: Problem): void => {
+    lost ??= why;
+    ended.abort();
+  };
+  transport.onPacket(inbox.take);
+  transport.onFault((fault) => {
+    lastFault = fault.problem;
+    if (fault.ended) lose(fault.problem);
+  });
+
+  /** Sends one message in its turn, `note` called before it leaves; false where it was stopped before. */
+  const send = async (message: OscMessage, signal: AbortSignal, note?: () => void): Promise<boolean> => {
+    await turn(signal);
+    if (signal.aborted) return false;
+    const bytes = codec.encode(message);
+    if (!bytes.ok) throw new RangeError(`a plan holds what cannot be sent: ${bytes.error}`);
+    note?.();
+    sent++;
+    const handed = await transport.send(bytes.value);
+    if (!handed.ok) lastFault = handed.error[0] ?? lastFault;
+    return true;
+  };
+
+  /** Sends a message that writes. Noted before it leaves: what may have been written counts as written. */
+  const write = (message: OscMessage, signal: AbortSignal): Promise<boolean> =>
+    send(message, signal, () => {
+      const [argument] = message.args;
+      if (argument) written.set(message.address, argument);
+    });
+
+  const judge = (pending: Pending): void => {
+    const { answer, job } = pending;
+    const why = answer?.ok ? job.judge(answer.value) : (answer?.error ?? null);
+    if (answer?.ok && why === null) {
+      pending.result = { kind: 'held', read: answer.value };
+      return;
+    }
+    if (answer) pending.otherwise = { read: answer.ok ? answer.value : null, why: why ?? '' };
+    pending.tries++;
+    if (pending.tries < patience.tries) return;
+    pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
+  };
+
+  /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
+  const once = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
+    const complete = new AbortController();
+    const isLively = ({ question }: Pending): boolean => question.answerAddress === lively?.answerAddress;
+    const probe = silentRounds > 0 && !some.some(isLively) ? lively : null;
+    let missing = some.length;
+    let wasHeard = false;
+    if (probe !== null) inbox.expect(probe.answerAddress, () => (wasHeard = true));
+    const listen = (pending: Pending): void =>
+      inbox.expect(pending.question.answerAddress, (answer) => {
+        if (pending.answer === null) missing--;
+        pending.answer = answer;
+        lively = pending.question;
+        wasHeard = true;
+        if (missing === 0) complete.abort();
+      });
+    for (const pending of some) pending.answer = null;
+    try {
+      for (const pending of some) {
+        const { job, question } = pending;
+        if (job.write && !(await write(job.write, signal))) return false;
+        pending.wasSent ||= job.write !== null;
+        // What comes before the question is no answer to it.
+        listen(pending);
+        if (!(await send(question.message, signal))) return false;
+      }
+      if (probe !== null && !(await send(probe.message, signal))) return false;
+      if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
+      heardLately ||= wasHeard;
+      return !signal.aborted || missing === 0;
+    } finally {
+      for (const { question } of some) inbox.forget(question.answerAddress);
+      if (probe !== null) inbox.forget(probe.answerAddress);
+    }
+  };
+
+  const exchange: Line['exchange'] = async (jobs, asked) => {
+    const signal = AbortSignal.any([asked, ended.signal]);
+    const all = jobs.map(pendingFor);
+    const askable = all.filter((each) => each !== null);
+    let waitMs = patience.timeoutMs;
+    for (
+      let open: readonly Pending[] = askable;
+      open.length > 0;
+      open = open.filter(({ result }) => !result)
+    ) {
+      for (const some of chunksOf(open, mostAtOnce)) {
+        if (!(await once(some, waitMs, signal))) {
+          for (const pending of open) pending.result ??= stopped(pending);
+          break;
+        }
+        for (const pending of some) judge(pending);
+      }
+      silentRounds = heardLately ? 0 : silentRounds + 1;
+      heardLately = false;
+      if (silentRounds >= patience.tries) lose(lastFault ?? silent(transport.destination));
+      // What reads otherwise may only have been overtaken on the way: it gets a little time.
+      const isHasty = open.some(({ result, answer }) => !result && answer !== null);
+      if (isHasty) await clock.wait(waitMs / 4, signal);
+      waitMs = Math.min(longestWaitMs, waitMs * 1.5);
+    }
+    return all.map((pending) => (pending ? (pending.result ?? stopped(pending)) : { kind: 'silent' }));
+  };
+
+  return {
+    exchange,
+    tell: async (messages, asked) => {
+      const signal = AbortSignal.any([asked, ended.signal]);
+      let told = 0;
+      for (const message of messages) {
+        if (!(await write(message, signal))) break;
+        told++;
+      }
+      return told;
+    },
+    lost: () => lost,
+    written: () => written,
+    counts: () => ({ sent, ...inbox.counts() }),
+  };
+};

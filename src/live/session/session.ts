@@ -1,0 +1,55 @@
+import type { Problem } from '../../model/problem.js';
+import type { Question } from '../../osc/asking/question.js';
+import type { OscArgument, OscMessage } from '../../osc/message.js';
+
+/** One thing to be done at one address: read it, or write to it and read back whether it took. */
+export interface Job {
+  readonly address: string;
+  /**
+   * What asks for it. Null where the desk cannot be asked: then the job is silent, and nothing is sent for it, not even
+   * what it would write.
+   */
+  readonly question: Question | null;
+  /** What to write first; null where it is only read. */
+  readonly write: OscMessage | null;
+  /** Null where what came back is as it should be; else the end of a sentence that says why not. */
+  judge(read: OscArgument): string | null;
+}
+
+/**
+ * How a job ended. `held`: it reads as it should. `otherwise`: it reads otherwise, however often it was tried.
+ * `silent`: nothing came back. `stopped`: it was not seen through, since it was interrupted or the desk is lost;
+ * `wasSent` tells whether what it writes had left by then.
+ */
+export type JobResult =
+  | { readonly kind: 'held'; readonly read: OscArgument }
+  | { readonly kind: 'otherwise'; readonly read: OscArgument | null; readonly why: string }
+  | { readonly kind: 'silent' }
+  | { readonly kind: 'stopped'; readonly wasSent: boolean };
+
+/** A conversation with a desk: everything that is said to it and heard from it goes through here. */
+export interface Line {
+  /** Does jobs, each until it holds or patience ends, sending again what was lost. One result each, in order. */
+  exchange(jobs: readonly Job[], signal: AbortSignal): Promise<readonly JobResult[]>;
+  /** Sends without asking back, in order; tells how many were sent before it was stopped. */
+  tell(messages: readonly OscMessage[], signal: AbortSignal): Promise<number>;
+  /** Why nothing more is sent: the desk fell silent or the connection ended. Null while it answers. */
+  lost(): Problem | null;
+  /** Every address written to so far, with the last argument sent. */
+  written(): ReadonlyMap<string, OscArgument>;
+  /** Messages sent and packets taken in so far; `strange` packets were no OSC, or nothing that was asked for. */
+  counts(): { readonly sent: number; readonly heard: number; readonly strange: number };
+}
+
+/** How patient a line is. */
+export interface Patience {
+  /** How long the first answer may take; each further try waits half as long again, up to a second. */
+  readonly timeoutMs: number;
+  /** How often the same is tried without an answer, or while another value comes back. */
+  readonly tries: number;
+}
+
+export const usualPatience: Patience = { timeoutMs: 250, tries: 8 };
+
+/** Messages a second unless told otherwise: what a small desk's network side copes with. Common practice, no source. */
+export const usualRatePerSecond = 200;

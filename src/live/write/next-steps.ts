@@ -1,0 +1,128 @@
+import type { FilterType } from '../../filters/filter.js';
+import type { Desk } from '../../model/desk.js';
+import type { OscParameter } from '../../model/target.js';
+import type { Scale } from '../../osc/encodings/encoding.js';
+import { nearestOn } from '../../osc/encodings/engineering.js';
+import { argumentFor } from '../../osc/encodings/registry.js';
+import type { OscArgument } from '../../osc/message.js';
+import { switchScale } from '../../osc/scale.js';
+import type { SlotParameter } from '../../osc/slot-parameters.js';
+import type { SlotPlan, Wanted } from '../plan/plan.js';
+import { isHeld, type Standing, settingOf, standingType } from './readback.js';
+
+/** One thing to do next in a slot: write a value, or read one that is not known. */
+export interface NextStep {
+  readonly parameter: SlotParameter;
+  /** Null where it is only read. */
+  readonly write: Wanted | null;
+}
+
+/** How far a gain may jump at once. Common practice, no source. */
+const greatestGainStepDb = 3;
+
+const gridPoint = (parameter: SlotParameter, scale: Scale, index: number): Wanted => {
+  const setting = scale.at(index);
+  const argument = argumentFor(parameter.encoding, setting);
+  if (!argument.ok) throw new RangeError(`a step of ${parameter.name} cannot be sent: ${argument.error}`);
+  return { argument: argument.value, display: setting.text, byStep: true };
+};
+
+/** The farthest step towards another that changes the gain by at most 3 dB; the next one where all are wider. */
+const towards = (scale: Scale, from: number, to: number): number => {
+  const start = scale.at(from).value ?? 0;
+  const goal = scale.at(to).value ?? 0;
+  if (from === to || Math.abs(goal - start) <= greatestGainStepDb) return to;
+  const direction = Math.sign(to - from);
+  const farthest = nearestOn(scale, start + direction * greatestGainStepDb);
+  let index = farthest.ok ? farthest.value : from;
+  const isTooFar = () => Math.abs((scale.at(index).value ?? 0) - start) > greatestGainStepDb + 1e-9;
+  if (index !== from && isTooFar()) index -= direction;
+  return index === from ? from + direction : index;
+};
+
+const zeroGain = (parameter: SlotParameter, type: FilterType | null): Wanted => {
+  const scale = parameter.scaleAs(type);
+  const zero = nearestOn(scale, 0);
+  if (!zero.ok) throw new RangeError(`a gain has no step near 0 dB: ${zero.error}`);
+  return gridPoint(parameter, scale, zero.value);
+};
+
+/** The next small step of a gain towards where it is to be; straight there from what the target does not know. */
+const gainStep = (
+  parameter: SlotParameter,
+  wanted: Wanted,
+  standing: Standing,
+  type: FilterType | null,
+): Wanted => {
+  const from = settingOf(parameter, standing.get('gain'), type);
+  const to = settingOf(parameter, wanted.argument, type);
+  if (!to || !from) return wanted;
+  const scale = parameter.scaleAs(type);
+  const index = towards(scale, from.index, to.index);
+  return index === to.index ? wanted : gridPoint(parameter, scale, index);
+};
+
+/**
+ * What to do next in a slot, given what stands there, in an order that never bangs: the section off, or where it
+ * has no switch its gain to 0 dB by small steps; then the type, then frequency and width, then the gain by small
+ * steps, and the switch last. Empty once everything stands as wanted. Only what differs is written.
+ *
+ * After a change of type nothing is known of the knobs, since a desk may turn them: they are written anew, and
+ * the gain is read, for its small steps to begin where it is; where it cannot be read it is set to 0 dB first.
+ */
+export const nextSteps = (
+  plan: SlotPlan,
+  standing: Standing,
+  desk: Desk,
+  canRead: boolean,
+): readonly NextStep[] => {
+  const type = standingType(plan, standing, desk);
+  const open = plan.parameters.flatMap((parameter) => {
+    const wanted = plan.wanted.get(parameter.name);
+    return wanted && !isHeld(wanted, standing.get(parameter.name), parameter, type)
+      ? [{ parameter, write: wanted }]
+      : [];
+  });
+  const toTurn = open.filter(({ parameter }) => parameter.name !== 'on');
+  if (toTurn.length === 0) return open;
+
+  const parameterNamed = (name: OscParameter) => plan.parameters.find((each) => each.name === name);
+  const [onSwitch, gain] = [parameterNamed('on'), parameterNamed('gain')];
+  const learnGain = gain && { parameter: gain, write: canRead ? null : zeroGain(gain, type) };
+
+  if (onSwitch && plan.wanted.has('on')) {
+    const off = gridPoint(onSwitch, switchScale, 0);
+    if (!isHeld(off, standing.get('on'), onSwitch, type)) return [{ parameter: onSwitch, write: off }];
+  }
+  const onlyGain = toTurn.every(({ parameter }) => parameter.name === 'gain');
+  const wantedType = plan.wanted.get('type');
+  const nextType = wantedType ? standingType(plan, new Map([['type', wantedType.argument]]), desk) : type;
+  // A gain that sleeps under one type comes alive under another.
+  const gainActs = [type, nextType].some(
+    (each) => each === null || plan.slot.types.get(each)?.grids.gain !== undefined,
+  );
+  if (learnGain && gainActs && !onSwitch && !onlyGain) {
+    const zero = zeroGain(gain, type);
+    if (!standing.has('gain')) return [learnGain];
+    if (!isHeld(zero, standing.get('gain'), gain, type)) {
+      return [{ parameter: gain, write: gainStep(gain, zero, standing, type) }];
+    }
+  }
+  const toType = open.find(({ parameter }) => parameter.name === 'type');
+  if (toType) return [toType];
+  if (!onlyGain) return toTurn.filter(({ parameter }) => parameter.name !== 'gain');
+  const wanted = plan.wanted.get('gain');
+  if (!learnGain || !wanted) return [];
+  return standing.has('gain')
+    ? [{ parameter: gain, write: gainStep(gain, wanted, standing, type) }]
+    : [learnGain];
+};
+
+/** What is known after a step: a new type leaves the knobs unknown. */
+export const after = (standing: Standing, { parameter }: NextStep, read: OscArgument): Standing => {
+  const next = new Map(standing);
+  if (parameter.name === 'type') {
+    for (const name of standing.keys()) if (name !== 'on' && name !== 'type') next.delete(name);
+  }
+  return next.set(parameter.name, read);
+};

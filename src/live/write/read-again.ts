@@ -1,0 +1,107 @@
+import type { OscParameter } from '../../model/target.js';
+import type { OscArgument } from '../../osc/message.js';
+import type { SlotPlan } from '../plan/plan.js';
+import type { MixContext } from './context.js';
+import { workSlots } from './converge-slots.js';
+import { nextSteps } from './next-steps.js';
+import type { Standing } from './readback.js';
+
+/** A slot that is read once more at the end. */
+export interface ToReadAgain {
+  readonly plan: SlotPlan;
+  /** Whether it was last known to stand as wanted. */
+  readonly stoodAsWanted: boolean;
+  /** Whether it may be set once more where it then stands otherwise. */
+  readonly mayMend: boolean;
+}
+
+export interface ReadBack {
+  readonly read: Standing;
+  readonly holds: boolean;
+  /** Whether it stood otherwise at one of the readbacks, though it had stood as wanted. */
+  readonly moved: boolean;
+  /** Whether it was set once more. */
+  readonly mended: boolean;
+}
+
+/** Reads what was wanted of some slots, all of it anew. */
+const readSlots = async (
+  plans: readonly SlotPlan[],
+  { line, hardSignal }: MixContext,
+): Promise<readonly Standing[]> => {
+  const places = plans.flatMap((plan, index) =>
+    plan.parameters.filter(({ name }) => plan.wanted.has(name)).map((parameter) => ({ index, parameter })),
+  );
+  const results = await line.exchange(
+    places.map(({ parameter: { address, question, encoding } }) => ({
+      address,
+      question,
+      write: null,
+      judge: ({ type }) =>
+        type === encoding.type ? null : `it came as ${type}, and ${encoding.type} is expected`,
+    })),
+    hardSignal,
+  );
+  const standings = plans.map(() => new Map<OscParameter, OscArgument>());
+  places.forEach(({ index, parameter }, at) => {
+    const result = results[at];
+    if (result?.kind === 'held') standings[index]?.set(parameter.name, result.read);
+  });
+  return standings;
+};
+
+/** Long enough for what was held up on the way to arrive before a last readback. */
+const quietMs = 300;
+
+/** How often what stands otherwise at the last readback is set once more. */
+const mostRepairs = 2;
+
+/**
+ * The last readback: everything wanted of these slots is read in one pass, once the network has been quiet for a while,
+ * and nothing is written after it. What stands otherwise is set once more where it may be, since an old message may have
+ * arrived late, and then all of it is read again, since setting one slot may turn another; whatever then stands is told
+ * as it is.
+ */
+export const readAgain = async (
+  slots: readonly ToReadAgain[],
+  context: MixContext,
+): Promise<readonly ReadBack[]> => {
+  const { desk, canRead, signal, hardSignal, clock, line } = context;
+  if (!canRead || slots.length === 0) {
+    return slots.map(() => ({ read: new Map(), holds: false, moved: false, mended: false }));
+  }
+  const moved = new Set<ToReadAgain>();
+  const mended = new Set<ToReadAgain>();
+  const readAll = async (): Promise<readonly (ToReadAgain & ReadBack)[]> => {
+    await clock.wait(quietMs, hardSignal);
+    const standings = await readSlots(
+      slots.map(({ plan }) => plan),
+      context,
+    );
+    return slots.map((slot, index) => {
+      const read = standings[index] ?? new Map();
+      const holds = nextSteps(slot.plan, read, desk, canRead).length === 0;
+      // Only what was read otherwise has moved; what was not read at all may be as it should.
+      const isRead = [...slot.plan.wanted.keys()].every((name) => read.has(name));
+      if (slot.stoodAsWanted && !holds && isRead) moved.add(slot);
+      return { ...slot, read, holds, moved: moved.has(slot), mended: mended.has(slot) };
+    });
+  };
+  let backs = await readAll();
+  for (let repair = 0; repair < mostRepairs; repair++) {
+    const astray = backs.filter(({ holds, mayMend }) => mayMend && !holds);
+    if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
+    backs.forEach(({ holds, mayMend }, index) => {
+      const slot = slots[index];
+      if (slot && mayMend && !holds) mended.add(slot);
+    });
+    await workSlots(
+      astray.map(({ plan, read }) => ({ plan, standing: read, touched: true, trouble: null })),
+      context,
+      // What is begun is seen through: a slot is not left half-way.
+      hardSignal,
+    );
+    backs = await readAll();
+  }
+  return backs;
+};

@@ -1,0 +1,141 @@
+import type { Journal, JournalOutcome } from '../../model/journal.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
+import { canBeAsked } from '../../osc/asking/registry.js';
+import { ok } from '../../units/result.js';
+import type { MixPlan } from '../plan/plan.js';
+import { blindLine } from '../session/blind-session.js';
+import type { MixContext } from './context.js';
+import { carryOut, untouchedSlot } from './execute-plan.js';
+import type { JournalKeeper } from './journal-keeper.js';
+import { journalOutcome, writeJournal } from './make-journal.js';
+import { differingNames } from './names.js';
+import { type MixReport, reportMix } from './report.js';
+import { foundAlike, type SurveyedMix, survey, unsurveyed } from './survey.js';
+
+/** A survey sorted by what is to be done about it. */
+export interface Sorted {
+  readonly toWrite: readonly SurveyedMix[];
+  /** They stand as wanted already. */
+  readonly alike: readonly SurveyedMix[];
+  /** Something of them could not be read, so that nothing is written to them. */
+  readonly unread: readonly SurveyedMix[];
+}
+
+/** What is to be written, and under which rules. */
+export interface WriteTask extends Omit<MixContext, 'canRead'> {
+  readonly plans: readonly MixPlan[];
+  readonly facts: Pick<Journal, 'purpose' | 'title' | 'desk'>;
+  /** Whether outputs may go by other names on the desk. */
+  readonly acceptNames: boolean;
+  /** Null for a desk that cannot be read: nothing of it can be kept. */
+  readonly keeper: JournalKeeper | null;
+  /** Told before the desk is read, and again once it has been. */
+  onReading(isReading: boolean): void;
+  /** Asked once everything has been read and before anything is written. */
+  agree(sorted: Sorted): Promise<boolean>;
+}
+
+/** How it went. */
+export interface WriteDone {
+  readonly result: JournalOutcome['result'] | 'not-agreed';
+  readonly reports: readonly MixReport[];
+  /** What kept mixes from being written to, and what ended the connection. */
+  readonly problems: readonly Problem[];
+  /** Whether what was found is kept. */
+  readonly isKept: boolean;
+}
+
+/** How old a reading may be that is written over. */
+const freshMs = 250;
+
+const changed = problem(
+  'desk-changed',
+  '',
+  'Something was changed on the desk while you were asked. Nothing was written. Run it again to see what stands there now.',
+);
+
+const sort = (surveyed: readonly SurveyedMix[]): Sorted => {
+  const read = surveyed.filter(({ problems }) => problems.length === 0);
+  return {
+    toWrite: read.filter(({ differs }) => differs),
+    alike: read.filter(({ differs }) => !differs),
+    unread: surveyed.filter(({ problems }) => problems.length > 0),
+  };
+};
+
+/**
+ * Reads, asks, keeps what was found, writes, and reads back. Nothing is written where names differ, where nobody
+ * agreed, where the desk was changed while somebody was asked, or before what was found is safe. A failure is a journal
+ * that cannot be stored.
+ */
+export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> => {
+  const { plans, desk, line, clock, signal, keeper } = task;
+  const canRead = canBeAsked(desk.target);
+  const context: MixContext = { ...task, line: canRead ? line : blindLine(line), canRead };
+  const read = async (mixes: readonly MixPlan[]): Promise<readonly SurveyedMix[] | null> => {
+    if (!canRead) return mixes.map(unsurveyed);
+    task.onReading(true);
+    const surveyed = await survey(mixes, desk, line, signal);
+    task.onReading(false);
+    return surveyed;
+  };
+
+  const first = await read(plans);
+  const surveyed = first ?? plans.map(unsurveyed);
+  const sorted = sort(surveyed);
+  const unreadProblems = sorted.unread.flatMap(({ problems }) => problems);
+  const asItStands = (mix: SurveyedMix): MixReport => {
+    const holds = sorted.alike.includes(mix);
+    const slots = mix.slots.map((slot) => untouchedSlot(slot, holds));
+    return reportMix({ plan: mix.plan, slots }, desk, canRead);
+  };
+  const nothingWritten = (result: WriteDone['result'], problems: readonly Problem[]): Outcome<WriteDone> =>
+    ok({ result, reports: surveyed.map(asItStands), problems, isKept: false });
+  const broken = (): Outcome<WriteDone> => {
+    const lost = line.lost();
+    return lost ? nothingWritten('desk-lost', [lost]) : nothingWritten('interrupted', []);
+  };
+
+  if (first === null) return broken();
+  const names = task.acceptNames ? [] : differingNames(surveyed);
+  if (names.length > 0) return nothingWritten('falls-short', names);
+  if (sorted.toWrite.length === 0) {
+    return nothingWritten(unreadProblems.length > 0 ? 'falls-short' : 'done', unreadProblems);
+  }
+  const askedMs = clock.nowMs();
+  if (!(await task.agree(sorted))) {
+    return nothingWritten(signal.aborted ? 'interrupted' : 'not-agreed', unreadProblems);
+  }
+  // Whoever is asked may take minutes: what stands by then is what is kept and written over, or nothing is.
+  if (canRead && clock.nowMs() - askedMs > freshMs) {
+    const again = await read(sorted.toWrite.map(({ plan }) => plan));
+    if (again === null) return broken();
+    if (!foundAlike(sorted.toWrite, again)) return nothingWritten('falls-short', [changed]);
+  }
+
+  const found = writeJournal(sorted.toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });
+  const kept = await keeper?.store(found);
+  if (kept && !kept.ok) return kept;
+  const written = (await carryOut(sorted.toWrite, context, sorted.alike)).map((mix) =>
+    reportMix(mix, desk, canRead),
+  );
+  const lost = line.lost();
+  const outcome = journalOutcome(found, written, {
+    endedAt: clock.timeOfDay(),
+    lost: lost !== null,
+    interrupted: signal.aborted,
+  });
+  const finished = await keeper?.store({ ...found, outcome });
+  const problems = [
+    ...unreadProblems,
+    ...(lost ? [lost] : []),
+    ...(finished && !finished.ok ? finished.error : []),
+  ];
+  const isProved = problems.length === 0 && canRead;
+  return ok({
+    result: outcome.result === 'done' && !isProved ? 'falls-short' : outcome.result,
+    reports: surveyed.map((mix) => written.find(({ name }) => name === mix.plan.name) ?? asItStands(mix)),
+    problems,
+    isKept: keeper !== null,
+  });
+};

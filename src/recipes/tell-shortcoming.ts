@@ -1,0 +1,89 @@
+import type { Shortcoming } from '../fitting/fit.js';
+import { placedFilter } from '../fitting/placement.js';
+import { type Knob, knobs } from '../model/knob.js';
+import { type Problem, problem } from '../model/problem.js';
+import { filterPhrase, typeWords } from '../model/words.js';
+import { quote } from '../units/quote.js';
+import type { PilotCost } from './pilot-cost.js';
+
+const decibels = (value: number): string => `${value.toFixed(1)} dB`;
+
+/** A cost too small to hear of. */
+const negligibleDb = 0.05;
+
+/** What it costs at the pilot, in words; a range where the ways of building differ. */
+const costSentence = (cost: PilotCost | null): string => {
+  if (cost === null) return '';
+  const { leastDb, mostDb } = cost;
+  if (mostDb < negligibleDb) {
+    return leastDb > -negligibleDb ? ' It costs nothing at the pilot.' : ` The pilot loses nothing by it.`;
+  }
+  if (mostDb - leastDb < 2 * negligibleDb)
+    return ` It costs ${decibels(mostDb)} of attenuation at the pilot.`;
+  return leastDb < negligibleDb
+    ? ` It costs up to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`
+    : ` It costs ${leastDb.toFixed(1)} to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`;
+};
+
+const knobWords: Readonly<Record<Knob, string>> = {
+  frequency: 'frequency',
+  q: 'Q',
+  bandwidth: 'bandwidth',
+  gain: 'gain',
+  slope: 'slope',
+};
+
+/** Puts a shortcoming into words: what was asked, what is there, what was done, what it costs, what to change. */
+export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: PilotCost | null): Problem => {
+  const { intent } = shortcoming;
+  const asked = `Asked: ${filterPhrase(intent)}.`;
+  const costs = costSentence(cost);
+  if (shortcoming.kind === 'no-place') {
+    const reason =
+      shortcoming.slotsFree === 0
+        ? 'No slot is free.'
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency and with a gain that does anything.`;
+    const change = shortcoming.isMadeUpFor
+      ? 'The others are set to come as near as they can to the curve with it in. Free another slot; or do it outside this desk, and fit without it.'
+      : 'Free another slot, or do it outside this desk.';
+    return problem('no-place', path, `${asked} ${reason} It is left out.${costs} ${change}`);
+  }
+  if (shortcoming.kind === 'left-out') {
+    return problem(
+      'left-out',
+      path,
+      `${asked} There is a place for it, but within the loss allowed the pilot is guarded better without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
+    );
+  }
+  const { band } = shortcoming;
+  const done = filterPhrase(placedFilter(band.type, band.set));
+  if (shortcoming.kind === 'stand-in') {
+    return problem(
+      'stand-in',
+      path,
+      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
+    );
+  }
+  if (shortcoming.kind === 'other-shape') {
+    const shape = intent.mayMove
+      ? `cuts of ${band.set.slopeDbPerOctave} dB/oct`
+      : band.set.slopeDbPerOctave === undefined
+        ? 'single sections'
+        : `${band.set.family} cuts`;
+    return problem(
+      'other-shape',
+      path,
+      `${asked} Slot ${band.slot} makes ${shape} only. It is set to ${done}.${costs} Use a slot that can, or ask for what this one makes.`,
+    );
+  }
+  const reached = shortcoming.knobs.map((knob) => {
+    const position = band.steps[knob];
+    const ends = position?.of === 1 ? 'is fixed at' : 'ends at';
+    return `its ${knobWords[knob]} ${ends} ${shortcoming.ends?.[knob] ?? position?.display ?? band.set[knobs[knob].value]}`;
+  });
+  return problem(
+    'beyond-range',
+    path,
+    `${asked} Slot ${band.slot} cannot be turned that far: ${reached.join(', ')}. It is set to ${done}.${costs} Use a slot with more range, or ask for less.`,
+  );
+};

@@ -1,0 +1,40 @@
+import type { Db, Hz } from '../units/quantity.js';
+import { db } from '../units/quantity.js';
+import type { Stereo } from './stereo.js';
+import { toneAmplitude } from './tone-amplitude.js';
+
+/** Separation of a tone that was sent in left only: its amplitude in left over its leak into right, in dB. */
+export interface SeparationFigures {
+  /** Over the whole stretch at once: what crosses over steadily. */
+  readonly overallDb: Db;
+  /** The least over short windows, one after another: the worst moment of an error that comes and goes. */
+  readonly worstDb: Db;
+}
+
+export interface SeparationQuestion {
+  readonly frequencyHz: Hz;
+  /** When the loop has settled. */
+  readonly fromSeconds: number;
+  readonly windowSeconds: number;
+}
+
+/** Measures separation from what a listener gets. Throws RangeError where not one window fits. */
+export const measureSeparation = (
+  { left, right, sampleRateHz }: Stereo,
+  { frequencyHz, fromSeconds, windowSeconds }: SeparationQuestion,
+): SeparationFigures => {
+  const from = Math.round(fromSeconds * sampleRateHz);
+  const windowLength = Math.round(windowSeconds * sampleRateHz);
+  const windows = Math.floor((left.length - from) / windowLength);
+  if (!(windowLength > 0 && windows > 0)) throw new RangeError(`no window of ${windowSeconds} s fits`);
+  const separation = (start: number, end: number): number =>
+    20 *
+    Math.log10(
+      toneAmplitude(left.subarray(start, end), sampleRateHz, frequencyHz) /
+        toneAmplitude(right.subarray(start, end), sampleRateHz, frequencyHz),
+    );
+  const moments = Array.from({ length: windows }, (_, i) =>
+    separation(from + i * windowLength, from + (i + 1) * windowLength),
+  );
+  return { overallDb: db(separation(from, left.length)), worstDb: db(Math.min(...moments)) };
+};

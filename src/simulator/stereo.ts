@@ -1,0 +1,14 @@
+import type { Hz } from '../units/quantity.js';
+
+/** Two channels of audio of equal length; 1 is full scale. */
+export interface Stereo {
+  readonly sampleRateHz: Hz;
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+}
+
+/** The composite signal; 1 is full deviation. */
+export interface Composite {
+  readonly sampleRateHz: Hz;
+  readonly samples: Float64Array;
+}

@@ -1,0 +1,69 @@
+import { pilotDeviation } from '../guard/line-up.js';
+import type { Hz } from '../units/quantity.js';
+import { pilotPhaseAt } from './encode.js';
+import { lockIndicator } from './lock-indicator.js';
+import { loopDamping, naturalFrequency, usualLoopNoiseBandwidthHz } from './loop-gains.js';
+import type { Composite } from './stereo.js';
+
+/** What a receiver's loop makes of a composite, sample by sample. */
+export interface PilotTrack {
+  readonly sampleRateHz: Hz;
+  /**
+   * How far the loop's oscillator is ahead of where the subcarrier wants the pilot, in radians, whole turns counted:
+   * the error of the regenerated pilot.
+   */
+  readonly phaseErrorRadians: Float64Array;
+  /** 1 while the lock indicator is on, else 0. */
+  readonly locked: Uint8Array;
+}
+
+export interface LoopOptions {
+  readonly loopNoiseBandwidthHz?: Hz;
+}
+
+/** Half the width of the pilot's band-pass: far beyond the loop's, so that it only keeps the programme at large out. */
+const pilotFilterHalfWidthHz = 500;
+
+/** A loop switched on finds the pilot at any phase. */
+const startRadians = 1;
+
+/**
+ * A phase-locked loop of second order on the pilot: a band-pass of one pole either side, a multiplying phase
+ * detector, a proportional and an integrating path. The oscillator's phase is kept as its distance from the
+ * nominal pilot's, where the band-pass is a low-pass at 0 Hz. What the integrating path may detune the oscillator by
+ * is the loop's noise bandwidth, either way: else an interferer could drag it off for good.
+ */
+export const trackPilot = (
+  { samples, sampleRateHz }: Composite,
+  pilotHz: Hz,
+  { loopNoiseBandwidthHz = usualLoopNoiseBandwidthHz }: LoopOptions = {},
+): PilotTrack => {
+  const phaseErrorRadians = new Float64Array(samples.length);
+  const locked = new Uint8Array(samples.length);
+  const isLocked = lockIndicator(sampleRateHz);
+  const step = naturalFrequency(loopNoiseBandwidthHz) / sampleRateHz;
+  const proportional = 2 * loopDamping * step;
+  const integrating = step * step;
+  const mostDrift = (2 * Math.PI * loopNoiseBandwidthHz) / sampleRateHz;
+  const smoothing = 1 - Math.exp((-2 * Math.PI * pilotFilterHalfWidthHz) / sampleRateHz);
+  const turnsPerSample = pilotHz / sampleRateHz;
+  let phase = startRadians;
+  let drift = 0;
+  let real = 0;
+  let imaginary = 0;
+  for (let n = 0; n < samples.length; n++) {
+    // The pilot p sin(ωt + φ) times 2 sin ωt and 2 cos ωt leaves p cos φ and p sin φ.
+    const nominal = pilotPhaseAt(n, turnsPerSample);
+    const doubled = (2 * (samples[n] as number)) / pilotDeviation;
+    real += smoothing * (doubled * Math.sin(nominal) - real);
+    imaginary += smoothing * (doubled * Math.cos(nominal) - imaginary);
+    const cosine = Math.cos(phase);
+    const sine = Math.sin(phase);
+    const quadrature = imaginary * cosine - real * sine;
+    phaseErrorRadians[n] = phase;
+    locked[n] = isLocked(real * cosine + imaginary * sine) ? 1 : 0;
+    drift = Math.max(-mostDrift, Math.min(mostDrift, drift + integrating * quadrature));
+    phase += drift + proportional * quadrature;
+  }
+  return { sampleRateHz, phaseErrorRadians, locked };
+};
