@@ -61,7 +61,7 @@ export type { Knob } from './model/knob.js';
 export { makeDesk } from './model/make-desk.js';
 export type { Outcome, Problem } from './model/problem.js';
 export { protectiveIntents } from './model/protection.js';
-export type { Band, Guard, Recipe, RecipeMix } from './model/recipe.js';
+export type { Guard, PlacedFilter, Recipe, RecipeMix } from './model/recipe.js';
 export type { Mix, Rig, System } from './model/rig.js';
 export type { Target } from './model/target.js';
 export { openJournalFile } from './node/journals/journal-file.js';

@@ -7,7 +7,7 @@ import { protect } from '../fitting/protect/protect.js';
 import { pilotAttenuationDb } from '../guard/guard-figures.js';
 import { pilotDeviation } from '../guard/line-up.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
-import type { Band } from '../model/recipe.js';
+import type { PlacedFilter } from '../model/recipe.js';
 import { tellShortcoming } from '../recipes/tell-shortcoming.js';
 import { type BeforeAfter, beforeAfter } from '../simulator/before-after.js';
 import { builtInLevelDbfs, builtInProgramme } from '../simulator/built-in-programme.js';
@@ -28,7 +28,7 @@ interface Way {
 
 /** What was rendered, and what was taken for it. */
 export interface HeardOnDesk extends BeforeAfter, Omit<Way, 'chain'> {
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
   /** The RMS of the programme's louder channel as it leaves the desk, before any filter. */
   readonly levelDbfs: Db;
   readonly link: Required<ListenOptions>;
@@ -101,10 +101,12 @@ export const hearOnDesk = (
   const { scope, desk } = context;
   const { pilotHz } = scope;
   const guard = guardTask(intents, desk.target.realisations, scope);
-  const { bands, shortcomings } = protect.fit(intents, { ...context, guard });
-  const filters = bands.map(({ type, set }) => placedFilter(type, set));
+  const { filters, shortcomings } = protect.fit(intents, { ...context, guard });
   const ways = desk.target.realisations.map((realisation) => {
-    const chain = buildChain(filters, realisation);
+    const chain = buildChain(
+      filters.map(({ type, set }) => placedFilter(type, set)),
+      realisation,
+    );
     return { realisation, chain, pilotAttenuationDb: pilotAttenuationDb(chain, scope) };
   });
   const way = wayFor(realisationId, ways);
@@ -124,7 +126,7 @@ export const hearOnDesk = (
   return ok({
     ...heard,
     ...told,
-    bands,
+    filters,
     levelDbfs: builtInLevelDbfs,
     link,
     problems: shortcomings.map((each) => tellShortcoming(each, '', null)),

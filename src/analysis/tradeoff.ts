@@ -3,7 +3,7 @@ import { nearest } from '../fitting/nearest/nearest.js';
 import { protect } from '../fitting/protect/protect.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
-import type { Band } from '../model/recipe.js';
+import type { PlacedFilter } from '../model/recipe.js';
 import { makeGuard } from '../recipes/make-guard.js';
 import { type Db, db } from '../units/quantity.js';
 
@@ -11,12 +11,12 @@ import { type Db, db } from '../units/quantity.js';
 export interface TradeoffPoint {
   readonly keepLossDb: Db;
   readonly pilotAttenuationDb: Db;
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
 }
 
 /** What `protect` chooses within a limit. */
 export interface FrontierPoint extends TradeoffPoint {
-  readonly keepLossLimitDb: Db;
+  readonly keepLossAtMostDb: Db;
   readonly unproved?: NonNullable<FitOutcome['unproved']>;
 }
 
@@ -53,14 +53,14 @@ const within = ({ scope, ...context }: TradeoffContext, usualDb: Db, mostDb: Db)
   guard: { scope, lossLimits: { usualDb, mostDb, isHard: true, ownDb: db(0) } },
 });
 
-const pointOf = (bands: readonly Band[], { desk, scope }: TradeoffContext): TradeoffPoint => {
+const pointOf = (filters: readonly PlacedFilter[], { desk, scope }: TradeoffContext): TradeoffPoint => {
   const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, isHard: true, ownDb: db(0) } };
-  const { keepLossDb, pilotAttenuationDb } = makeGuard(bands, desk.target.realisations, guard).worst;
-  return { keepLossDb, pilotAttenuationDb, bands };
+  const { keepLossDb, pilotAttenuationDb } = makeGuard(filters, desk.target.realisations, guard).worst;
+  return { keepLossDb, pilotAttenuationDb, filters };
 };
 
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
-  JSON.stringify(a.bands) === JSON.stringify(b.bands);
+  JSON.stringify(a.filters) === JSON.stringify(b.filters);
 
 /** Room for the last bits of a logarithm. */
 const roundingDb = 1e-9;
@@ -73,17 +73,17 @@ const bestWithin = (
   intents: readonly Intent[],
   context: TradeoffContext,
 ): FrontierPoint | null => {
-  const { bands, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
-  const point = pointOf(bands, context);
+  const { filters, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
+  const point = pointOf(filters, context);
   // The low cut stays, and may lose more than a tight limit by itself.
   return point.pilotAttenuationDb < nothingDb || point.keepLossDb > limitDb + roundingDb
     ? null
-    : { keepLossLimitDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
+    : { keepLossAtMostDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
 };
 
 const leastReaching = (intents: readonly Intent[], context: TradeoffContext): TradeoffPoint | null => {
-  const { bands } = protect.fit(intents, within(context, tightestDb, loosestDb));
-  const point = pointOf(bands, context);
+  const { filters } = protect.fit(intents, within(context, tightestDb, loosestDb));
+  const point = pointOf(filters, context);
   return point.pilotAttenuationDb >= context.scope.pilotAttenuationAtLeastDb - roundingDb ? point : null;
 };
 
@@ -92,7 +92,7 @@ const leastReaching = (intents: readonly Intent[], context: TradeoffContext): Tr
  * among the limits, so that what nearest gives can be compared with the best there is for the same loss. Pure.
  */
 export const tradeoff = (intents: readonly Intent[], context: TradeoffContext): Tradeoff => {
-  const plain = pointOf(nearest.fit(intents, within(context, loosestDb, loosestDb)).bands, context);
+  const plain = pointOf(nearest.fit(intents, within(context, loosestDb, loosestDb)).filters, context);
   const limitsDb = [...new Set([...usualLossLimitsDb, plain.keepLossDb])]
     .filter((limitDb) => limitDb > 0)
     .sort((a, b) => b - a);

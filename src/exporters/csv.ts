@@ -6,15 +6,15 @@ import type { Exporter } from './exporter.js';
 
 export { csvColumns } from './csv/columns.js';
 
-/** A row for each band of each mix, and one for a mix without bands. */
+/** A row for each filter of each mix, and one for a mix without filters. */
 const rowsOf = (recipe: Recipe): readonly CsvRow[] =>
   recipe.mixes.flatMap((mix): readonly CsvRow[] => {
-    const bands = mix.bands.length === 0 ? [null] : mix.bands;
-    return bands.map((band) => ({ recipe, mix, band }));
+    const filters = mix.filters.length === 0 ? [null] : mix.filters;
+    return filters.map((placed) => ({ recipe, mix, placed }));
   });
 
 /**
- * The recipe as CSV (RFC 4180) with a header row: one row a band, one row for a mix left alone. Columns are
+ * The recipe as CSV (RFC 4180) with a header row: one row a filter, one row for a mix left alone. Columns are
  * told by `csvColumns`; what is not known or does not apply is an empty cell.
  *
  * Spreadsheets take text that begins with = + - @ for a formula. Such text, and text that begins with an
@@ -24,7 +24,7 @@ const rowsOf = (recipe: Recipe): readonly CsvRow[] =>
  */
 export const csv: Exporter = {
   name: 'csv',
-  summary: 'one row a band, for spreadsheets',
+  summary: 'one row a placed, for spreadsheets',
   fileName: 'recipe.csv',
   mediaType: 'text/csv; charset=utf-8; header=present',
   content: async (recipe) => {

@@ -1,7 +1,7 @@
 import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import type { Knob } from '../model/knob.js';
-import type { Band, Recipe } from '../model/recipe.js';
+import type { PlacedFilter, Recipe } from '../model/recipe.js';
 import type { Db } from '../units/quantity.js';
 import type { GuardTask } from './guard-task.js';
 
@@ -14,13 +14,13 @@ export type Shortcoming =
       /** Whether the other filters were set for the curve with this one in it. */
       readonly isMadeUpFor?: boolean;
     }
-  | { readonly kind: 'stand-in'; readonly intent: Intent; readonly band: Band }
+  | { readonly kind: 'stand-in'; readonly intent: Intent; readonly placed: PlacedFilter }
   /** A cut of another family, or a single section where a slope was asked that takes more of them. */
-  | { readonly kind: 'other-shape'; readonly intent: Intent; readonly band: Band }
+  | { readonly kind: 'other-shape'; readonly intent: Intent; readonly placed: PlacedFilter }
   | {
       readonly kind: 'beyond-range';
       readonly intent: Intent;
-      readonly band: Band;
+      readonly placed: PlacedFilter;
       readonly knobs: readonly Knob[];
       /** Where the knobs end, as the desk shows it; where they stand, unless told. */
       readonly ends?: Readonly<Partial<Record<Knob, string>>>;
@@ -35,12 +35,12 @@ export interface Alternative {
   readonly withinDb: Db;
   /** Whether stating its own loss as the limit gives it, or better for no more. */
   readonly isHadByLimit: boolean;
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
 }
 
-/** The bands a fit chose, in the order of the desk's slots, and what it could not do as asked. */
+/** The filters a fit chose, in the order of the desk's slots, and what it could not do as asked. */
 export interface FitOutcome {
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
   readonly shortcomings: readonly Shortcoming[];
   readonly alternative?: Alternative | null;
   /** What a search could not settle; left out where the choice is proved to be the best. */

@@ -3,7 +3,7 @@ import type { DeskSlotType } from '../model/desk.js';
 import { knobPosition } from '../model/display.js';
 import type { Intent } from '../model/intent.js';
 import { type Knob, knobNames, knobs } from '../model/knob.js';
-import type { BandError, BandValues, KnobPosition } from '../model/recipe.js';
+import type { FilterValues, KnobPosition, PlacementError } from '../model/recipe.js';
 import type { Display } from '../model/target.js';
 import { nearestStep, type Tie } from '../quantisers/snap.js';
 import { centsBetween, db, dbPerOctave, hz, type Step, step } from '../units/quantity.js';
@@ -11,9 +11,9 @@ import { widthAsBandwidth, widthAsQ, widthAsSlope } from './width.js';
 
 /** An intent set on a slot's knobs: the steps chosen, the values they stand for, and how far off they are. */
 export interface Placement {
-  readonly set: BandValues;
+  readonly set: FilterValues;
   readonly steps: Readonly<Partial<Record<Knob, KnobPosition>>>;
-  readonly error: BandError;
+  readonly error: PlacementError;
   /** Knobs whose asked value lies beyond their last stop. */
   readonly beyond: readonly Knob[];
 }
@@ -36,10 +36,10 @@ const tieOf = (knob: Knob, type: Filter['type']): Tie => {
 };
 
 /** The filter a placement amounts to, for working out its response. */
-export const placedFilter = (type: Filter['type'], set: BandValues): Filter => ({ type, ...set });
+export const placedFilter = (type: Filter['type'], set: FilterValues): Filter => ({ type, ...set });
 
 /** How far what is set lies from what was asked, in whatever both of them tell. */
-export const errorOf = (type: Filter['type'], asked: Intent, set: BandValues): BandError => {
+export const errorOf = (type: Filter['type'], asked: Intent, set: FilterValues): PlacementError => {
   const setFilter = placedFilter(type, set);
   const askedQ = widthAsQ(asked);
   const setQ = widthAsQ(setFilter);
@@ -73,7 +73,7 @@ const mostSlopeDbPerOctave = { lowpass: Number.POSITIVE_INFINITY, highpass: 24 }
  * Whether a cut asked for by its slope came out of another family, or as one section that has no such slope. One that
  * was derived may have any slope that serves.
  */
-export const hasOtherShape = (asked: Intent, set: BandValues): boolean => {
+export const hasOtherShape = (asked: Intent, set: FilterValues): boolean => {
   if (asked.slopeDbPerOctave === undefined) return false;
   if (asked.mayMove && (asked.type === 'lowpass' || asked.type === 'highpass')) {
     const { slopeDbPerOctave = leastSlopeDbPerOctave } = set;
@@ -114,7 +114,7 @@ export const place = (
     if (asked !== undefined && (asked < bottom || asked > top)) beyond.push(knob);
   }
   const family = slotType.grids.slope ? { family: slotType.family ?? ('butterworth' as const) } : {};
-  const set = { ...values, ...family } as unknown as BandValues;
+  const set = { ...values, ...family } as unknown as FilterValues;
   return { set, steps, error: errorOf(slotType.type, intent, set), beyond };
 };
 

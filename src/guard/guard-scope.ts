@@ -31,7 +31,7 @@ export interface GuardChoices {
   readonly windowHz?: Hz;
   readonly keepLowHz?: Hz;
   readonly keepHighHz?: Hz;
-  readonly keepLossLimitDb?: Db;
+  readonly keepLossAtMostDb?: Db;
   readonly keepLossToReachDb?: Db;
   readonly pilotAttenuationAtLeastDb?: Db;
   readonly preEmphasisMicroseconds?: number;
@@ -76,8 +76,8 @@ export const guardScope = (pilotHz: Hz, choices: GuardChoices = {}): GuardScope 
     encoder,
     pilotAttenuationAtLeastDb:
       choices.pilotAttenuationAtLeastDb ?? db(Math.max(0, Math.max(...lifted) - encoderDb)),
-    keepLossAtMostDb: choices.keepLossLimitDb ?? choices.keepLossToReachDb ?? usualLossToReachDb,
-    isKeepLossStated: choices.keepLossLimitDb !== undefined,
+    keepLossAtMostDb: choices.keepLossAtMostDb ?? choices.keepLossToReachDb ?? usualLossToReachDb,
+    isKeepLossStated: choices.keepLossAtMostDb !== undefined,
     riseAtMostDb: db(0.1),
   };
 };

@@ -6,8 +6,8 @@ import type { Problem } from './problem.js';
 import type { Link } from './rig.js';
 import type { Evidence } from './target.js';
 
-/** The values of one band as the desk will hold them. */
-export interface BandValues {
+/** The values of one filter as the desk will hold them. */
+export interface FilterValues {
   readonly frequencyHz: Hz;
   readonly q?: Q;
   readonly bandwidthOctaves?: Octaves;
@@ -26,7 +26,7 @@ export interface KnobPosition {
 }
 
 /** How far what is set lies from what was asked; only what both of them tell. */
-export interface BandError {
+export interface PlacementError {
   readonly frequencyHz: Hz;
   readonly frequencyCents: Cents;
   readonly qRatio?: number;
@@ -35,15 +35,15 @@ export interface BandError {
 }
 
 /** One filter of a recipe, on one slot. */
-export interface Band {
+export interface PlacedFilter {
   readonly slot: string;
   readonly role: string;
   /** The type the slot is set to; `asked.type` where the desk has it, else the stand-in a problem tells of. */
   readonly type: FilterType;
   readonly asked: Intent;
-  readonly set: BandValues;
+  readonly set: FilterValues;
   readonly steps: Readonly<Partial<Record<Knob, KnobPosition>>>;
-  readonly error: BandError;
+  readonly error: PlacementError;
 }
 
 /** The least and the most of a figure over what is not known of a link. */
@@ -116,7 +116,7 @@ export interface RecipeAlternative {
   readonly withinDb: Db;
   /** Whether stating its own loss as the limit gives it, or better for no more. */
   readonly isHadByLimit: boolean;
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
   readonly worst: GuardFigures;
 }
 
@@ -129,11 +129,11 @@ export interface RecipeMix {
   readonly link: Link | null;
   readonly treatment: Treatment;
   readonly reason: string;
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
   /** Null where there is no pilot to guard. */
   readonly guard: Guard | null;
   /** What each knob at its own nearest step would have given; null where that is what was done, or no guard is. */
-  readonly nearest: { readonly bands: readonly Band[]; readonly worst: GuardFigures } | null;
+  readonly nearest: { readonly filters: readonly PlacedFilter[]; readonly worst: GuardFigures } | null;
   /** A setting a person may prefer to the one chosen; null where there is none, or no guard is. */
   readonly alternative: RecipeAlternative | null;
   /** Filters asked for that found no place, or are left out because the pilot is guarded better without them. */

@@ -50,7 +50,7 @@ export interface GuardWishes {
   readonly keepLowHz?: Hz;
   readonly keepHighHz?: Hz;
   /** A hard limit on what the music may lose. */
-  readonly keepLossLimitDb?: Db;
+  readonly keepLossAtMostDb?: Db;
   /** The most it may lose to reach the attenuation asked, where no hard limit is stated. */
   readonly keepLossToReachDb?: Db;
   readonly pilotAttenuationAtLeastDb?: Db;

@@ -1,7 +1,7 @@
 import type { FilterType } from '../filters/filter.js';
 import { type Knob, knobs } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
-import type { Band } from '../model/recipe.js';
+import type { PlacedFilter } from '../model/recipe.js';
 import type { Osc, OscParameter, Target } from '../model/target.js';
 import { fail, ok, type Result } from '../units/result.js';
 import type { Setting } from './encodings/encoding.js';
@@ -9,7 +9,7 @@ import { argumentFor } from './encodings/registry.js';
 import type { OscArgument } from './message.js';
 import { switchScale, typeScale, typeText } from './scale.js';
 
-/** One parameter of a band's slot: a knob, the filter type, or the switch. */
+/** One parameter of a filter's slot: a knob, the filter type, or the switch. */
 export type Parameter =
   | { readonly name: Knob | 'type' }
   /** `on` counts as a grid of two steps, shown as `off` and `on`. */
@@ -32,9 +32,9 @@ const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<Se
       );
 };
 
-const knobSetting = (knob: Knob, band: Band, path: string): Result<Setting, Problem> => {
-  const position = band.steps[knob];
-  const value = band.set[knobs[knob].value];
+const knobSetting = (knob: Knob, placed: PlacedFilter, path: string): Result<Setting, Problem> => {
+  const position = placed.steps[knob];
+  const value = placed.set[knobs[knob].value];
   return position && value !== undefined
     ? ok({ index: position.index, of: position.of, value, text: position.display })
     : fail(
@@ -46,16 +46,16 @@ const knobSetting = (knob: Knob, band: Band, path: string): Result<Setting, Prob
       );
 };
 
-const settingOf = (parameter: Parameter, band: Band, osc: Osc, target: Target, path: string) => {
+const settingOf = (parameter: Parameter, placed: PlacedFilter, osc: Osc, target: Target, path: string) => {
   if (parameter.name === 'on') return ok(switchScale.at(parameter.on ? 1 : 0));
-  if (parameter.name === 'type') return typeSetting(band.type, osc, target);
-  return knobSetting(parameter.name, band, path);
+  if (parameter.name === 'type') return typeSetting(placed.type, osc, target);
+  return knobSetting(parameter.name, placed, path);
 };
 
-/** The argument that carries one parameter of a band, as the target encodes it. `path` names the band. */
+/** The argument that carries one parameter of a filter, as the target encodes it. `path` names the filter. */
 export const parameterArgument = (
   parameter: Parameter,
-  band: Band,
+  placed: PlacedFilter,
   target: Target & { readonly osc: Osc },
   path: string,
 ): Outcome<OscArgument> => {
@@ -70,10 +70,10 @@ export const parameterArgument = (
       ),
     ]);
   }
-  const setting = settingOf(parameter, band, target.osc, target, path);
+  const setting = settingOf(parameter, placed, target.osc, target, path);
   if (!setting.ok) return fail([setting.error]);
   const argument = argumentFor(encoding, setting.value);
   if (argument.ok) return argument;
-  const told = `${parameter.name} of slot ${band.slot}: ${argument.error} Correct the encoding, or set it by hand.`;
+  const told = `${parameter.name} of slot ${placed.slot}: ${argument.error} Correct the encoding, or set it by hand.`;
   return fail([problem('osc-value-unfit', encodingPath, told)]);
 };

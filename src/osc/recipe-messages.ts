@@ -1,6 +1,6 @@
 import { type Knob, knobNames } from '../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../model/problem.js';
-import type { Band, Recipe, RecipeMix } from '../model/recipe.js';
+import type { PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Osc, OscParameter, Slot, Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
@@ -26,28 +26,28 @@ export type OscTarget = Target & { readonly osc: Osc };
  * told in full, so it is sent wherever the target can; only a section the desk's own order of types does not
  * know, such as a cut of its own, has nothing to choose.
  */
-const typeIsSent = (band: Band, slot: Slot, { addresses, encodings }: Osc): boolean => {
+const typeIsSent = (placed: PlacedFilter, slot: Slot, { addresses, encodings }: Osc): boolean => {
   const { order } = encodings.type ?? {};
-  const isKnown = addresses.type !== undefined && (order === undefined || order.includes(band.type));
+  const isKnown = addresses.type !== undefined && (order === undefined || order.includes(placed.type));
   return isKnown || Object.keys(slot.types).length > 1;
 };
 
 /**
- * The parameters of a band in an order that makes no noise on the way: the section switched off, then type,
+ * The parameters of a filter in an order that makes no noise on the way: the section switched off, then type,
  * frequency and width, the gain after them, and the section on again last.
  */
-const parametersOf = (band: Band, slot: Slot, osc: Osc): readonly Parameter[] => {
-  const offered = slot.types[band.type];
+const parametersOf = (placed: PlacedFilter, slot: Slot, osc: Osc): readonly Parameter[] => {
+  const offered = slot.types[placed.type];
   // A knob of one value is no knob: fixed by the target, or a single step that OSC does not reach.
   const isTurned = (knob: Knob) => {
-    const position = band.steps[knob];
+    const position = placed.steps[knob];
     if (!position || typeof offered?.[knob] === 'number') return false;
     return position.of > 1 || osc.addresses[knob] !== undefined;
   };
   const isSwitched = osc.addresses.on !== undefined;
   return [
     ...(isSwitched ? [{ name: 'on', on: false } as const] : []),
-    ...(typeIsSent(band, slot, osc) ? [{ name: 'type' } as const] : []),
+    ...(typeIsSent(placed, slot, osc) ? [{ name: 'type' } as const] : []),
     ...knobNames.filter((knob) => knob !== 'gain' && isTurned(knob)).map((name) => ({ name })),
     ...(isTurned('gain') ? [{ name: 'gain' } as const] : []),
     ...(isSwitched ? [{ name: 'on', on: true } as const] : []),
@@ -56,7 +56,7 @@ const parametersOf = (band: Band, slot: Slot, osc: Osc): readonly Parameter[] =>
 
 const parameterMessage = (
   parameter: Parameter,
-  band: Band,
+  placed: PlacedFilter,
   output: number,
   target: OscTarget,
   path: string,
@@ -64,39 +64,39 @@ const parameterMessage = (
   const template = target.osc.addresses[parameter.name];
   const addressPath = `osc.addresses.${parameter.name}`;
   if (template === undefined) {
-    const told = `OSC does not reach ${parameter.name}, which slot ${band.slot} needs set. Add its address from the desk's manual, or dial by hand.`;
+    const told = `OSC does not reach ${parameter.name}, which slot ${placed.slot} needs set. Add its address from the desk's manual, or dial by hand.`;
     return fail([problem('osc-address-missing', addressPath, told)]);
   }
-  const address = fillAddress(template, { output, slot: band.slot });
+  const address = fillAddress(template, { output, slot: placed.slot });
   if (!address.ok) return fail([problem('osc-address-unfit', addressPath, address.error)]);
-  const argument = parameterArgument(parameter, band, target, path);
+  const argument = parameterArgument(parameter, placed, target, path);
   if (!argument.ok) return argument;
   const message = oscMessage(address.value, [argument.value]);
   return message.ok ? message : fail([problem('osc-address-unfit', addressPath, message.error)]);
 };
 
-/** Where a band goes, and what to call the place. */
-export interface BandPlace {
+/** Where a filter goes, and what to call the place. */
+export interface FilterPlace {
   readonly mix: string;
   readonly output: number;
-  readonly band: Band;
+  readonly placed: PlacedFilter;
   readonly path: string;
 }
 
-/** A band's messages, in an order that makes no noise. Problems: what cannot be sent exactly, and what to change. */
-export const bandMessages = (
-  { mix, output, band, path }: BandPlace,
+/** A filter's messages, in an order that makes no noise. Problems: what cannot be sent exactly, and what to change. */
+export const filterMessages = (
+  { mix, output, placed, path }: FilterPlace,
   target: OscTarget,
 ): Outcome<RecipeMessage[]> => {
-  const slot = target.slots.find(({ id, types }) => id === band.slot && types[band.type]);
+  const slot = target.slots.find(({ id, types }) => id === placed.slot && types[placed.type]);
   if (!slot) {
-    const told = `The target ${quote(target.id)} has no slot ${quote(band.slot)} that can be a ${band.type}. Make the recipe again for this target.`;
+    const told = `The target ${quote(target.id)} has no slot ${quote(placed.slot)} that can be a ${placed.type}. Make the recipe again for this target.`;
     return fail([problem('slot-unknown', `${path}.slot`, told)]);
   }
-  const outcomes = parametersOf(band, slot, target.osc).map((parameter): Outcome<RecipeMessage> => {
-    const message = parameterMessage(parameter, band, output, target, path);
+  const outcomes = parametersOf(placed, slot, target.osc).map((parameter): Outcome<RecipeMessage> => {
+    const message = parameterMessage(parameter, placed, output, target, path);
     if (!message.ok) return message;
-    return ok({ mix, output, slot: band.slot, parameter: parameter.name, message: message.value });
+    return ok({ mix, output, slot: placed.slot, parameter: parameter.name, message: message.value });
   });
   return allOf(outcomes);
 };
@@ -106,9 +106,14 @@ const mixMessages = (mix: RecipeMix, target: OscTarget, path: string): Outcome<R
   const outputs = outputsToWrite(mix, target, path);
   if (!outputs.ok) return outputs;
   const places = outputs.value.flatMap((output) =>
-    mix.bands.map((band, index) => ({ mix: mix.name, output, band, path: `${path}.bands[${index}]` })),
+    mix.filters.map((placed, index) => ({
+      mix: mix.name,
+      output,
+      placed,
+      path: `${path}.filters[${index}]`,
+    })),
   );
-  const outcome = allOf(places.map((place) => bandMessages(place, target)));
+  const outcome = allOf(places.map((place) => filterMessages(place, target)));
   return outcome.ok ? ok(outcome.value.flat()) : outcome;
 };
 
@@ -125,7 +130,7 @@ export const recipeTargetFault = ({ target: made }: Recipe, target: Target): Pro
 };
 
 /**
- * A recipe's filters as messages for its target, mix by mix and band by band; mixes left alone have none.
+ * A recipe's filters as messages for its target, mix by mix and filter by filter; mixes left alone have none.
  * All or nothing: what cannot be sent exactly is a problem that says what to change.
  */
 export const recipeMessages = (recipe: Recipe, target: Target): Outcome<readonly RecipeMessage[]> => {

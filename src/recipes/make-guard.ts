@@ -6,18 +6,18 @@ import { guardFigures, guardHolds, worstFigures } from '../guard/guard-figures.j
 import { overDeviatingLineUps } from '../guard/over-deviation.js';
 import { pilotToProgrammeRange } from '../guard/pilot-to-programme.js';
 import { usualProgramme } from '../guard/programme.js';
-import type { Band, Guard } from '../model/recipe.js';
+import type { Guard, PlacedFilter } from '../model/recipe.js';
 
-/** What bands do to the pilot and the music, for every way the desk may build them, and the verdict. */
+/** What filters do to the pilot and the music, for every way the desk may build them, and the verdict. */
 export const makeGuard = (
-  bands: readonly Band[],
+  filters: readonly PlacedFilter[],
   realisations: readonly Realisation[],
   { scope, lossLimits }: GuardTask,
 ): Guard => {
-  const filters = bands.map(({ type, set }) => placedFilter(type, set));
+  const chain = filters.map(({ type, set }) => placedFilter(type, set));
   const byRealisation = realisations.map((realisation) => ({
     id: realisation.id,
-    ...guardFigures(buildChain(filters, realisation), scope, realisation.sampleRateHz),
+    ...guardFigures(buildChain(chain, realisation), scope, realisation.sampleRateHz),
   }));
   const worst = worstFigures(byRealisation);
   return {

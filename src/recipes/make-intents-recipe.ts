@@ -6,7 +6,7 @@ import type { Desk } from '../model/desk.js';
 import type { IntentsDocument } from '../model/intent.js';
 import { pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
-import type { Band, Recipe } from '../model/recipe.js';
+import type { PlacedFilter, Recipe } from '../model/recipe.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import { missingOf } from './missing.js';
@@ -14,9 +14,9 @@ import { evidenceNote, pairsNotes, slotsNote } from './notes.js';
 import { recipeTarget } from './recipe-target.js';
 import { tellShortcoming } from './tell-shortcoming.js';
 
-const differenceOf = ({ intents }: IntentsDocument, bands: readonly Band[], { target }: Desk) =>
+const differenceOf = ({ intents }: IntentsDocument, filters: readonly PlacedFilter[], { target }: Desk) =>
   curveDifference(
-    bands.map(({ type, set }) => placedFilter(type, set)),
+    filters.map(({ type, set }) => placedFilter(type, set)),
     intents,
     target.realisations,
   );
@@ -24,11 +24,11 @@ const differenceOf = ({ intents }: IntentsDocument, bands: readonly Band[], { ta
 /** Why the filters are there, and how close they come to the curve they are to make. */
 const reasonOf = (
   document: IntentsDocument,
-  bands: readonly Band[],
-  plain: readonly Band[],
+  filters: readonly PlacedFilter[],
+  plain: readonly PlacedFilter[],
   desk: Desk,
 ): string => {
-  const { differenceDb, atHz, realisation } = differenceOf(document, bands, desk);
+  const { differenceDb, atHz, realisation } = differenceOf(document, filters, desk);
   const plainDb = differenceOf(document, plain, desk).differenceDb;
   return [
     'filters asked for by an intents file;',
@@ -53,7 +53,7 @@ export const makeIntentsRecipe = (
   const unpaired = pairFault(outputs, desk.target);
   if (unpaired !== null) return fail([problem('pair-unknown', 'outputs', unpaired)]);
   const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
-  const { bands, shortcomings } = fit.fit(document.intents, context);
+  const { filters, shortcomings } = fit.fit(document.intents, context);
   return ok({
     format: 'bandwright-recipe/1',
     rig: { title: document.title },
@@ -67,8 +67,8 @@ export const makeIntentsRecipe = (
         system: null,
         link: null,
         treatment: 'as-asked',
-        reason: reasonOf(document, bands, nearest.fit(document.intents, context).bands, desk),
-        bands,
+        reason: reasonOf(document, filters, nearest.fit(document.intents, context).filters, desk),
+        filters,
         guard: null,
         nearest: null,
         alternative: null,

@@ -6,7 +6,7 @@ import { overDeviatingLineUps } from '../guard/over-deviation.js';
 import type { Desk, DeskSlot } from '../model/desk.js';
 import type { Outcome, Problem } from '../model/problem.js';
 import { protectionNotes, protectiveIntents } from '../model/protection.js';
-import type { Band, Guard, Recipe, RecipeMix } from '../model/recipe.js';
+import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
 import { fail, ok } from '../units/result.js';
 import { makeGuard } from './make-guard.js';
@@ -54,7 +54,7 @@ interface FittedMix {
 }
 
 /** What a fit comes to on a set of slots; mixes that feed the same system from the same slots share it. */
-interface Protection extends Pick<FitOutcome, 'bands' | 'shortcomings' | 'unproved'> {
+interface Protection extends Pick<FitOutcome, 'filters' | 'shortcomings' | 'unproved'> {
   readonly scope: GuardScope;
   readonly guard: Guard;
   readonly nearest: RecipeMix['nearest'];
@@ -81,18 +81,18 @@ const protection = (
   const intents = protectiveIntents(system, rig);
   const task = guardTask(intents, realisations, systemScope(system, rig.guard));
   const context = { desk, slots: freeSlots(mix, desk), guard: task, spareSlots: options.spareSlots };
-  const { bands, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
+  const { filters, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
   const plain = options.fit === nearest ? null : nearest.fit(intents, context);
-  const guardOf = (made: readonly Band[]): Guard => makeGuard(made, realisations, task);
-  const guard = guardOf(bands);
+  const guardOf = (made: readonly PlacedFilter[]): Guard => makeGuard(made, realisations, task);
+  const guard = guardOf(filters);
   return {
-    bands,
+    filters,
     shortcomings: shortcomings.filter((each) => matters(each, guard)),
     ...(unproved ? { unproved } : {}),
     scope: task.scope,
     guard,
-    nearest: plain && { bands: plain.bands, worst: guardOf(plain.bands).worst },
-    alternative: alternative ? { ...alternative, worst: guardOf(alternative.bands).worst } : null,
+    nearest: plain && { filters: plain.filters, worst: guardOf(plain.filters).worst },
+    alternative: alternative ? { ...alternative, worst: guardOf(alternative.filters).worst } : null,
   };
 };
 
@@ -110,7 +110,7 @@ const protectMix = (
     link,
     treatment: 'protect',
     reason: 'an FM stereo link carries a pilot tone that treble can upset',
-    bands: fitted.bands,
+    filters: fitted.filters,
     guard: fitted.guard,
     nearest: fitted.nearest,
     alternative: fitted.alternative,
@@ -118,9 +118,9 @@ const protectMix = (
   },
   problems: [
     ...fitted.shortcomings.map((each) =>
-      tellShortcoming(each, path, pilotCost(each, fitted.bands, desk.target.realisations, fitted.scope)),
+      tellShortcoming(each, path, pilotCost(each, fitted.filters, desk.target.realisations, fitted.scope)),
     ),
-    ...ownFilterProblems(fitted.bands, desk.target.realisations, fitted.scope, fitted.guard, path),
+    ...ownFilterProblems(fitted.filters, desk.target.realisations, fitted.scope, fitted.guard, path),
   ],
   ...(fitted.unproved ? { unproved: fitted.unproved } : {}),
 });
@@ -133,7 +133,7 @@ const leaveAlone = (mix: Mix, link: Exclude<Link, 'fm-stereo'>): FittedMix => ({
     link,
     treatment: 'leave-alone',
     reason: untouched[link],
-    bands: [],
+    filters: [],
     guard: null,
     nearest: null,
     alternative: null,

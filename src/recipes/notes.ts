@@ -77,7 +77,7 @@ export const pilotLimitNote = problem(
 export const slotsNote = problem(
   'slots-assumed-free',
   'mixes',
-  'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where bands are in use.',
+  'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where filters are in use.',
 );
 
 /** Where whoever sets a desk up may pair any two outputs, nobody can tell from here that they did. */

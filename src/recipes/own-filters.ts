@@ -4,7 +4,7 @@ import { placedFilter } from '../fitting/placement.js';
 import { keepLossDb, riseDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import { type Problem, problem } from '../model/problem.js';
-import type { Band, Guard } from '../model/recipe.js';
+import type { Guard, PlacedFilter } from '../model/recipe.js';
 import { filterPhrase } from '../model/words.js';
 
 /** A limit, what one filter alone comes to in the worst way of building it, and what is to be done where that is more. */
@@ -18,7 +18,7 @@ interface Judged {
 }
 
 const judge = (
-  { type, set }: Band,
+  { type, set }: PlacedFilter,
   realisations: readonly Realisation[],
   scope: GuardScope,
   { worst }: Guard,
@@ -52,22 +52,22 @@ const judge = (
  * guard can be met beside them.
  */
 export const ownFilterProblems = (
-  bands: readonly Band[],
+  filters: readonly PlacedFilter[],
   realisations: readonly Realisation[],
   scope: GuardScope,
   guard: Guard,
   path: string,
 ): readonly Problem[] =>
-  bands
+  filters
     .filter(({ asked }) => asked.mayMove !== true)
-    .flatMap((band) =>
-      judge(band, realisations, scope, guard)
+    .flatMap((placed) =>
+      judge(placed, realisations, scope, guard)
         .filter(({ figureDb, wholeDb, limitDb }) => Math.min(figureDb, wholeDb) > limitDb)
         .map(({ code, figureDb, limitDb, does, change }) =>
           problem(
             code,
             path,
-            `Asked: ${filterPhrase(band.asked)}. Slot ${band.slot} is set to it, and that alone ${does} ${figureDb.toFixed(1)} dB, at most ${limitDb.toFixed(1)} dB asked: no guard is met beside it. ${change}`,
+            `Asked: ${filterPhrase(placed.asked)}. Slot ${placed.slot} is set to it, and that alone ${does} ${figureDb.toFixed(1)} dB, at most ${limitDb.toFixed(1)} dB asked: no guard is met beside it. ${change}`,
           ),
         ),
     );

@@ -5,7 +5,7 @@ import type { Shortcoming } from '../fitting/fit.js';
 import { placedFilter } from '../fitting/placement.js';
 import { pilotAttenuationDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
-import type { Band } from '../model/recipe.js';
+import type { PlacedFilter } from '../model/recipe.js';
 import { type Db, db } from '../units/quantity.js';
 
 /** What a shortcoming costs at the pilot: the least and the most over the ways the desk may build filters. */
@@ -14,8 +14,8 @@ export interface PilotCost {
   readonly mostDb: Db;
 }
 
-const filtersOf = (bands: readonly Band[]): readonly Filter[] =>
-  bands.map(({ type, set }) => placedFilter(type, set));
+const filtersOf = (filters: readonly PlacedFilter[]): readonly Filter[] =>
+  filters.map(({ type, set }) => placedFilter(type, set));
 
 /**
  * How much more attenuation the pilot would get, everything else left as it is, were the one intent built
@@ -24,17 +24,17 @@ const filtersOf = (bands: readonly Band[]): readonly Filter[] =>
  */
 export const pilotCost = (
   { intent, ...shortcoming }: Shortcoming,
-  bands: readonly Band[],
+  filters: readonly PlacedFilter[],
   realisations: readonly Realisation[],
   scope: GuardScope,
 ): PilotCost | null => {
-  const served = 'band' in shortcoming ? shortcoming.band : null;
-  const others = filtersOf(bands.filter((band) => band !== served));
+  const served = 'placed' in shortcoming ? shortcoming.placed : null;
+  const others = filtersOf(filters.filter((placed) => placed !== served));
   const { role: _, ...asked } = intent;
   const costsDb = realisations
     .filter(({ sampleRateHz }) => sampleRateHz === null || asked.frequencyHz < sampleRateHz / 2)
     .map((realisation) => {
-      const asIsDb = pilotAttenuationDb(buildChain(filtersOf(bands), realisation), scope);
+      const asIsDb = pilotAttenuationDb(buildChain(filtersOf(filters), realisation), scope);
       const asAskedDb = pilotAttenuationDb(buildChain([...others, asked], realisation), scope);
       return asAskedDb - asIsDb;
     });

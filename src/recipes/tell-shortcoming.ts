@@ -55,35 +55,35 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
       `${asked} There is a place for it, but within the loss allowed the pilot is guarded better without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
     );
   }
-  const { band } = shortcoming;
-  const done = filterPhrase(placedFilter(band.type, band.set));
+  const { placed } = shortcoming;
+  const done = filterPhrase(placedFilter(placed.type, placed.set));
   if (shortcoming.kind === 'stand-in') {
     return problem(
       'stand-in',
       path,
-      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${band.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
+      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${placed.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
     );
   }
   if (shortcoming.kind === 'other-shape') {
     const shape = intent.mayMove
-      ? `cuts of ${band.set.slopeDbPerOctave} dB/oct`
-      : band.set.slopeDbPerOctave === undefined
+      ? `cuts of ${placed.set.slopeDbPerOctave} dB/oct`
+      : placed.set.slopeDbPerOctave === undefined
         ? 'single sections'
-        : `${band.set.family} cuts`;
+        : `${placed.set.family} cuts`;
     return problem(
       'other-shape',
       path,
-      `${asked} Slot ${band.slot} makes ${shape} only. It is set to ${done}.${costs} Use a slot that can, or ask for what this one makes.`,
+      `${asked} Slot ${placed.slot} makes ${shape} only. It is set to ${done}.${costs} Use a slot that can, or ask for what this one makes.`,
     );
   }
   const reached = shortcoming.knobs.map((knob) => {
-    const position = band.steps[knob];
+    const position = placed.steps[knob];
     const ends = position?.of === 1 ? 'is fixed at' : 'ends at';
-    return `its ${knobWords[knob]} ${ends} ${shortcoming.ends?.[knob] ?? position?.display ?? band.set[knobs[knob].value]}`;
+    return `its ${knobWords[knob]} ${ends} ${shortcoming.ends?.[knob] ?? position?.display ?? placed.set[knobs[knob].value]}`;
   });
   return problem(
     'beyond-range',
     path,
-    `${asked} Slot ${band.slot} cannot be turned that far: ${reached.join(', ')}. It is set to ${done}.${costs} Use a slot with more range, or ask for less.`,
+    `${asked} Slot ${placed.slot} cannot be turned that far: ${reached.join(', ')}. It is set to ${done}.${costs} Use a slot with more range, or ask for less.`,
   );
 };

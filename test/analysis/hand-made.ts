@@ -1,12 +1,12 @@
 import type { ServedDesk, UnfitDesk } from '../../src/analysis/compare/compared-desk.js';
-import type { Band, Guard, MissingFilter, Recipe, RecipeMix } from '../../src/model/recipe.js';
+import type { Guard, MissingFilter, PlacedFilter, Recipe, RecipeMix } from '../../src/model/recipe.js';
 import type { Evidence, Target } from '../../src/model/target.js';
 import { cents, db, hz, step } from '../../src/units/quantity.js';
 
 const untested: Evidence = { grid: 'untested', response: 'untested', push: 'untested' };
 
 /** A bell whose knobs stand at some steps, each of so many; a knob of one step does not move. */
-export const bell = (slot: string, steps: Band['steps']): Band => {
+export const bell = (slot: string, steps: PlacedFilter['steps']): PlacedFilter => {
   const frequencyHz = hz(19000);
   return {
     slot,
@@ -66,7 +66,7 @@ const guardOf = ({ pilotDb, askedDb = 15, lossDb = 1, lossAtMostDb = 3 }: Figure
 
 export const mixOf = (
   figures: Figures | null,
-  bands: readonly Band[] = [],
+  filters: readonly PlacedFilter[] = [],
   missing: readonly MissingFilter[] = [],
   outputs: readonly number[] = [1, 2],
 ): RecipeMix => ({
@@ -76,7 +76,7 @@ export const mixOf = (
   link: figures ? 'fm-stereo' : 'wired',
   treatment: figures ? 'protect' : 'leave-alone',
   reason: 'a test',
-  bands,
+  filters,
   guard: figures && guardOf(figures),
   nearest: null,
   alternative: null,

@@ -29,7 +29,7 @@ const deskOf = (slots: readonly Slot[], quantisers: Target['quantisers'], rates 
   return desk.value;
 };
 
-const scope = guardScope(hz(19000), { keepLossLimitDb: db(1) });
+const scope = guardScope(hz(19000), { keepLossAtMostDb: db(1) });
 
 /** A W3C cookbook bell, by plain complex arithmetic: what it takes at a frequency, in dB. */
 const bellTakes = (rateHz: number, frequencyHz: number, q: number, gainDb: number, atHz: number): number => {

@@ -54,7 +54,9 @@ describe('how a desk serves a rig', () => {
     const elsewhere = bell('2', { frequency: knob(3, 10), q: knob(0, 1), gain: knob(2, 31) });
     const figures = { pilotDb: 20 };
     // By hand: two knobs of a bell can move; the first two parts are set alike, the others not.
-    const parts = [[moved], [moved], [other], [elsewhere, moved]].map((bands) => part(mixOf(figures, bands)));
+    const parts = [[moved], [moved], [other], [elsewhere, moved]].map((filters) =>
+      part(mixOf(figures, filters)),
+    );
     expect(servedDesk(named(), parts).dials).toEqual({ knobs: 2 + 2 + 4, settings: 3, legsApart: false });
   });
 

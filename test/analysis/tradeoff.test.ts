@@ -12,7 +12,7 @@ import { protect } from '../../src/fitting/protect/protect.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
-import type { Band } from '../../src/model/recipe.js';
+import type { PlacedFilter } from '../../src/model/recipe.js';
 import { makeGuard } from '../../src/recipes/make-guard.js';
 import { db, hz } from '../../src/units/quantity.js';
 import { shipped } from '../targets/shipped.js';
@@ -28,8 +28,8 @@ const contextOf = (file: string): TradeoffContext => {
   return { desk: desk.value, slots: desk.value.slots, scope: guardScope(hz(19000)), spareSlots: 0 };
 };
 
-const worstOf = (bands: readonly Band[], { desk, scope }: TradeoffContext) =>
-  makeGuard(bands, desk.target.realisations, guardTask([], desk.target.realisations, scope)).worst;
+const worstOf = (filters: readonly PlacedFilter[], { desk, scope }: TradeoffContext) =>
+  makeGuard(filters, desk.target.realisations, guardTask([], desk.target.realisations, scope)).worst;
 
 /** The context of a fit held to a limit. */
 const heldTo = (limitDb: number, { scope, ...context }: TradeoffContext): FitContext => ({
@@ -63,33 +63,33 @@ describe.each(files)('the frontier of %s', (file) => {
 
   it('buys more attenuation with every looser limit, and keeps each', () => {
     expect(frontier.length).toBeGreaterThan(3);
-    frontier.forEach(({ keepLossLimitDb, keepLossDb, pilotAttenuationDb }, index) => {
+    frontier.forEach(({ keepLossAtMostDb, keepLossDb, pilotAttenuationDb }, index) => {
       const before = frontier[index - 1];
-      expect(keepLossDb).toBeLessThanOrEqual(keepLossLimitDb + roundingDb);
+      expect(keepLossDb).toBeLessThanOrEqual(keepLossAtMostDb + roundingDb);
       if (!before) return;
-      expect(keepLossLimitDb).toBeGreaterThan(before.keepLossLimitDb);
+      expect(keepLossAtMostDb).toBeGreaterThan(before.keepLossAtMostDb);
       expect(pilotAttenuationDb).toBeGreaterThan(before.pilotAttenuationDb);
     });
   });
 
   it('is at each limit what protect chooses within it', () => {
-    for (const { keepLossLimitDb, keepLossDb, pilotAttenuationDb, bands } of frontier) {
-      const outcome = protect.fit(intents, heldTo(keepLossLimitDb, context));
-      expect(bands).toEqual(outcome.bands);
+    for (const { keepLossAtMostDb, keepLossDb, pilotAttenuationDb, filters } of frontier) {
+      const outcome = protect.fit(intents, heldTo(keepLossAtMostDb, context));
+      expect(filters).toEqual(outcome.filters);
       expect({ keepLossDb, pilotAttenuationDb }).toEqual({
-        keepLossDb: worstOf(outcome.bands, context).keepLossDb,
-        pilotAttenuationDb: worstOf(outcome.bands, context).pilotAttenuationDb,
+        keepLossDb: worstOf(outcome.filters, context).keepLossDb,
+        pilotAttenuationDb: worstOf(outcome.filters, context).pilotAttenuationDb,
       });
     }
   });
 
   it('has nearest on it or below it', () => {
-    expect(plain.bands).toEqual(nearest.fit(intents, heldTo(1, context)).bands);
+    expect(plain.filters).toEqual(nearest.fit(intents, heldTo(1, context)).filters);
     expect(plain).toMatchObject({
-      keepLossDb: worstOf(plain.bands, context).keepLossDb,
-      pilotAttenuationDb: worstOf(plain.bands, context).pilotAttenuationDb,
+      keepLossDb: worstOf(plain.filters, context).keepLossDb,
+      pilotAttenuationDb: worstOf(plain.filters, context).pilotAttenuationDb,
     });
-    const best = frontier.findLast(({ keepLossLimitDb }) => keepLossLimitDb <= plain.keepLossDb);
+    const best = frontier.findLast(({ keepLossAtMostDb }) => keepLossAtMostDb <= plain.keepLossDb);
     expect(best?.pilotAttenuationDb).toBeGreaterThanOrEqual(plain.pilotAttenuationDb - roundingDb);
   });
 
@@ -104,7 +104,7 @@ describe.each(files)('the frontier of %s', (file) => {
     expect(reached?.pilotAttenuationDb).toBeGreaterThanOrEqual(askedDb - roundingDb);
     expect(reached?.keepLossDb).toBeLessThanOrEqual(enough.keepLossDb + roundingDb);
     const before = frontier[frontier.indexOf(enough) - 1];
-    if (before) expect(reached?.keepLossDb).toBeGreaterThan(before.keepLossLimitDb);
+    if (before) expect(reached?.keepLossDb).toBeGreaterThan(before.keepLossAtMostDb);
   });
 });
 

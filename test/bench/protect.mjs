@@ -14,7 +14,7 @@ import { interleave, median, milliseconds } from './rounds.mjs';
 
 const protect = fits.find(({ name }) => name === 'protect');
 const system = { link: 'fm-stereo', audioLowHz: 40, audioHighHz: 15000, pilotHz: 19000 };
-const scope = guardScope(19000, { windowHz: 50, keepLossLimitDb: 1 });
+const scope = guardScope(19000, { windowHz: 50, keepLossAtMostDb: 1 });
 /** One bell in so many is looked at by the exhaustive search of the whole; its time is scaled up by it. */
 const every = 100;
 
@@ -72,7 +72,7 @@ const measureLadder = async (rounds) => {
         spareSlots: 0,
       });
     const taken = await interleave(
-      { ladder: fitWithin({}), single: fitWithin({ keepLossLimitDb: 1 }) },
+      { ladder: fitWithin({}), single: fitWithin({ keepLossAtMostDb: 1 }) },
       rounds,
     );
     rows.push({ id, ladder: median(taken.ladder), single: median(taken.single) });
@@ -96,14 +96,14 @@ const timeFit = async (desk, spareSlots, rounds) => {
 const compare = async (desk, rounds, oneIn) => {
   const { milliseconds: ours, outcome } = await timeFit(desk, 0, rounds);
   const [realisation] = desk.target.realisations;
-  const fixed = outcome.bands.filter(({ role }) => role === 'low-cut').map(filterOf);
+  const fixed = outcome.filters.filter(({ role }) => role === 'low-cut').map(filterOf);
   const [slot] = desk.slots;
   const slotTypes = Object.fromEntries(slot.types);
   let plain;
   const taken = await milliseconds(() => {
     plain = exhaustive(slotTypes, fixed, realisation, scope, oneIn);
   });
-  const chain = buildChain(outcome.bands.map(filterOf), realisation);
+  const chain = buildChain(outcome.filters.map(filterOf), realisation);
   const found = guardFigures(chain, scope, realisation.sampleRateHz).pilotAttenuationDb;
   return {
     settings: plain.looked * oneIn,

@@ -234,7 +234,7 @@ describe('check of a desk that stands otherwise than its recipe', () => {
     const { exitCode, out } = await check();
     expect(exitCode).toBe(1);
     const [mix] = recipe.mixes;
-    for (const { slot, steps } of mix?.bands ?? []) {
+    for (const { slot, steps } of mix?.filters ?? []) {
       // What the desk shows at those steps, and nothing its grids have not.
       const shown = Object.values(steps).map(({ display }) => display);
       for (const display of shown) expect(unwrapped(out)).toContain(display);
@@ -273,7 +273,7 @@ describe('check of a desk that stands otherwise than its recipe', () => {
   // may be lost to reach what is asked; a limit that is stated is hard. 1280 Hz is a point figures are taken at.
   it.each<[string, NonNullable<Rig['guard']>, number, boolean]>([
     ['beside 3 dB', {}, 3 + 6, false],
-    ['at a limit that is stated', { keepLossLimitDb: db(2) }, 2, true],
+    ['at a limit that is stated', { keepLossAtMostDb: db(2) }, 2, true],
   ])('judges what music is lost as a recipe does: %s', async (_, guard, mostDb, isStated) => {
     const dip = { role: 'dip', type: 'peaking', frequencyHz: hz(1280), q: q(1), gainDb: db(-6) } as const;
     const rig: Rig = { ...show, intents: [dip], guard };

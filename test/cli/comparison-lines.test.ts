@@ -96,7 +96,7 @@ describe('a comparison for people', () => {
       '2 of 3 mixes to guard. Asked at the pilot, 19 kHz +-100 Hz: at least 15.6 dB (packs), 19.1 dB (spare).',
     );
     expect(text).toContain('80 Hz to 12 kHz, may lose what the filters as asked would cost it on that desk');
-    const stated = textOf(desks, 80, { ...rig, guard: { keepLossLimitDb: db(2) } }).replace(/\s+/g, ' ');
+    const stated = textOf(desks, 80, { ...rig, guard: { keepLossAtMostDb: db(2) } }).replace(/\s+/g, ' ');
     expect(stated).toContain('80 Hz to 12 kHz, may lose at most 2.0 dB.');
   });
 

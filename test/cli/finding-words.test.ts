@@ -3,7 +3,7 @@ import { besideLimit, downOrUp } from '../../src/cli/check/beside-limit.js';
 import { findingWords } from '../../src/cli/inspect/finding-words.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import type { MixRecipe, WeighedFinding } from '../../src/live/inspect/inspection.js';
-import type { Band } from '../../src/model/recipe.js';
+import type { PlacedFilter } from '../../src/model/recipe.js';
 import { cents, db, hz, q } from '../../src/units/quantity.js';
 
 const scope = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(12) });
@@ -16,7 +16,7 @@ const shelf = {
   filter: { type: 'highshelf', frequencyHz: hz(8000), gainDb: db(6) },
 } as const;
 
-const band = (slot: string, type: Band['type']): Band => ({
+const placed = (slot: string, type: PlacedFilter['type']): PlacedFilter => ({
   slot,
   role: 'any',
   type,
@@ -27,7 +27,7 @@ const band = (slot: string, type: Band['type']): Band => ({
 });
 
 const recipe: MixRecipe = {
-  bands: [band('1', 'peaking')],
+  filters: [placed('1', 'peaking')],
   missing: [],
   isProved: true,
   areSlotsListed: false,
@@ -95,7 +95,7 @@ describe('what is told of a mix as it stands', () => {
       'note: no low cut is on; one stands in slot low, off.',
     ],
     [
-      { kind: 'no-low-cut', weight: 'notice', offIn: 'low', recipe: band('low', 'highpass') },
+      { kind: 'no-low-cut', weight: 'notice', offIn: 'low', recipe: placed('low', 'highpass') },
       'note: no low cut is on; one stands in slot low, off. Its recipe sets slot low to a highpass.',
     ],
     [
@@ -154,7 +154,7 @@ describe('what is told of a mix beside its recipe', () => {
       {
         kind: 'recipe-sets',
         weight: 'risk',
-        bands: [band('1', 'peaking'), band('high', 'lowpass')],
+        filters: [placed('1', 'peaking'), placed('high', 'lowpass')],
         inUse: [{ ...shelf, slot: 'high' }],
         pilotDb: db(21.7),
         lossDb: db(1),
@@ -167,7 +167,7 @@ describe('what is told of a mix beside its recipe', () => {
       {
         kind: 'recipe-sets',
         weight: 'risk',
-        bands: [band('1', 'peaking')],
+        filters: [placed('1', 'peaking')],
         inUse: [],
         pilotDb: db(9.38),
         lossDb: db(3.04),
@@ -180,7 +180,7 @@ describe('what is told of a mix beside its recipe', () => {
       {
         kind: 'recipe-sets',
         weight: 'risk',
-        bands: [band('1', 'peaking')],
+        filters: [placed('1', 'peaking')],
         inUse: [],
         pilotDb: db(12.5),
         lossDb: db(6),
@@ -193,7 +193,7 @@ describe('what is told of a mix beside its recipe', () => {
       {
         kind: 'recipe-sets',
         weight: 'risk',
-        bands: [band('1', 'peaking')],
+        filters: [placed('1', 'peaking')],
         inUse: [],
         pilotDb: db(9.38),
         lossDb: db(1),
@@ -215,12 +215,12 @@ describe('what is told of a mix beside its recipe', () => {
     [{ hasOtherSlots: true }, scope, `${more} or other slots (freeSlots in the rig).`],
     [
       {},
-      guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(12), keepLossLimitDb: db(2) }),
+      guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(12), keepLossAtMostDb: db(2) }),
       'allow its recipe more music lost than 2.0 dB (--keep-loss).',
     ],
-    [{ bands: [] }, scope, 'of the 12.0 dB asked. Cut more outside this desk.'],
+    [{ filters: [] }, scope, 'of the 12.0 dB asked. Cut more outside this desk.'],
     [
-      { bands: [], hasOtherSlots: true },
+      { filters: [], hasOtherSlots: true },
       scope,
       'Cut more outside this desk, or allow its recipe other slots (freeSlots in the rig).',
     ],

@@ -3,7 +3,7 @@ import { dirname, relative, resolve } from 'node:path';
 import { parseSync } from 'oxc-parser';
 import { expect, it } from 'vitest';
 
-const room = resolve(import.meta.dirname, '../../src/reading');
+const room = resolve(import.meta.dirname, '../../src/documents');
 
 /** The modules and packages that are loaded with a file, by its static imports of values. */
 const loadedWith = (file: string, seen: Set<string> = new Set()): ReadonlySet<string> => {

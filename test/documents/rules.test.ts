@@ -114,7 +114,7 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'rig',
-    changes: { guard: { keepLossLimitDb: 1, keepLossToReachDb: 3 } },
+    changes: { guard: { keepLossAtMostDb: 1, keepLossToReachDb: 3 } },
     code: 'one-loss-limit',
     path: 'guard.keepLossToReachDb',
     says: 'is a hard limit',
@@ -649,31 +649,33 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.frequency': undefined },
+    changes: { 'mixes.0.filters.0.steps.frequency': undefined },
     code: 'knob-positions',
-    path: 'mixes[0].bands[0].steps.frequency',
+    path: 'mixes[0].filters[0].steps.frequency',
     says: 'the frequency has no step',
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.frequency.index': 177 },
+    changes: { 'mixes.0.filters.0.steps.frequency.index': 177 },
     code: 'knob-positions',
-    path: 'mixes[0].bands[0].steps.frequency',
+    path: 'mixes[0].filters[0].steps.frequency',
     says: 'beyond the last of 177 steps',
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.frequency.fromTop': 3 },
+    changes: { 'mixes.0.filters.0.steps.frequency.fromTop': 3 },
     code: 'knob-positions',
-    path: 'mixes[0].bands[0].steps.frequency',
+    path: 'mixes[0].filters[0].steps.frequency',
     says: 'are not step 174 of 177',
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.slope': { index: 0, of: 1, display: '12', fromBottom: 0, fromTop: 0 } },
+    changes: {
+      'mixes.0.filters.0.steps.slope': { index: 0, of: 1, display: '12', fromBottom: 0, fromTop: 0 },
+    },
     code: 'knob-positions',
-    path: 'mixes[0].bands[0].steps.slope',
-    says: 'the band sets no slopeDbPerOctave',
+    path: 'mixes[0].filters[0].steps.slope',
+    says: 'the placed sets no slopeDbPerOctave',
   },
 
   {
@@ -868,13 +870,13 @@ describe('what the rules find', () => {
     expectProblem(sampleText(of, changes), expected),
   );
 
-  it('includes two bands on one slot', () => {
+  it('includes two filters on one slot', () => {
     const { mixes } = JSON.parse(sampleText('recipe'));
-    const [band] = mixes[0].bands;
-    return expectProblem(sampleText('recipe', { 'mixes.0.bands': [band, band] }), {
-      code: 'one-band-a-slot',
-      path: 'mixes[0].bands[1].slot',
-      says: 'Slot "1" is set by bands[0] already',
+    const [placed] = mixes[0].filters;
+    return expectProblem(sampleText('recipe', { 'mixes.0.filters': [placed, placed] }), {
+      code: 'one-filter-a-slot',
+      path: 'mixes[0].filters[1].slot',
+      says: 'Slot "1" is set by filters[0] already',
     });
   });
 
@@ -890,7 +892,7 @@ describe('what the rules find', () => {
       const names = rules.map(({ name }) => name);
       expect(new Set(names).size).toBe(names.length);
       const shown = cases.filter((each) => each.of === of || of === 'rig').map(({ code }) => code);
-      expect(names.filter((name) => ![...shown, 'one-band-a-slot'].includes(name))).toEqual([]);
+      expect(names.filter((name) => ![...shown, 'one-filter-a-slot'].includes(name))).toEqual([]);
     }
   });
 });
@@ -966,7 +968,7 @@ describe('what the rules let pass', () => {
     expect(await readDocument(sampleText(of, changes), { source: 'x' })).toMatchObject({ ok: true });
   });
 
-  it('a band to keep that is the one the guard takes where nothing is said', () => {
+  it('a placed to keep that is the one the guard takes where nothing is said', () => {
     const scope = guardScope(hz(19000));
     expect(usualKeepBandHz).toEqual({ low: scope.keepLowHz, high: scope.keepHighHz });
   });

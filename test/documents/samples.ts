@@ -87,7 +87,7 @@ const documents = {
         link: 'fm-stereo',
         treatment: 'protect',
         reason: 'A pilot to guard.',
-        bands: [
+        filters: [
           {
             slot: '1',
             role: 'pilot-cut',
@@ -112,7 +112,7 @@ const documents = {
         link: null,
         treatment: 'leave-alone',
         reason: 'None.',
-        bands: [],
+        filters: [],
         guard: null,
         nearest: null,
         alternative: null,

@@ -88,9 +88,9 @@ const cases: readonly {
   },
   {
     of: 'rig',
-    changes: { 'guard.keepLossLimitDb': '1.5 dB' },
+    changes: { 'guard.keepLossAtMostDb': '1.5 dB' },
     code: 'wrong-type',
-    path: 'guard.keepLossLimitDb',
+    path: 'guard.keepLossAtMostDb',
     says: 'write 1.5 without quotes',
   },
   {
@@ -467,9 +467,9 @@ const cases: readonly {
   },
   {
     of: 'recipe',
-    changes: { 'mixes.0.bands.0.steps.frequency.of': 0 },
+    changes: { 'mixes.0.filters.0.steps.frequency.of': 0 },
     code: 'out-of-range',
-    path: 'mixes[0].bands[0].steps.frequency.of',
+    path: 'mixes[0].filters[0].steps.frequency.of',
     says: 'from 1',
   },
   {

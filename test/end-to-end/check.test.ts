@@ -16,10 +16,10 @@ const Papa: {
 } = createRequire(import.meta.url)('papaparse');
 
 interface Point {
-  readonly keepLossLimitDb: number;
+  readonly keepLossAtMostDb: number;
   readonly keepLossDb: number;
   readonly pilotAttenuationDb: number;
-  readonly bands: readonly unknown[];
+  readonly filters: readonly unknown[];
 }
 
 interface TradeoffJson {
@@ -28,10 +28,10 @@ interface TradeoffJson {
   readonly windowHz: number;
   readonly keepHighHz: number;
   readonly frontier: readonly Point[];
-  readonly nearest: Omit<Point, 'keepLossLimitDb'>;
+  readonly nearest: Omit<Point, 'keepLossAtMostDb'>;
   readonly asked: {
     readonly pilotAttenuationDb: number;
-    readonly reached: Omit<Point, 'keepLossLimitDb'>;
+    readonly reached: Omit<Point, 'keepLossAtMostDb'>;
   };
 }
 
@@ -48,10 +48,10 @@ describe('check --tradeoff', () => {
     const text = plain.stdout.toString();
     const rows = text.split('\n').filter((line) => /^ *(\d+\.\d\d|nearest) +\d/.test(line));
     expect(rows).toHaveLength(frontier.length + 1);
-    [...frontier, { ...nearest, keepLossLimitDb: null }].forEach((point, index) => {
+    [...frontier, { ...nearest, keepLossAtMostDb: null }].forEach((point, index) => {
       const [within, lost, pilot] = rows[index]?.trim().split(/ +/) ?? [];
       expect([within, lost, pilot]).toEqual([
-        point.keepLossLimitDb?.toFixed(2) ?? 'nearest',
+        point.keepLossAtMostDb?.toFixed(2) ?? 'nearest',
         point.keepLossDb.toFixed(2),
         point.pilotAttenuationDb.toFixed(1),
       ]);
@@ -80,7 +80,7 @@ describe('check --tradeoff', () => {
       Number(row.pilot_attenuation_db),
     ]);
     expect(numbers).toEqual([
-      ...frontier.map((each) => ['protect', each.keepLossLimitDb, each.keepLossDb, each.pilotAttenuationDb]),
+      ...frontier.map((each) => ['protect', each.keepLossAtMostDb, each.keepLossDb, each.pilotAttenuationDb]),
       ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
       ['least-loss-as-asked', null, asked.reached.keepLossDb, asked.reached.pilotAttenuationDb],
     ]);
@@ -93,8 +93,8 @@ describe('check --tradeoff', () => {
     const [single, pair] = [one, two].map(({ stdout }) => JSON.parse(stdout.toString()) as TradeoffJson);
     expect(single).toMatchObject({ target: 'cut-section', pilotHz: 18500, windowHz: 50, keepHighHz: 10000 });
     const most = (of: TradeoffJson | undefined) => of?.frontier.at(-1);
-    expect(most(single)?.bands).toHaveLength(3);
-    expect(most(pair)?.bands).toHaveLength(4);
+    expect(most(single)?.filters).toHaveLength(3);
+    expect(most(pair)?.filters).toHaveLength(4);
     expect(most(pair)?.pilotAttenuationDb).toBeGreaterThan(most(single)?.pilotAttenuationDb ?? Infinity);
   });
 });
@@ -309,7 +309,7 @@ describe('check --hear', () => {
     expect(least?.without.stereo.swappedShare).toBeGreaterThan(0.1);
     expect(least?.without.peakDeviation).toBeLessThanOrEqual(1);
     const { frontier } = JSON.parse(tradeoffs.stdout.toString()) as TradeoffJson;
-    const withinOne = frontier.find(({ keepLossLimitDb }) => keepLossLimitDb === 1);
+    const withinOne = frontier.find(({ keepLossAtMostDb }) => keepLossAtMostDb === 1);
     expect(least?.pilotAttenuationDb).toBeCloseTo(withinOne?.pilotAttenuationDb ?? Number.NaN, 9);
     expect(named?.realisation.id).toBe('cookbook-48k');
     expect(named?.pilotAttenuationDb).toBeGreaterThan(least?.pilotAttenuationDb ?? Infinity);
@@ -371,7 +371,7 @@ describe('check --hear', () => {
 describe('what a guard is asked for on the command line', () => {
   it('comes before what the rig asks for, and leaves the rest of it', async () => {
     const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as object;
-    const guard = { windowHz: 200, keepLowHz: 100, keepLossLimitDb: 3, pilotAttenuationAtLeastDb: 12 };
+    const guard = { windowHz: 200, keepLowHz: 100, keepLossAtMostDb: 3, pilotAttenuationAtLeastDb: 12 };
     const asked = ['--window', '50', '--keep-high', '10 kHz', '--keep-loss', '2 dB'];
     const { stdout } = await run(['recipe', '-', '-t', 'log-179', '--json', ...asked], {
       stdin: JSON.stringify({ ...rig, guard }),

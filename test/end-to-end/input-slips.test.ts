@@ -77,9 +77,9 @@ describe('pairs that a target lists', () => {
     const shared = snapshot().filters.find(({ outputs }) => outputs.includes(16));
     expect(shared?.outputs).toEqual([1, 16]);
     const { mixes } = JSON.parse(made.stdout.toString()) as Recipe;
-    const bands = mixes[0]?.bands ?? [];
-    expect(bands.length).toBeGreaterThan(1);
-    for (const { slot, steps } of bands) {
+    const filters = mixes[0]?.filters ?? [];
+    expect(filters.length).toBeGreaterThan(1);
+    for (const { slot, steps } of filters) {
       const stands = shared?.slots.find(({ id }) => id === slot);
       expect(stands?.knobs.frequency?.index).toBe(steps.frequency?.index);
     }

@@ -42,17 +42,17 @@ describe('a kind of grid from a module of one’s own', () => {
     );
     expect(stderr).not.toContain('[');
     const recipe = JSON.parse(stdout.toString()) as {
-      mixes: { bands: { role: string; set: { frequencyHz: number }; steps: { frequency: object } }[] }[];
+      mixes: { filters: { role: string; set: { frequencyHz: number }; steps: { frequency: object } }[] }[];
     };
     // Twelve equal steps to the octave from A0, 27.5 Hz (ISO 16: A4 is 440 Hz): 40, 15000 and 19000 Hz lie
     // 6.49, 109.09 and 113.18 of them up.
-    const steps = recipe.mixes[0]?.bands.map(({ role, steps }) => [role, steps.frequency]);
+    const steps = recipe.mixes[0]?.filters.map(({ role, steps }) => [role, steps.frequency]);
     expect(Object.fromEntries(steps ?? [])).toMatchObject({
       'low-cut': { index: 6, of: 114, fromBottom: 6, fromTop: 107 },
       'high-cut': { index: 109, of: 114, fromBottom: 109, fromTop: 4 },
       'pilot-cut': { index: 113, of: 114, fromBottom: 113, fromTop: 0 },
     });
-    const pilot = recipe.mixes[0]?.bands.find(({ role }) => role === 'pilot-cut');
+    const pilot = recipe.mixes[0]?.filters.find(({ role }) => role === 'pilot-cut');
     expect(pilot?.set.frequencyHz).toBeCloseTo(440 * 2 ** (65 / 12), 6);
   });
 

@@ -39,7 +39,7 @@ const textOf = ({ files }: Recipe, name: string): string => {
   return file.toString('utf8');
 };
 
-const bandsOf = ({ json }: Recipe): readonly BandJson[] => json.mixes.flatMap(({ bands }) => bands);
+const bandsOf = ({ json }: Recipe): readonly BandJson[] => json.mixes.flatMap(({ filters }) => filters);
 
 const withOsc = (): readonly Recipe[] => matrix.recipes.filter(({ target }) => target.osc);
 
@@ -103,7 +103,7 @@ describe('what comes out', () => {
     expect(faultsOf(matrix.recipes, faults)).toEqual([]);
   });
 
-  it('CSV has a row a band, and one for each mix left alone, with the numbers of JSON', () => {
+  it('CSV has a row a placed, and one for each mix left alone, with the numbers of JSON', () => {
     for (const recipe of matrix.recipes) {
       const [header = [], ...rows] = csvRecords(textOf(recipe, 'recipe.csv'));
       expect(new Set(header).size).toBe(header.length);
@@ -134,7 +134,7 @@ describe('what comes out', () => {
         const block = blocksOf(recipe)
           .find((each) => each.includes(mix.name))
           ?.replace(/\s+/g, ' ');
-        expect(mix).toMatchObject({ treatment: 'leave-alone', bands: [], guard: null });
+        expect(mix).toMatchObject({ treatment: 'leave-alone', filters: [], guard: null });
         expect(mix.reason).toContain(mix.link);
         expect(block).toContain(`LEAVE ALONE: ${mix.reason}`);
         expect(block).toContain(`${mix.outputs.join('/')} ${mix.name}`);
@@ -195,13 +195,13 @@ describe('every frequency that is set', () => {
   it('lies on the grid of its knob', () => {
     const kinds = new Set<string>();
     for (const recipe of matrix.recipes) {
-      for (const band of bandsOf(recipe)) {
-        const reference = offer(recipe, band);
+      for (const placed of bandsOf(recipe)) {
+        const reference = offer(recipe, placed);
         if (reference === undefined) throw new Error(`${recipe.target.id} has no such slot`);
         const grids = recipe.target.quantisers;
         expect(
-          isOnGrid(band.set.frequencyHz, reference, grids),
-          `${recipe.target.id} ${band.set.frequencyHz}`,
+          isOnGrid(placed.set.frequencyHz, reference, grids),
+          `${recipe.target.id} ${placed.set.frequencyHz}`,
         ).toBe(true);
         if (typeof reference === 'string') kinds.add(grids[reference]?.kind ?? '');
       }
@@ -236,13 +236,16 @@ describe('every frequency that is set', () => {
   it('is by the nearest fit the step nearest by ratio where the grid is geometric, and its clicks count from both ends', () => {
     let compared = 0;
     for (const recipe of matrix.recipes.filter(({ fit }) => fit === 'nearest')) {
-      for (const band of bandsOf(recipe)) {
-        const reference = offer(recipe, band);
+      for (const placed of bandsOf(recipe)) {
+        const reference = offer(recipe, placed);
         const grid = typeof reference === 'string' ? recipe.target.quantisers[reference] : undefined;
         if (grid?.kind !== 'geometric') continue;
         const last = Number(grid.count) - 1;
-        const index = Math.min(last, Math.max(0, Math.round(stepOnGeometric(band.asked.frequencyHz, grid))));
-        expect(band.steps.frequency).toMatchObject({
+        const index = Math.min(
+          last,
+          Math.max(0, Math.round(stepOnGeometric(placed.asked.frequencyHz, grid))),
+        );
+        expect(placed.steps.frequency).toMatchObject({
           index,
           of: last + 1,
           fromBottom: index,
@@ -262,12 +265,12 @@ describe('the guard', () => {
     const rates = new Set<number>();
     const known = new Map<string, ReturnType<typeof guardFigures>>();
     for (const { json, target } of matrix.recipes) {
-      for (const { bands, guard } of json.mixes) {
+      for (const { filters, guard } of json.mixes) {
         for (const { id, design, qMeaning, bandwidthMeaning, sampleRateHz } of target.realisations) {
           if (!guard || design !== 'cookbook' || qMeaning !== 'cookbook' || sampleRateHz === null) continue;
           const building = { rateHz: sampleRateHz, readsOctavesPlainly: bandwidthMeaning === 'analogue' };
-          const key = JSON.stringify([bands, guard, building]);
-          const figures = known.get(key) ?? guardFigures(bands, guard, building);
+          const key = JSON.stringify([filters, guard, building]);
+          const figures = known.get(key) ?? guardFigures(filters, guard, building);
           known.set(key, figures);
           const told = guard.byRealisation.find((each) => each.id === id);
           for (const name of figureNames) {
@@ -325,7 +328,7 @@ describe('the guard', () => {
     const [mix] = recipe?.json.mixes ?? [];
     if (!mix?.guard) throw new Error('no guard to compare');
     const window = Array.from({ length: 9 }, (_, i) => 18900 + 25 * i);
-    const most = Math.max(...levelsDb(mix.bands, 48000, window));
+    const most = Math.max(...levelsDb(mix.filters, 48000, window));
     const told = mix.guard.byRealisation.find(({ id }) => id === 'cookbook-48k');
     expect(Math.abs((told?.pilotAttenuationDb ?? Number.NaN) + most)).toBeLessThan(0.01);
   });

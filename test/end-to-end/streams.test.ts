@@ -139,8 +139,8 @@ describe('standard input', () => {
   it('filters for outputs that the command line names', async () => {
     const args = ['recipe', '-', '--target', 'log-179', '--outputs', '3/4', '--json'];
     const { stdout, exitCode } = await run(args, { stdin: intentsJson });
-    const bands = [{ role: 'box', type: 'peaking' }];
-    expect(JSON.parse(stdout.toString())).toMatchObject({ mixes: [{ outputs: [3, 4], bands }] });
+    const filters = [{ role: 'box', type: 'peaking' }];
+    expect(JSON.parse(stdout.toString())).toMatchObject({ mixes: [{ outputs: [3, 4], filters }] });
     expect(exitCode).toBe(0);
   });
 });

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { choiceLines } from '../../src/exporters/text/choice-lines.js';
-import type { Band, RecipeAlternative, RecipeMix } from '../../src/model/recipe.js';
+import type { PlacedFilter, RecipeAlternative, RecipeMix } from '../../src/model/recipe.js';
 import { db, hz, q, step } from '../../src/units/quantity.js';
 import { recipe } from './fixture.js';
 
 const mix = recipe.mixes[0] as RecipeMix;
 const guard = mix.guard as NonNullable<RecipeMix['guard']>;
-const pilotCut = mix.bands.find(({ role }) => role === 'pilot-cut') as Band;
+const pilotCut = mix.filters.find(({ role }) => role === 'pilot-cut') as PlacedFilter;
 
 const worst = (pilotDb: number, lossDb: number) => ({
   ...guard.worst,
@@ -16,16 +16,16 @@ const worst = (pilotDb: number, lossDb: number) => ({
 
 /** The mix beside what nearest gives, and another setting. */
 const beside = (
-  bands: readonly Band[],
+  filters: readonly PlacedFilter[],
   pilotDb: number,
   lossDb: number,
   alternative: RecipeAlternative | null = null,
 ): readonly string[] =>
-  choiceLines({ ...mix, nearest: { bands, worst: worst(pilotDb, lossDb) }, alternative });
+  choiceLines({ ...mix, nearest: { filters, worst: worst(pilotDb, lossDb) }, alternative });
 
 const flat = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ').trim();
 
-const otherStep: Band = {
+const otherStep: PlacedFilter = {
   ...pilotCut,
   set: { ...pilotCut.set, frequencyHz: hz(18665), q: q(10) },
   steps: {
@@ -34,18 +34,18 @@ const otherStep: Band = {
   },
 };
 
-const others = mix.bands.filter(({ role }) => role !== 'pilot-cut');
+const others = mix.filters.filter(({ role }) => role !== 'pilot-cut');
 const stronger: RecipeAlternative = {
   kind: 'stronger',
   withinDb: db(3),
   isHadByLimit: true,
-  bands: [...others, otherStep],
+  filters: [...others, otherStep],
   worst: worst(28.04, 2.9412),
 };
 
 describe('the choice beside what else could be had', () => {
   it('says nothing where nothing moved and nothing else is to be had', () => {
-    expect(beside(mix.bands, 21.44, 0.9)).toEqual([]);
+    expect(beside(mix.filters, 21.44, 0.9)).toEqual([]);
   });
 
   it('tells figures by hand and chosen, and the knob that moved, from where to where', () => {
@@ -56,13 +56,13 @@ describe('the choice beside what else could be had', () => {
 
   it('tells a filter that was added, and one that was left out', () => {
     expect(flat(beside(others, 12, 0.2))).toContain('a bell added');
-    expect(flat(beside([...mix.bands, { ...otherStep, role: 'pilot-cut-2' }], 12, 0.2))).toContain(
+    expect(flat(beside([...mix.filters, { ...otherStep, role: 'pilot-cut-2' }], 12, 0.2))).toContain(
       'bell in 3 left out',
     );
   });
 
   it('tells the setting a person may prefer, and how to have it: the limit to the hundredth up', () => {
-    const told = flat(beside(mix.bands, 21.44, 0.9, stronger));
+    const told = flat(beside(mix.filters, 21.44, 0.9, stronger));
     expect(told).toContain('chosen 21.4 0.9 the same');
     expect(told).toMatch(/stronger 28\.0 2\.9 bell .* to 18\.67 kHz.*; to have it: --keep-loss 2\.95/);
   });

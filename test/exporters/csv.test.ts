@@ -45,7 +45,7 @@ describe('the records', () => {
     expect(new Set(records.map((record) => record.length))).toEqual(new Set([csvColumns.length]));
   });
 
-  it('are one a band, and one for each mix left alone', () => {
+  it('are one a placed, and one for each mix left alone', () => {
     expect(rows.map(({ mix, slot }) => [undone(mix), slot])).toEqual([
       ['Singer', 'cut'],
       ['Singer', '3'],

@@ -53,11 +53,11 @@ export const hostileRecipe: Recipe = {
     name: `${mix.name}${hostile}`,
     system: hostile,
     reason: hostile,
-    bands: mix.bands.map((band) => ({
-      ...band,
+    filters: mix.filters.map((placed) => ({
+      ...placed,
       role: hostile,
       slot: hostile,
-      steps: { ...band.steps, frequency: { ...band.steps.frequency, display: hostile } as never },
+      steps: { ...placed.steps, frequency: { ...placed.steps.frequency, display: hostile } as never },
     })),
   })),
   problems: [{ code: 'x', path: hostile, message: hostile, source: hostile }],

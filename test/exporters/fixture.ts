@@ -1,5 +1,5 @@
 import type { Intent } from '../../src/model/intent.js';
-import type { Band, Guard, KnobPosition, Recipe, RecipeMix } from '../../src/model/recipe.js';
+import type { Guard, KnobPosition, PlacedFilter, Recipe, RecipeMix } from '../../src/model/recipe.js';
 import { cents, db, dbPerOctave, hz, octaves, q, step } from '../../src/units/quantity.js';
 
 // Written by hand, every figure invented: a recipe that shows every trait an exporter meets.
@@ -17,7 +17,7 @@ const frequencyError = (errorHz: number, errorCents: number) => ({
   frequencyCents: cents(errorCents),
 });
 
-const lowCut: Band = {
+const lowCut: PlacedFilter = {
   slot: 'cut',
   role: 'low-cut',
   type: 'highpass',
@@ -27,7 +27,7 @@ const lowCut: Band = {
   error: { ...frequencyError(0, 0), slopeDbPerOctave: dbPerOctave(6) },
 };
 
-const pilotCut: Band = {
+const pilotCut: PlacedFilter = {
   slot: '3',
   role: 'pilot-cut',
   type: 'peaking',
@@ -37,7 +37,7 @@ const pilotCut: Band = {
   error: { ...frequencyError(320, 28.9), qRatio: 1.2, gainDb: db(3) },
 };
 
-const highCut: Band = {
+const highCut: PlacedFilter = {
   slot: '4',
   role: 'high-cut',
   type: 'lowpass',
@@ -47,7 +47,7 @@ const highCut: Band = {
   error: { ...frequencyError(-75, -8.67), qRatio: 0.99 },
 };
 
-const shelf: Band = {
+const shelf: PlacedFilter = {
   slot: '4',
   role: 'high-cut',
   type: 'highshelf',
@@ -61,7 +61,7 @@ const shelf: Band = {
   error: frequencyError(1000, 111.7),
 };
 
-const userNotch: Band = {
+const userNotch: PlacedFilter = {
   slot: '2',
   role: 'stage-hum',
   type: 'notch',
@@ -71,7 +71,7 @@ const userNotch: Band = {
   error: { ...frequencyError(-0.003, -0.0519), qRatio: 1 },
 };
 
-const lowShelf: Band = {
+const lowShelf: PlacedFilter = {
   slot: '3',
   role: 'warmth',
   type: 'lowshelf',
@@ -148,7 +148,7 @@ const short: Guard = {
 const protect = (
   name: string,
   outputs: readonly number[],
-  bands: readonly Band[],
+  filters: readonly PlacedFilter[],
   guard: Guard,
 ): RecipeMix => ({
   name,
@@ -157,7 +157,7 @@ const protect = (
   link: 'fm-stereo',
   treatment: 'protect',
   reason: 'An FM stereo link has a pilot to guard.',
-  bands,
+  filters,
   guard,
   nearest: null,
   alternative: null,
@@ -176,7 +176,7 @@ const leaveAlone = (
   link,
   treatment: 'leave-alone',
   reason: `A ${link} link has no pilot: nothing to guard.`,
-  bands: [],
+  filters: [],
   guard: null,
   nearest: null,
   alternative: null,
@@ -209,7 +209,7 @@ export const recipe: Recipe = {
       link: null,
       treatment: 'as-asked',
       reason: 'Filters as the intents file asks.',
-      bands: [userNotch, lowShelf],
+      filters: [userNotch, lowShelf],
       guard: null,
       nearest: null,
       alternative: null,
@@ -219,7 +219,7 @@ export const recipe: Recipe = {
   problems: [
     {
       code: 'stand-in',
-      path: 'mixes[1].bands[1]',
+      path: 'mixes[1].filters[1]',
       message:
         'Slot 4 has no high cut while it is linked; a high shelf at 16 kHz, -12.5 dB stands in for the high cut at 15 kHz, 12 dB/oct. It takes less above 16 kHz. Free a slot that has a high cut.',
       source: 'rig.json',

@@ -96,7 +96,7 @@ describe('a recipe as OSC', () => {
   });
 
   it('is empty where every mix is left alone', async () => {
-    const none = withFirstMix({ treatment: 'leave-alone', bands: [], guard: null });
+    const none = withFirstMix({ treatment: 'leave-alone', filters: [], guard: null });
     expect(await textOf(osc, none)).toBe('');
     expect(await bytesOf(oscBinary, none)).toHaveLength(0);
   });

@@ -93,7 +93,7 @@ describe('a mix', () => {
     expect(page.match(/19\.32 kHz/g)).toHaveLength(1);
   });
 
-  it('shows each band as the desk does, clicks and error beneath', () => {
+  it('shows each placed as the desk does, clicks and error beneath', () => {
     const block = blockWith('Singer');
     const rows = block.split('\n').map((line) => line.trim().split(/ {2,}/));
     const at = rows.findIndex(([slot]) => slot === '3');
@@ -138,7 +138,7 @@ describe('a mix', () => {
   });
 
   it('says so when there is nothing to dial', async () => {
-    expect(await textOf(text, withFirstMix({ bands: [] }))).toContain('no filter found a slot');
+    expect(await textOf(text, withFirstMix({ filters: [] }))).toContain('no filter found a slot');
   });
 
   it('says so when no output was named', async () => {
@@ -204,7 +204,7 @@ describe('the notes', () => {
   it('are numbered, wrapped, and name the mix they are about', () => {
     const block = blockWith('PROBLEMS').replace(/\s+/g, ' ');
     expect(block).toContain('1 Drums, "sub": Slot 4 has no high cut while it is linked;');
-    expect(block).toContain('[mixes[1].bands[1], rig.json:12:7]');
+    expect(block).toContain('[mixes[1].filters[1], rig.json:12:7]');
     expect(blockWith('ASSUMPTIONS')).toContain('1  Not given: 19 kHz is taken. [systems.packs-a.pilotHz]');
   });
 

@@ -37,10 +37,10 @@ describe.each([
   const [matched, plain] = [match.fit(document.intents, context), nearest.fit(document.intents, context)];
 
   it('serves as many as nearest does, and leaves what stands in where nearest has it', () => {
-    const standsIn = ({ type, asked }: (typeof plain.bands)[number]) => type !== asked.type;
-    expect(matched.bands).toHaveLength(plain.bands.length);
-    expect(matched.bands.filter(standsIn)).toEqual(plain.bands.filter(standsIn));
-    expect(new Set(matched.bands.map(({ slot }) => slot)).size).toBe(matched.bands.length);
+    const standsIn = ({ type, asked }: (typeof plain.filters)[number]) => type !== asked.type;
+    expect(matched.filters).toHaveLength(plain.filters.length);
+    expect(matched.filters.filter(standsIn)).toEqual(plain.filters.filter(standsIn));
+    expect(new Set(matched.filters.map(({ slot }) => slot)).size).toBe(matched.filters.length);
   });
 
   it('tells of no greater difference than nearest', () => {
@@ -53,7 +53,7 @@ describe.each([
   });
 
   it('never turns a cut into a boost, nor a boost into a cut', () => {
-    for (const { asked, set } of matched.bands) {
+    for (const { asked, set } of matched.filters) {
       expect((asked.gainDb ?? 0) * (set.gainDb ?? 0)).toBeGreaterThanOrEqual(0);
     }
   });
@@ -78,14 +78,14 @@ const bell = (role: string, frequencyHz: number, asQ: number, gainDb: number) =>
 describe('a bell without a slot', () => {
   const fitted = (intents: readonly Intent[], desk: Desk) => {
     const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
-    const { bands, shortcomings } = match.fit(intents, context);
-    return { bands, shortcomings, plain: nearest.fit(intents, context).bands };
+    const { filters, shortcomings } = match.fit(intents, context);
+    return { filters, shortcomings, plain: nearest.fit(intents, context).filters };
   };
 
   it('is merged with one just beside it: no setting of the slot from 7.2 kHz up comes nearer', () => {
     const desk = deskNamed('four-band');
     const intents = [bell('one', 15000, 4, -8), bell('two', 15450, 4, -8)];
-    const { bands, plain } = fitted(intents, desk);
+    const { filters, plain } = fitted(intents, desk);
     const differenceDb = (filters: readonly Filter[]) =>
       curveDifference(filters, intents, desk.target.realisations).differenceDb;
     const high = desk.slots.find(({ id }) => id === 'high')?.types.get('peaking');
@@ -102,7 +102,7 @@ describe('a bell without a slot', () => {
       }
     }
     expect(high?.grids.frequency.count).toBe(45);
-    const [matchedDb = Infinity, plainDb = 0] = [bands, plain].map((each) =>
+    const [matchedDb = Infinity, plainDb = 0] = [filters, plain].map((each) =>
       differenceDb(each.map(({ type, set }) => placedFilter(type, set))),
     );
     // Two bells of 8 dB make 16 dB where they meet, and one alone leaves the other's 8.
@@ -119,9 +119,9 @@ describe('a bell without a slot', () => {
       [0.3, 0.5, 1],
       [-10, -8, -6],
     ] as const;
-    const { bands } = fitted(intents, oneBell(...settings));
-    expect(bands.map(({ set }) => [set.frequencyHz, set.q])).toEqual([
-      [bands[0]?.role === 'one' ? 1400 : 1430, expect.any(Number)],
+    const { filters } = fitted(intents, oneBell(...settings));
+    expect(filters.map(({ set }) => [set.frequencyHz, set.q])).toEqual([
+      [filters[0]?.role === 'one' ? 1400 : 1430, expect.any(Number)],
     ]);
   });
 
@@ -131,7 +131,7 @@ describe('a bell without a slot', () => {
     { what: 'a pilot cut', second: bell('pilot-cut', 1500, 1, -3) },
   ])('draws nothing where it is $what', ({ second }) => {
     const desk = oneBell([1000, 1120, 1320, 1500, 2000, 4000], [0.3, 1, 4], [-10, -8, -6, -3, 6]);
-    for (const { asked, set } of fitted([bell('one', 1000, 1, -8), second], desk).bands) {
+    for (const { asked, set } of fitted([bell('one', 1000, 1, -8), second], desk).filters) {
       expect(Math.abs(1200 * Math.log2(set.frequencyHz / asked.frequencyHz))).toBeLessThanOrEqual(400);
     }
   });
@@ -140,8 +140,8 @@ describe('a bell without a slot', () => {
     // A notch without a slot, 60 dB deep at one of the points looked at: every dB there would help.
     const notch = { role: 'whistle', type: 'notch', frequencyHz: hz(20 * 2 ** 6), q: q(8) } as const;
     const desk = oneBell([1000, 1100, 1250], [0.3, 1, 4], [-15, -12, -9, -6, -3, 0]);
-    const [band] = fitted([bell('one', 1000, 1, -3), notch], desk).bands;
-    expect(band?.set.gainDb).toBe(-6);
+    const [placed] = fitted([bell('one', 1000, 1, -3), notch], desk).filters;
+    expect(placed?.set.gainDb).toBe(-6);
   });
 
   it('is told of, with what was done about it', () => {
@@ -159,9 +159,9 @@ describe('a bell without a slot', () => {
 it('a knob that cannot go as far as asked is told to end where it ends, wherever it is set', () => {
   const desk = oneBell([500, 600, 700], [1], [-6, -3]);
   const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
-  const { bands, shortcomings } = match.fit([bell('one', 710, 0.4, -9)], context);
+  const { filters, shortcomings } = match.fit([bell('one', 710, 0.4, -9)], context);
   const [told] = shortcomings.map((each) => tellShortcoming(each, '', null).message);
-  expect(bands).toHaveLength(1);
+  expect(filters).toHaveLength(1);
   expect(told).toContain('its frequency ends at 700 Hz');
   expect(told).toContain('its gain ends at -6 dB');
 });

@@ -59,7 +59,7 @@ const pointHz = (point: number): number => 26 * (21_700 / 26) ** (point / 178);
 
 describe('nearest steps on 179 logarithmic points from 26 Hz to 21.7 kHz', () => {
   const all = { peaking: bell, highpass: cut, lowpass: cut };
-  const { bands } = fitOn([
+  const { filters } = fitOn([
     { id: 'a', types: all },
     { id: 'b', types: all },
     { id: 'c', types: all },
@@ -71,19 +71,19 @@ describe('nearest steps on 179 logarithmic points from 26 Hz to 21.7 kHz', () =>
     { role: 'high-cut', index: 168, display: '14.87 kHz', cents: 1200 * Math.log2(pointHz(168) / 15000) },
     { role: 'pilot-cut', index: 174, display: '18.66 kHz', cents: 1200 * Math.log2(pointHz(174) / 19000) },
   ])('$role: step $index, shown as $display', ({ role, index, display, cents }) => {
-    const band = bands.find((each) => each.role === role);
-    expect(band?.steps.frequency).toEqual({
+    const placed = filters.find((each) => each.role === role);
+    expect(placed?.steps.frequency).toEqual({
       index,
       of: 179,
       display,
       fromBottom: index,
       fromTop: 178 - index,
     });
-    expect(band?.error.frequencyCents).toBeCloseTo(cents, 6);
+    expect(placed?.error.frequencyCents).toBeCloseTo(cents, 6);
   });
 
   it('tells the error of the Q as a ratio and of the gain in dB', () => {
-    const { error, set } = bands.find(({ role }) => role === 'pilot-cut') ?? {};
+    const { error, set } = filters.find(({ role }) => role === 'pilot-cut') ?? {};
     // Q steps are (10.6/0.33)^(1/57) = 1.0628 apart: the nearest to 10 is within half of that, and gain -15 is on the grid.
     expect(error?.gainDb).toBe(0);
     expect(Math.abs(Math.log(error?.qRatio ?? 0))).toBeLessThan(Math.log(10.6 / 0.33) / 57 / 2 + 1e-9);
@@ -91,7 +91,7 @@ describe('nearest steps on 179 logarithmic points from 26 Hz to 21.7 kHz', () =>
   });
 
   it('puts lower frequencies on earlier slots', () => {
-    expect(bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual([
+    expect(filters.map(({ slot, role }) => `${slot} ${role}`)).toEqual([
       'a low-cut',
       'b high-cut',
       'c pilot-cut',
@@ -137,7 +137,7 @@ describe('giving out slots', () => {
       expected: ['f20k pilot-cut'],
     },
   ] as { name: string; slots: Slot[]; expected: string[] }[])('$name', ({ slots, expected }) => {
-    expect(fitOn(slots).bands.map(({ slot, role }) => `${slot} ${role}`)).toEqual(expected);
+    expect(fitOn(slots).filters.map(({ slot, role }) => `${slot} ${role}`)).toEqual(expected);
   });
 });
 
@@ -151,27 +151,27 @@ describe('what cannot be done as asked', () => {
   });
 
   it('lets a high shelf stand in for a high cut, no farther than a quarter of an octave beyond it', () => {
-    const { bands, shortcomings } = fitOn(
+    const { filters, shortcomings } = fitOn(
       [{ id: 's', types: { highshelf: { frequency: 'log', gain: 'gain' } } }],
       [{ ...highCut, frequencyHz: hz(5000) }],
     );
-    const [band] = bands;
+    const [placed] = filters;
     expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
-    expect(band?.type).toBe('highshelf');
-    expect(band?.set.gainDb).toBe(-15);
+    expect(placed?.type).toBe('highshelf');
+    expect(placed?.set.gainDb).toBe(-15);
     // The cookbook's analogue high shelf of -15 dB and S 1 takes 3.0103 dB at 1/1.51498 of its midpoint (SciPy's
     // brentq on the complex prototype), which is farther than 2^(1/4); a step of this grid is 3.9 %, so the nearest
     // to that lies within 2 %.
-    expect(Math.abs((band?.set.frequencyHz ?? 0) / 5000 / 2 ** 0.25 - 1)).toBeLessThan(0.02);
+    expect(Math.abs((placed?.set.frequencyHz ?? 0) / 5000 / 2 ** 0.25 - 1)).toBeLessThan(0.02);
   });
 
   it('lets a bell stand in for a notch, as deep as it goes', () => {
     const { gainDb: _, ...rest } = pilotCut;
-    const { bands, shortcomings } = fitOn(
+    const { filters, shortcomings } = fitOn(
       [{ id: 'b', types: { peaking: bell } }],
       [{ ...rest, type: 'notch' }],
     );
-    expect(bands.map(({ type, set }) => [type, set.gainDb])).toEqual([['peaking', -15]]);
+    expect(filters.map(({ type, set }) => [type, set.gainDb])).toEqual([['peaking', -15]]);
     expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
   });
 

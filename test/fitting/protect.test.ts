@@ -60,18 +60,18 @@ describe('179 logarithmic points, one cookbook realisation at 48 kHz, a window o
   const archetype = targetNamed('log-179');
   const { guard, nearest, mix } = fitOn(
     { ...archetype, realisations: archetype.realisations.filter(({ id }) => id === 'cookbook-48k') },
-    { windowHz: hz(50), keepLossLimitDb: db(1) },
+    { windowHz: hz(50), keepLossAtMostDb: db(1) },
   );
 
   it('takes at least 22 dB from the pilot for at most 1 dB of music, with one high cut and one bell', () => {
-    expect(mix.bands.map(({ role }) => role).sort()).toEqual(['high-cut', 'low-cut', 'pilot-cut']);
+    expect(mix.filters.map(({ role }) => role).sort()).toEqual(['high-cut', 'low-cut', 'pilot-cut']);
     expect(guard.worst.pilotAttenuationDb).toBeGreaterThanOrEqual(22);
     expect(guard.worst.keepLossDb).toBeLessThanOrEqual(1);
     expect(guard.worst.riseDb).toBeLessThanOrEqual(0.1);
   });
 
   it('and says so truly: the same by plain arithmetic at both ends of the window', () => {
-    const set = (role: string) => mix.bands.find((band) => band.role === role)?.set;
+    const set = (role: string) => mix.filters.find((placed) => placed.role === role)?.set;
     const [cut, high] = [set('pilot-cut'), set('high-cut')];
     const chain = [
       bell(cut?.frequencyHz ?? 0, cut?.q ?? 0, cut?.gainDb ?? 0),
@@ -114,7 +114,7 @@ describe('hopeless cases are told', () => {
 describe('slots to spare', () => {
   it('let a second cut straddle the pilot, for much more attenuation at no more loss', () => {
     const [one, two] = [fitOn(targetNamed('cut-section')), fitOn(targetNamed('cut-section'), {}, 1)];
-    expect(two.mix.bands.map(({ role }) => role)).toContain('pilot-cut-2');
+    expect(two.mix.filters.map(({ role }) => role)).toContain('pilot-cut-2');
     expect(two.guard.worst.pilotAttenuationDb).toBeGreaterThan(one.guard.worst.pilotAttenuationDb + 6);
     expect(two.guard.worst.keepLossDb).toBeLessThanOrEqual(two.guard.limits.keepLossAsAskedDb ?? 0);
   });

@@ -69,7 +69,7 @@ describe('guard scope', () => {
 });
 
 describe('verdict', () => {
-  const limits = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(15), keepLossLimitDb: db(1) });
+  const limits = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(15), keepLossAtMostDb: db(1) });
   const range = (leastDb: number, mostDb: number) => ({ leastDb: db(leastDb), mostDb: db(mostDb) });
   const good = {
     pilotAttenuationDb: db(15),

@@ -103,23 +103,23 @@ describe('match', () => {
     fc.assert(
       fc.property(smallDesk, wishes, (desk, intents) => {
         const context = contextOf(desk);
-        const plain = nearest.fit(intents, context).bands;
+        const plain = nearest.fit(intents, context).filters;
         const nearestOn = (intent: Intent, id: string) => {
           const slots = desk.slots.filter((slot) => slot.id === id);
-          const [band] = nearest.fit([intent], { ...context, slots }).bands;
-          return band ? placedFilter(band.type, band.set) : null;
+          const [placed] = nearest.fit([intent], { ...context, slots }).filters;
+          return placed ? placedFilter(placed.type, placed.set) : null;
         };
-        const { bands } = match.fit(intents, context);
-        const reached = differenceDb(bands, intents, desk);
+        const { filters } = match.fit(intents, context);
+        const reached = differenceDb(filters, intents, desk);
         const least = leastDifferenceDb(intents, desk, plain, nearestOn);
         expect(reached).toBeGreaterThanOrEqual(least - 1e-9);
         expect(shown(reached)).toBe(shown(least));
         expect(shown(reached)).toBeLessThanOrEqual(shown(differenceDb(plain, intents, desk)));
 
-        seen.leftOut += Number(bands.length < intents.length);
-        seen.standIn += Number(bands.some(({ type, asked }) => type !== asked.type));
-        const placesOf = (of: typeof bands) => of.map(({ slot, role }) => slot + role).join();
-        seen.reseated += Number(placesOf(bands) !== placesOf(plain));
+        seen.leftOut += Number(filters.length < intents.length);
+        seen.standIn += Number(filters.some(({ type, asked }) => type !== asked.type));
+        const placesOf = (of: typeof filters) => of.map(({ slot, role }) => slot + role).join();
+        seen.reseated += Number(placesOf(filters) !== placesOf(plain));
       }),
       { numRuns: 600 },
     );
@@ -156,8 +156,8 @@ describe('match', () => {
           );
           const desk = deskOf(quantisers, types, built);
           const intents = filters.map((filter, i): Intent => ({ role: `r${i}`, ...filter }));
-          const [matched, plain] = [match, nearest].map((fit) => fit.fit(intents, contextOf(desk)).bands);
-          const of = (bands: typeof matched) => shown(differenceDb(bands ?? [], intents, desk));
+          const [matched, plain] = [match, nearest].map((fit) => fit.fit(intents, contextOf(desk)).filters);
+          const of = (filters: typeof matched) => shown(differenceDb(filters ?? [], intents, desk));
           expect(matched).toHaveLength(plain?.length ?? 0);
           expect(of(matched)).toBeLessThanOrEqual(of(plain));
         },

@@ -8,7 +8,7 @@ import type { Intent } from '../../src/model/intent.js';
 import { knobNames, knobs } from '../../src/model/knob.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
-import type { Band } from '../../src/model/recipe.js';
+import type { PlacedFilter } from '../../src/model/recipe.js';
 import { stepOf } from '../../src/quantisers/snap.js';
 import { makeGuard } from '../../src/recipes/make-guard.js';
 import { centsBetween, db, hz } from '../../src/units/quantity.js';
@@ -21,14 +21,14 @@ const equalDb = 1e-9;
 const isMoved = ({ role, mayMove }: Intent): boolean =>
   mayMove === true && (role === 'pilot-cut' || role === 'high-cut');
 
-const worstOf = (bands: readonly Band[], { target, context }: Case) => {
+const worstOf = (filters: readonly PlacedFilter[], { target, context }: Case) => {
   if (!context.guard) throw new Error('no guard');
-  return makeGuard(bands, target.realisations, context.guard).worst;
+  return makeGuard(filters, target.realisations, context.guard).worst;
 };
 
 const fitOf = (each: Case) => {
   const outcome = protect.fit(each.intents, each.context);
-  return { ...outcome, worst: worstOf(outcome.bands, each) };
+  return { ...outcome, worst: worstOf(outcome.filters, each) };
 };
 
 const askedDb = ({ scope }: Case): number => scope.pilotAttenuationAtLeastDb - equalDb;
@@ -36,7 +36,7 @@ const askedDb = ({ scope }: Case): number => scope.pilotAttenuationAtLeastDb - e
 /** Whether nothing a person wrote is in the way, and figures are those of derived filters alone. */
 const isDerivedOnly = ({ intents }: Case): boolean => intents.every(({ mayMove }) => mayMove);
 
-const expectOnGrid = ({ type, set, steps, slot }: Band, slots: readonly DeskSlot[]): void => {
+const expectOnGrid = ({ type, set, steps, slot }: PlacedFilter, slots: readonly DeskSlot[]): void => {
   const grids = slots.find(({ id }) => id === slot)?.types.get(type)?.grids;
   for (const knob of knobNames) {
     const grid = grids?.[knob];
@@ -50,8 +50,8 @@ const expectOnGrid = ({ type, set, steps, slot }: Band, slots: readonly DeskSlot
 const expectSound = (each: Case): void => {
   const { intents, context, scope } = each;
   const plain = nearest.fit(intents, context);
-  const { bands, shortcomings, worst } = fitOf(each);
-  const fixedBands = plain.bands.filter(({ asked }) => !isMoved(asked));
+  const { filters, shortcomings, worst } = fitOf(each);
+  const fixedBands = plain.filters.filter(({ asked }) => !isMoved(asked));
   const fixed = worstOf(fixedBands, each);
   const limitDb = context.guard?.lossLimits.mostDb ?? 0;
 
@@ -65,34 +65,34 @@ const expectSound = (each: Case): void => {
 
   // What a person wrote stays at its nearest steps; what moves cuts, within a third of an octave, on slots of its own.
   // A derived low cut guards no pilot, and gives way.
-  const isHeld = ({ asked, role }: Band): boolean =>
+  const isHeld = ({ asked, role }: PlacedFilter): boolean =>
     !isMoved(asked) && role === asked.role && !(role === 'low-cut' && asked.mayMove);
-  expect(bands.filter(isHeld)).toEqual(fixedBands.filter(isHeld));
-  for (const { asked, set } of bands) {
+  expect(filters.filter(isHeld)).toEqual(fixedBands.filter(isHeld));
+  for (const { asked, set } of filters) {
     expect(Math.abs(centsBetween(asked.frequencyHz, set.frequencyHz))).toBeLessThanOrEqual(400 + 1e-6);
     if (isMoved(asked) && set.gainDb !== undefined) expect(set.gainDb).toBeLessThan(-0.04);
   }
-  const used = bands.map(({ slot }) => slot);
+  const used = filters.map(({ slot }) => slot);
   expect(new Set(used).size).toBe(used.length);
   expect(context.slots.map(({ id }) => id)).toEqual(expect.arrayContaining(used));
-  for (const band of bands) expectOnGrid(band, context.slots);
+  for (const placed of filters) expectOnGrid(placed, context.slots);
 
   // Every intent is served or told of, and no more slots are spent than were spared.
   for (const intent of intents) {
-    const isServed = bands.some(({ asked }) => asked === intent);
+    const isServed = filters.some(({ asked }) => asked === intent);
     const isTold = shortcomings.some(
       ({ kind, intent: about }) => (kind === 'no-place' || kind === 'left-out') && about === intent,
     );
     expect(isServed).toBe(!isTold);
   }
-  expect(bands.length).toBeLessThanOrEqual(intents.length + context.spareSlots);
+  expect(filters.length).toBeLessThanOrEqual(intents.length + context.spareSlots);
 };
 
 /** By hand nothing is had that the fit does not have, or better for no more loss. */
 const expectNotWorseThanByHand = (each: Case): void => {
   if (!each.context.guard || !isDerivedOnly(each)) return;
   const { lossLimits, scope } = each.context.guard;
-  const byHand = worstOf(nearest.fit(each.intents, each.context).bands, each);
+  const byHand = worstOf(nearest.fit(each.intents, each.context).filters, each);
   if (byHand.keepLossDb > lossLimits.mostDb + equalDb || byHand.riseDb > scope.riseAtMostDb) return;
   const { worst } = fitOf(each);
   const isMet = worst.pilotAttenuationDb >= askedDb(each);
@@ -176,7 +176,7 @@ describe('a protective fit', () => {
         const { alternative } = fitOf(each);
         if (!alternative?.isHadByLimit) return;
         told++;
-        const promised = worstOf(alternative.bands, each);
+        const promised = worstOf(alternative.filters, each);
         const limitDb = Math.ceil(promised.keepLossDb * 100 - 1e-6) / 100;
         const { worst } = fitOf(stated(each, limitDb));
         expect(worst.pilotAttenuationDb).toBeGreaterThanOrEqual(promised.pilotAttenuationDb - equalDb);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { protect } from '../../src/fitting/protect/protect.js';
-import type { Band } from '../../src/model/recipe.js';
+import type { PlacedFilter } from '../../src/model/recipe.js';
 import { makeGuard } from '../../src/recipes/make-guard.js';
 import { db } from '../../src/units/quantity.js';
 import { type Case, cases, withScope } from './protect/cases.js';
@@ -14,12 +14,12 @@ const smallCases = cases.filter((each) => settingCount(each) <= mostSettings);
 
 const runsOf = (runs: number): number => Number(process.env.RUNS ?? runs);
 
-/** Guard bands by the trapezoidal rule here and Simpson's there differ by less. */
+/** Guard filters by the trapezoidal rule here and Simpson's there differ by less. */
 const equalBandDb = 1e-3;
 
-const expectSame = (bands: readonly Band[], setting: Setting, { target, context }: Case): void => {
+const expectSame = (filters: readonly PlacedFilter[], setting: Setting, { target, context }: Case): void => {
   if (!context.guard) throw new Error('no guard');
-  const { worst } = makeGuard(bands, target.realisations, context.guard);
+  const { worst } = makeGuard(filters, target.realisations, context.guard);
   expect(Math.abs(worst.pilotAttenuationDb - setting.attenuationDb)).toBeLessThan(equalDb);
   expect(Math.abs(worst.guardBandDb - setting.guardBandDb())).toBeLessThan(equalBandDb);
 };
@@ -36,13 +36,13 @@ const compare = (each: Case): string => {
   const exhausted = exhaust(each);
   if (!exhausted) throw new Error('not even nothing holds');
   const { chosen, gentler, stronger } = exhausted;
-  const { bands, unproved, alternative } = protect.fit(each.intents, each.context);
+  const { filters, unproved, alternative } = protect.fit(each.intents, each.context);
   expect(unproved).toBeUndefined();
   const other = gentler ?? stronger;
-  expectSame(bands, chosen, each);
+  expectSame(filters, chosen, each);
   if (other && isWorthTelling(other, chosen)) {
     expect(alternative?.kind).toBe(gentler ? 'gentler' : 'stronger');
-    expectSame(alternative?.bands ?? [], other, each);
+    expectSame(alternative?.filters ?? [], other, each);
   } else {
     expect(alternative).toBeNull();
   }

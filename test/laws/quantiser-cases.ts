@@ -9,7 +9,7 @@ const places = fc.integer({ min: 0, max: 4 });
 const start = fc.integer({ min: -30_000, max: 30_000 });
 const stepSize = fc.integer({ min: 1, max: 500 });
 const fewSteps = fc.integer({ min: 1, max: 150 });
-const band = fc.tuple(
+const placed = fc.tuple(
   fc.double({ min: 0.1, max: 90, noNaN: true }),
   fc.double({ min: 100, max: 30_000, noNaN: true }),
 );
@@ -56,17 +56,17 @@ const geometric = fc
   .map(([from, ratio, count]): Case => ({ spec: { kind: 'geometric', from, to: from * ratio, count } }));
 
 const octaveFraction = fc
-  .tuple(band, fc.integer({ min: 1, max: 48 }))
+  .tuple(placed, fc.integer({ min: 1, max: 48 }))
   .map(([[from, to], fraction]): Case => ({ spec: { kind: 'octave-fraction', from, to: to * 2, fraction } }));
 
-const preferredNumbers = fc.tuple(band, fc.constantFrom('R5', 'R10', 'R20', 'R40', 'R80')).map(
+const preferredNumbers = fc.tuple(placed, fc.constantFrom('R5', 'R10', 'R20', 'R40', 'R80')).map(
   ([[from, to], series]): Case => ({
     spec: { kind: 'preferred-numbers', from, to: to * 2, series },
     exactly: (_, value) => Number(value.toPrecision(3)),
   }),
 );
 
-const significantDigits = fc.tuple(band, fc.integer({ min: 1, max: 7 })).map(
+const significantDigits = fc.tuple(placed, fc.integer({ min: 1, max: 7 })).map(
   ([[from, to], digits]): Case => ({
     spec: { kind: 'significant-digits', from, to, digits },
     exactly: (_, value) => Number(value.toPrecision(digits)),

@@ -25,8 +25,15 @@ const heron: Rig = { ...show, mixes: show.mixes.filter(({ name }) => name === 'H
 const recipeFor = (desk: Desk, rig: Rig = heron): MixRecipe => {
   const [mix] = recipeOn(desk, rig).mixes;
   if (!mix) throw new Error('no mix');
-  const { bands, missing } = mix;
-  return { bands, missing, isProved: true, hasSpareSlot: false, areSlotsListed: false, hasOtherSlots: false };
+  const { filters, missing } = mix;
+  return {
+    filters,
+    missing,
+    isProved: true,
+    hasSpareSlot: false,
+    areSlotsListed: false,
+    hasOtherSlots: false,
+  };
 };
 
 const inspect = async (
@@ -45,7 +52,7 @@ const inspect = async (
   );
   const mix = surveyed?.[0];
   if (!mix) throw new Error('nothing was read');
-  const scope = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(askedDb), keepLossLimitDb: db(30) });
+  const scope = guardScope(hz(19000), { pilotAttenuationAtLeastDb: db(askedDb), keepLossAtMostDb: db(30) });
   const alone = inspectMix(mix, desk, { scope, keepLossAsAskedDb: null, roles: protectiveRoles });
   return { alone, beside: besideRecipe(alone, mix, recipe, desk) };
 };
@@ -92,7 +99,7 @@ const standing = async (
 
 describe('a mix beside its recipe', () => {
   it('is held against the filters the README tells', () => {
-    expect(recipeFor(desk).bands.map(({ slot, role }) => [slot, role])).toEqual([
+    expect(recipeFor(desk).filters.map(({ slot, role }) => [slot, role])).toEqual([
       ['1', 'low-cut'],
       ['2', 'high-cut'],
       ['3', 'pilot-cut'],
@@ -154,21 +161,21 @@ describe('a mix beside its recipe', () => {
       toSet: ['2', '3'],
     },
     {
-      name: 'it stands, and a band of the engineer lifts the pilot',
+      name: 'it stands, and a placed of the engineer lifts the pilot',
       slots: { ...asSet, 4: shelf },
       askedDb: 20,
       risks: ['lifts-pilot', 'as-recipe'],
       toSet: [],
     },
     {
-      name: 'it stands, a band lifts the pilot, and it would not be enough without',
+      name: 'it stands, a placed lifts the pilot, and it would not be enough without',
       slots: { ...asSet, 4: shelf },
       askedDb: 40,
       risks: ['lifts-pilot', 'as-recipe'],
       toSet: [],
     },
     {
-      name: 'a band that lifts the pilot stands where it has another',
+      name: 'a placed that lifts the pilot stands where it has another',
       slots: { ...asSet, 2: shelf },
       askedDb: 20,
       risks: ['lifts-pilot', 'no-high-cut', 'recipe-sets'],
@@ -195,7 +202,7 @@ describe('a mix beside its recipe', () => {
   it('counts what would be taken with it, every other slot left as it is', async () => {
     const sets = found(await standing({ ...asSet, 3: { ...bell, frequency: 18664 } }, 40), 'recipe-sets');
     expect(sets.pilotDb).toBeCloseTo(recipeDb, digits);
-    expect([sets.hasLifts, sets.bands.map(({ set }) => [set.frequencyHz, set.q, set.gainDb])]).toEqual([
+    expect([sets.hasLifts, sets.filters.map(({ set }) => [set.frequencyHz, set.q, set.gainDb])]).toEqual([
       false,
       [[19000, 10, -15]],
     ]);
@@ -233,7 +240,7 @@ describe('a mix beside its recipe', () => {
     const full = recipeFor(desk);
     const bare: MixRecipe = {
       ...full,
-      bands: full.bands.filter(({ role }) => role !== 'low-cut'),
+      filters: full.filters.filter(({ role }) => role !== 'low-cut'),
       missing: [{ role: 'low-cut', type: 'highpass', why: 'no-place' }],
     };
     for (const askedDb of [12, 40]) {
@@ -249,7 +256,7 @@ describe('a mix beside its recipe', () => {
     const full = recipeFor(desk);
     const leftOut: MixRecipe = {
       ...full,
-      bands: full.bands.filter(({ role }) => role !== 'high-cut'),
+      filters: full.filters.filter(({ role }) => role !== 'high-cut'),
       missing: [{ role: 'high-cut', type: 'lowpass', why: 'left-out' }],
     };
     const without = await standing({ 1: lowCut, 3: bell }, 40, leftOut);
@@ -345,11 +352,11 @@ describe('what stands as its recipe', () => {
       const plans = planPush(recipeOn(on, heron), on);
       let turned = 0;
       for (const { output, slot, parameters } of plans.ok ? (plans.value[0]?.slots ?? []) : []) {
-        const band = recipe.bands.find((each) => each.slot === slot.id);
+        const placed = recipe.filters.find((each) => each.slot === slot.id);
         for (const { name, address, encoding, scaleAs } of parameters) {
           const knob = knobNames.find((each) => each === name);
-          const position = knob && band?.steps[knob];
-          const scale = band && scaleAs(band.type);
+          const position = knob && placed?.steps[knob];
+          const scale = placed && scaleAs(placed.type);
           if (!position || !scale || scale.count < 2) continue;
           // Of a dial without steps, which has millions of them, a little.
           const little = Math.ceil(scale.count / 1e6);

@@ -22,7 +22,7 @@ const heron: Rig = { ...show, mixes: show.mixes.filter(({ name }) => name === 'H
 const scope = guardScope(hz(19000), {
   preEmphasisMicroseconds: 50,
   pilotAttenuationAtLeastDb: db(12),
-  keepLossLimitDb: db(1),
+  keepLossAtMostDb: db(1),
 });
 
 const inspect = async (

@@ -18,12 +18,12 @@ const withMix = (name: string, change: (mix: RecipeMix) => RecipeMix): Recipe =>
 const withGain = (change: { index?: number; of?: number; gainDb?: number }): Recipe =>
   withMix('Heron', (mix) => ({
     ...mix,
-    bands: mix.bands.map((band) => {
-      const { gain } = band.steps;
-      if (!gain) return band;
-      const steps = { ...band.steps, gain: { ...gain, ...change } } as typeof band.steps;
-      const set = { ...band.set, ...(change.gainDb === undefined ? {} : { gainDb: db(change.gainDb) }) };
-      return { ...band, steps, set };
+    filters: mix.filters.map((placed) => {
+      const { gain } = placed.steps;
+      if (!gain) return placed;
+      const steps = { ...placed.steps, gain: { ...gain, ...change } } as typeof placed.steps;
+      const set = { ...placed.set, ...(change.gainDb === undefined ? {} : { gainDb: db(change.gainDb) }) };
+      return { ...placed, steps, set };
     }),
   }));
 
@@ -56,17 +56,20 @@ describe('what a push is going to write', () => {
     ['a grid of another size', withGain({ of: 60 }), 'recipe-off-grid'],
     [
       'a slot the target has not',
-      withMix('Heron', (mix) => ({ ...mix, bands: mix.bands.map((band) => ({ ...band, slot: '9' })) })),
+      withMix('Heron', (mix) => ({
+        ...mix,
+        filters: mix.filters.map((placed) => ({ ...placed, slot: '9' })),
+      })),
       'slot-unknown',
     ],
     [
       'a wired mix that is said to be guarded',
-      withMix('Drums', (mix) => ({ ...mix, treatment: 'protect', bands: recipe.mixes[0]?.bands ?? [] })),
+      withMix('Drums', (mix) => ({ ...mix, treatment: 'protect', filters: recipe.mixes[0]?.filters ?? [] })),
       'leave-alone',
     ],
     [
       'a digital mix with filters of its own',
-      withMix('Choir', (mix) => ({ ...mix, bands: recipe.mixes[0]?.bands ?? [] })),
+      withMix('Choir', (mix) => ({ ...mix, filters: recipe.mixes[0]?.filters ?? [] })),
       'leave-alone',
     ],
     [
@@ -125,7 +128,7 @@ describe('a recipe that raises a level', () => {
     const lowpass = { type: 'lowpass', set: { frequencyHz: hz(4000), q: q(10) } } as const;
     const resonant = withMix('Heron', (mix) => ({
       ...mix,
-      bands: mix.bands.map((band) => (band.type === 'lowpass' ? { ...band, ...lowpass } : band)),
+      filters: mix.filters.map((placed) => (placed.type === 'lowpass' ? { ...placed, ...lowpass } : placed)),
     }));
     const [told] = rises(resonant, desk);
     expect(told?.message).toMatch(/lift some frequency by (19|20)\.\d dB/);

@@ -146,7 +146,7 @@ describe('what cannot be sent is a problem that says what to change', () => {
       only(0),
       { ...target, slots: target.slots.slice(0, 3) },
       'slot-unknown',
-      'mixes[0].bands[2].slot',
+      'mixes[0].filters[2].slot',
       /no slot "4" that can be a lowpass/,
     ],
     [

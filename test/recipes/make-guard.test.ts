@@ -4,7 +4,7 @@ import type { Filter } from '../../src/filters/filter.js';
 import type { Realisation } from '../../src/filters/realisation.js';
 import { guardTask } from '../../src/fitting/guard-task.js';
 import { type GuardChoices, guardScope } from '../../src/guard/guard-scope.js';
-import type { Band } from '../../src/model/recipe.js';
+import type { PlacedFilter } from '../../src/model/recipe.js';
 import { makeGuard } from '../../src/recipes/make-guard.js';
 import { db, dbPerOctave, hz } from '../../src/units/quantity.js';
 
@@ -43,7 +43,7 @@ const guardOf = (filters: readonly Filter[], rates: readonly (number | null)[], 
     }),
   );
   return makeGuard(
-    filters.map(({ type, ...set }) => ({ type, set }) as unknown as Band),
+    filters.map(({ type, ...set }) => ({ type, set }) as unknown as PlacedFilter),
     realisations,
     guardTask([], realisations, guardScope(hz(19000), choices)),
   );

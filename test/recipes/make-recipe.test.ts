@@ -54,20 +54,20 @@ describe('a recipe', () => {
       'Keys: leave-alone',
     ]);
     expect(recipe.mixes[2]).toMatchObject({
-      bands: [],
+      filters: [],
       guard: null,
       reason: expect.stringContaining('wired'),
     });
     expect(recipe.mixes[3]).toMatchObject({
-      bands: [],
+      filters: [],
       guard: null,
       reason: expect.stringContaining('digital'),
     });
   });
 
   it("never takes a slot of the engineer's own", () => {
-    expect(recipe.mixes[0]?.bands.map(({ slot }) => slot)).toEqual(['2', '3', '4']);
-    expect(recipe.mixes[1]?.bands.map(({ slot }) => slot)).toEqual(['1', '2', '3']);
+    expect(recipe.mixes[0]?.filters.map(({ slot }) => slot)).toEqual(['2', '3', '4']);
+    expect(recipe.mixes[1]?.filters.map(({ slot }) => slot)).toEqual(['1', '2', '3']);
   });
 
   it('says what it took for granted', () => {
@@ -108,7 +108,7 @@ describe('a recipe', () => {
     const desk = makeDesk(targetNamed('log-179'));
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
     const asking: Rig = { ...rig, guard: { windowHz: hz(200), pilotAttenuationAtLeastDb: db(12) } };
-    const guard = { windowHz: hz(50), keepHighHz: hz(10000), keepLossLimitDb: db(3) };
+    const guard = { windowHz: hz(50), keepHighHz: hz(10000), keepLossAtMostDb: db(3) };
     const made = makeRecipe(asking, desk.value, { fit: nearest, spareSlots: 0, guard });
     if (!made.ok) throw new Error(JSON.stringify(made.error));
     expect(made.value.mixes[0]?.guard).toMatchObject({
@@ -120,7 +120,7 @@ describe('a recipe', () => {
   });
 
   it('judges by what the rig asks for instead', () => {
-    const asked = recipeOf({ ...rig, guard: { pilotAttenuationAtLeastDb: db(40), keepLossLimitDb: db(2) } });
+    const asked = recipeOf({ ...rig, guard: { pilotAttenuationAtLeastDb: db(40), keepLossAtMostDb: db(2) } });
     expect(asked.mixes[0]?.guard?.limits).toMatchObject({
       pilotAttenuationAtLeastDb: 40,
       keepLossAtMostDb: 2,
@@ -136,7 +136,7 @@ describe('what could not be done as asked', () => {
     const highCut = problems.find(({ message }) => message.includes('high cut at 15 kHz'));
     expect(highCut).toMatchObject({ code: 'no-place', path: 'mixes[0]' });
     expect(highCut?.message).toMatch(/costs [\d.]+ to [\d.]+ dB of attenuation at the pilot/);
-    expect(mixes[0]?.bands.some(({ role }) => role === 'pilot-cut')).toBe(true);
+    expect(mixes[0]?.filters.some(({ role }) => role === 'pilot-cut')).toBe(true);
   });
 
   it('refuses outputs and slots the desk does not have', () => {
@@ -276,7 +276,7 @@ describe('frequencies no sample rate carries', () => {
       path: 'systems.packs.pilotHz',
     },
     {
-      name: 'a band to keep that reaches above',
+      name: 'a placed to keep that reaches above',
       change: { guard: { keepHighHz: hz(25000) } },
       path: 'guard.keepHighHz',
     },
@@ -292,7 +292,7 @@ describe('frequencies no sample rate carries', () => {
 
 it.each([
   {
-    name: 'a band to keep that reaches into the window',
+    name: 'a placed to keep that reaches into the window',
     change: { guard: { keepHighHz: hz(18950) } },
     code: 'keep-band-meets-pilot',
   },
@@ -326,7 +326,7 @@ it("gives no role of a user's own a meaning it does not have", () => {
     gainDb: db(-3),
   } as const;
   const { mixes, problems } = recipeOf({ ...rig, mixes: rig.mixes.slice(1, 2), intents: [own] });
-  expect(mixes[0]?.bands.map(({ role }) => role)).toContain('constructor');
+  expect(mixes[0]?.filters.map(({ role }) => role)).toContain('constructor');
   expect(problems).toEqual([]);
 });
 
@@ -339,7 +339,7 @@ describe('a filter of a rig that breaks a limit all alone', () => {
     { gainDb: db(6), guard: {}, codes: ['own-filter-raises'], says: /adds up to 6\.0 dB.*--allow-rise/ },
     {
       gainDb: db(-6),
-      guard: { keepLossLimitDb: db(2) },
+      guard: { keepLossAtMostDb: db(2) },
       codes: ['own-filter-loses'],
       says: /takes up to 6\.0 dB, at most 2\.0 dB asked/,
     },

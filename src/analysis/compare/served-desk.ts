@@ -1,4 +1,4 @@
-import type { Band, Guard, Recipe, RecipeMix } from '../../model/recipe.js';
+import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import { db } from '../../units/quantity.js';
 import type { Dials, MissingOnMixes, NamedTarget, ServedDesk } from './compared-desk.js';
 
@@ -8,33 +8,33 @@ export interface PartRecipe {
   readonly mixCount: number;
 }
 
-interface GuardedMix extends Pick<RecipeMix, 'bands' | 'missing' | 'outputs'> {
+interface GuardedMix extends Pick<RecipeMix, 'filters' | 'missing' | 'outputs'> {
   readonly guard: Guard;
   readonly mixCount: number;
 }
 
 const guardedMixes = (parts: readonly PartRecipe[]): readonly GuardedMix[] =>
   parts.flatMap(({ recipe, mixCount }) =>
-    recipe.mixes.flatMap(({ bands, missing, outputs, guard }) =>
-      guard ? [{ bands, missing, outputs, guard, mixCount }] : [],
+    recipe.mixes.flatMap(({ filters, missing, outputs, guard }) =>
+      guard ? [{ filters, missing, outputs, guard, mixCount }] : [],
     ),
   );
 
-/** Where the knobs of some bands stand: what makes two settings the same to a person. */
-const settingOf = (bands: readonly Band[]): string =>
+/** Where the knobs of some filters stand: what makes two settings the same to a person. */
+const settingOf = (filters: readonly PlacedFilter[]): string =>
   JSON.stringify(
-    bands.map(({ slot, type, steps }) => [
+    filters.map(({ slot, type, steps }) => [
       slot,
       type,
       Object.entries(steps).map(([knob, { index }]) => [knob, index]),
     ]),
   );
 
-const knobsOf = (bands: readonly Band[]): number =>
-  bands.flatMap(({ steps }) => Object.values(steps)).filter((position) => position.of > 1).length;
+const knobsOf = (filters: readonly PlacedFilter[]): number =>
+  filters.flatMap(({ steps }) => Object.values(steps)).filter((position) => position.of > 1).length;
 
 const dialsOf = (mixes: readonly GuardedMix[], parts: readonly PartRecipe[]): Dials => {
-  const settings = new Map(mixes.map(({ bands }) => [settingOf(bands), knobsOf(bands)]));
+  const settings = new Map(mixes.map(({ filters }) => [settingOf(filters), knobsOf(filters)]));
   const isApart = parts.some(({ recipe }) => recipe.target.stereo === 'legs-separate');
   return {
     knobs: [...settings.values()].reduce((sum, each) => sum + each, 0),

@@ -5,7 +5,7 @@ import { placedFilter } from '../../fitting/placement.js';
 import { keepLossDb, pilotAttenuationDb } from '../../guard/guard-figures.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { DeskSlotType } from '../../model/desk.js';
-import type { BandValues } from '../../model/recipe.js';
+import type { FilterValues } from '../../model/recipe.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
 import { type Db, db, type Hz, type Step, step } from '../../units/quantity.js';
 import { stepsNear } from './near-frequency.js';
@@ -13,7 +13,7 @@ import { stepsNear } from './near-frequency.js';
 /** One bell or notch with its knobs where they stand, and what that comes to in each way the desk may build it. */
 export interface PilotSetting {
   readonly type: FilterType;
-  readonly set: BandValues;
+  readonly set: FilterValues;
   readonly byRealisation: readonly {
     readonly id: string;
     /** The least over the pilot's window. */
@@ -48,7 +48,7 @@ type WidthKnob = 'q' | 'bandwidth';
 const widthKnob = ({ grids }: DeskSlotType): WidthKnob => (grids.q ? 'q' : 'bandwidth');
 
 /** The values of a cut at the steps given; the width is counted from the widest setting, 0, to the narrowest. */
-const valuesAt = (cut: DeskSlotType, frequency: Step, narrowing: number, gain: Step | null): BandValues => {
+const valuesAt = (cut: DeskSlotType, frequency: Step, narrowing: number, gain: Step | null): FilterValues => {
   const { frequency: frequencies, q, bandwidth, gain: gains } = cut.grids;
   return {
     frequencyHz: frequencies.valueAt(frequency),
@@ -57,7 +57,7 @@ const valuesAt = (cut: DeskSlotType, frequency: Step, narrowing: number, gain: S
       ? { bandwidthOctaves: bandwidth.valueAt(step(bandwidth.count - 1 - narrowing)) }
       : {}),
     ...(gains && gain !== null ? { gainDb: gains.valueAt(gain) } : {}),
-  } as BandValues;
+  } as FilterValues;
 };
 
 const widthCount = (cut: DeskSlotType): number => cut.grids[widthKnob(cut)]?.count ?? 1;
@@ -65,7 +65,7 @@ const widthCount = (cut: DeskSlotType): number => cut.grids[widthKnob(cut)]?.cou
 /** The same knob positions in every way of building: no way gets a setting of its own. */
 const settingAt = (
   { type }: DeskSlotType,
-  set: BandValues,
+  set: FilterValues,
   { realisations, scope }: ReachTask,
 ): PilotSetting => {
   const filter = placedFilter(type, set);
@@ -99,7 +99,7 @@ const widestWithin = (
   frequency: Step,
   gain: Step | null,
   { realisations, scope }: ReachTask,
-): BandValues | null => {
+): FilterValues | null => {
   const fits = (narrowing: number): boolean => {
     const filter = placedFilter(cut.type, valuesAt(cut, frequency, narrowing, gain));
     return realisations.every(

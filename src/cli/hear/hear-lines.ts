@@ -6,7 +6,7 @@ import { typeWords } from '../../model/words.js';
 import type { HeardPart } from '../../simulator/before-after.js';
 import { foldedBelowDb, wholeFromDb } from '../../simulator/measure-stereo.js';
 import { formatFrequency, formatGain } from '../../units/format.js';
-import { shownBand } from '../tradeoff/tradeoff-table.js';
+import { shownFilter } from '../tradeoff/tradeoff-table.js';
 
 const columns = 80;
 
@@ -46,14 +46,17 @@ export const hearCaution = wrap(
 
 /** What was rendered and what was taken for it, for people. */
 export const hearLines = (heard: HeardOnDesk): readonly string[] => {
-  const { audio, realisation, pilotAttenuationDb, bands, levelDbfs, link, gainDb } = heard;
+  const { audio, realisation, pilotAttenuationDb, filters, levelDbfs, link, gainDb } = heard;
   const deviation = ({ peakDeviation }: HeardPart): string => `${Math.round(100 * peakDeviation)} %`;
   return [
     ...told(
       'sound',
       `${heard.with.toSeconds.toFixed(1)} s, stereo, ${formatFrequency(audio.sampleRateHz)}, 24 bit: without the filters, silence, with them; made up, bright on purpose, and ringing just below the pilot`,
     ),
-    ...told('filters', bands.map((band) => `${typeWords[band.type]} ${shownBand(band)}`).join('; ')),
+    ...told(
+      'filters',
+      filters.map((placed) => `${typeWords[placed.type]} ${shownFilter(placed)}`).join('; '),
+    ),
     ...told('built', `as ${realisation.id}, ${pilotAttenuationDb.toFixed(1)} dB down at the pilot`),
     ...told(
       'link',

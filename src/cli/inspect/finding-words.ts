@@ -1,6 +1,6 @@
-import type { Finding, InspectedMix, StandingBand, WeighedFinding } from '../../live/inspect/inspection.js';
+import type { ActingFilter, Finding, InspectedMix, WeighedFinding } from '../../live/inspect/inspection.js';
 import type { Unclear } from '../../live/inspect/standing-filter.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 import { besideLimit, downOrUp, holdsTo } from '../check/beside-limit.js';
@@ -26,7 +26,7 @@ const unclearWords = (unclear: readonly Unclear[]): string =>
 const offset = (hertz: number, cents: number): string =>
   `${Math.abs(hertz).toFixed(0)} Hz (${Math.abs(cents).toFixed(1)} cents) ${hertz < 0 ? 'below' : 'above'}`;
 
-const band = ({ filter }: StandingBand): string => filterPhrase(filter);
+const placed = ({ filter }: ActingFilter): string => filterPhrase(filter);
 
 /** A desk may answer with any text, however long. */
 const longestShown = 160;
@@ -39,11 +39,11 @@ export interface Told extends Pick<InspectedMix, 'scope' | 'recipe'> {
   /** The slot a finding is about, as the desk shows it. */
   readonly shown: string;
   /** A filter of a recipe as the desk would show it. */
-  phrase(band: Band): string;
+  phrase(placed: PlacedFilter): string;
 }
 
-const settings = (bands: readonly Band[], { phrase }: Told): string =>
-  bands.map((each) => `slot ${each.slot} to ${phrase(each)}`).join('; ');
+const settings = (filters: readonly PlacedFilter[], { phrase }: Told): string =>
+  filters.map((each) => `slot ${each.slot} to ${phrase(each)}`).join('; ');
 
 const ofTheAsked = (pilotDb: number, { scope }: Told): string => {
   const { figure, limit } = besideLimit(pilotDb, scope.pilotAttenuationAtLeastDb, 'at least');
@@ -64,7 +64,7 @@ const elsewhere = ({ scope, recipe }: Told): string => {
   const more = [
     ...(recipe?.hasSpareSlot ? ['a slot more (--spare-slots)'] : []),
     // A recipe without any filter has nothing to lose music by.
-    ...(recipe?.bands.length === 0
+    ...(recipe?.filters.length === 0
       ? []
       : [
           `more music lost than ${most} (${scope.isKeepLossStated ? '--keep-loss' : '--keep-loss-to-reach'})`,
@@ -109,10 +109,10 @@ const recipeWords = (
         isWithin || !finding.isMoreLost
           ? ''
           : `, and the music loses up to ${figure} by all that is on, at most ${limit} asked`;
-      const taken = finding.inUse.map((each) => `slot ${each.slot} is in use, ${band(each)}`);
+      const taken = finding.inUse.map((each) => `slot ${each.slot} is in use, ${placed(each)}`);
       const stay =
         taken.length > 0 ? ` Now ${taken.join('; ')}: list freeSlots in the rig if it is to stay.` : '';
-      return `Set, as its recipe has it, ${settings(finding.bands, told)}. Then ${then}${music}.${stay}`;
+      return `Set, as its recipe has it, ${settings(finding.filters, told)}. Then ${then}${music}.${stay}`;
     }
   }
 };
@@ -138,23 +138,23 @@ const words = (finding: WeighedFinding, told: Told): string => {
         ? 'Nothing at all cuts at the pilot.'
         : `No bell or notch cuts near the pilot; what else cuts takes ${formatDecibels(finding.pilotDb)} there.`;
     case 'cut-is-off':
-      return `${band(finding)}, is off. On, the pilot would be ${besideAsked(finding.pilotDb, told)}.`;
+      return `${placed(finding)}, is off. On, the pilot would be ${besideAsked(finding.pilotDb, told)}.`;
     case 'cut-misses':
-      return `${band(finding)}, stands ${offset(finding.offsetHz, finding.offsetCents)} the pilot and takes ${formatDecibels(finding.pilotDb)} there.`;
+      return `${placed(finding)}, stands ${offset(finding.offsetHz, finding.offsetCents)} the pilot and takes ${formatDecibels(finding.pilotDb)} there.`;
     case 'cut-too-weak':
-      return `${band(finding)}, takes ${formatDecibels(finding.pilotDb)} at the pilot.`;
+      return `${placed(finding)}, takes ${formatDecibels(finding.pilotDb)} at the pilot.`;
     case 'lifts-pilot': {
-      const lifts = `${band(finding)}, lifts the pilot by ${formatDecibels(finding.liftDb)}`;
+      const lifts = `${placed(finding)}, lifts the pilot by ${formatDecibels(finding.liftDb)}`;
       if (finding.weight === 'notice') return `${lifts}; what cuts there makes up for it.`;
       return finding.isReplaced ? `${lifts}.` : `${lifts}. Turn it down.`;
     }
     case 'music-lost': {
       const { figure, limit } = besideLimit(finding.lossDb, finding.limitDb, 'at most');
-      return `the music loses up to ${figure} from ${formatFrequency(scope.keepLowHz)} to ${formatFrequency(scope.keepHighHz)}, at most ${limit} asked; most by slot ${finding.slot}, ${band(finding)}. Leave it where it is meant.`;
+      return `the music loses up to ${figure} from ${formatFrequency(scope.keepLowHz)} to ${formatFrequency(scope.keepHighHz)}, at most ${limit} asked; most by slot ${finding.slot}, ${placed(finding)}. Leave it where it is meant.`;
     }
     case 'level-raised': {
       const { figure, limit } = besideLimit(finding.riseDb, finding.limitDb, 'at most');
-      return `up to ${figure} is added, at most ${limit} asked; most by slot ${finding.slot}, ${band(finding)}. Leave it where it is meant.`;
+      return `up to ${figure} is added, at most ${limit} asked; most by slot ${finding.slot}, ${placed(finding)}. Leave it where it is meant.`;
     }
     case 'no-low-cut':
     case 'no-high-cut':

@@ -14,7 +14,7 @@ import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { fail, ok } from '../../units/result.js';
 import type { InspectOptions } from '../check/check-options.js';
 import type { DeskPlace } from '../live/open-desk.js';
-import { bandPhrase, slotPhrase } from '../live/slot-phrase.js';
+import { filterPhrase, slotPhrase } from '../live/slot-phrase.js';
 import { surveyDesk } from '../live/survey-desk.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { guardWishes } from '../words/guard-options.js';
@@ -130,7 +130,7 @@ const tell = (
       );
       return standing ? slotPhrase(standing.plan, standing.found, desk) : '';
     },
-    phrase: (band) => bandPhrase(band, desk),
+    phrase: (placed) => filterPhrase(placed, desk),
   };
   if (options.json) {
     terminal.out(inspectionJson(inspected, surveyed, where.place, desk));

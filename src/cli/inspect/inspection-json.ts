@@ -1,20 +1,20 @@
 import type { InspectedMix, InspectedOutput, WeighedFinding } from '../../live/inspect/inspection.js';
 import type { SurveyedMix } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import type { DeskPlace } from '../live/open-desk.js';
 import { findingTexts, type Inspected } from './inspection-lines.js';
 
-const bandJson = ({ slot, role, type, set, steps }: Band) => ({ slot, role, type, set, steps });
+const filterJson = ({ slot, role, type, set, steps }: PlacedFilter) => ({ slot, role, type, set, steps });
 
 const findingJson = (finding: WeighedFinding) => {
-  if (finding.kind === 'recipe-sets') return { ...finding, bands: finding.bands.map(bandJson) };
+  if (finding.kind === 'recipe-sets') return { ...finding, filters: finding.filters.map(filterJson) };
   if (finding.kind !== 'no-low-cut' && finding.kind !== 'no-high-cut') return finding;
   const { recipe, ...rest } = finding;
   if (recipe === undefined) return rest;
   return typeof recipe === 'string'
     ? { ...rest, missingInRecipe: recipe }
-    : { ...rest, recipeSets: bandJson(recipe) };
+    : { ...rest, recipeSets: filterJson(recipe) };
 };
 
 const outputJson = (mix: InspectedMix, found: InspectedOutput, phrases: Inspected) => ({
@@ -24,7 +24,7 @@ const outputJson = (mix: InspectedMix, found: InspectedOutput, phrases: Inspecte
   byRealisation: found.byRealisation,
   worst: found.worst,
   verdict: found.verdict,
-  recipe: found.recipe && { ...found.recipe, toSet: found.recipe.toSet.map(bandJson) },
+  recipe: found.recipe && { ...found.recipe, toSet: found.recipe.toSet.map(filterJson) },
   findings: found.findings.map(findingJson),
   messages: findingTexts({ ...mix, read: [found], otherNames: [] }, phrases),
 });

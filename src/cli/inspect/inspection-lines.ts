@@ -3,7 +3,7 @@ import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js'
 import { wrap } from '../../layout/hang.js';
 import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspect/inspection.js';
 import type { Problem } from '../../model/problem.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import type { Link } from '../../model/rig.js';
 import { quote } from '../../units/quote.js';
 import { besideLimit, downOrUp } from '../check/beside-limit.js';
@@ -28,7 +28,7 @@ export interface Inspected {
   /** A slot as the desk shows it. */
   shown(mix: InspectedMix, output: number, slot: string): string;
   /** A filter of a recipe as the desk would show it. */
-  phrase(band: Band): string;
+  phrase(placed: PlacedFilter): string;
 }
 
 /** How the desk shows things. */

@@ -4,7 +4,7 @@ import { showArgument } from '../../live/plan/show-argument.js';
 import { type Standing, standingType } from '../../live/write/readback.js';
 import type { Desk } from '../../model/desk.js';
 import { knobNames } from '../../model/knob.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { typeText } from '../../osc/scale.js';
 
 /** A slot as it stands, in a phrase: `off, bell 18.88 kHz Q 12.0 -15.0 dB`. */
@@ -29,7 +29,7 @@ export const slotPhrase = (plan: SlotPlan, standing: Standing, desk: Desk): stri
 };
 
 /** A filter of a recipe, in the same words: what is to be dialled there. */
-export const bandPhrase = ({ type, steps }: Band, { target }: Desk): string => {
+export const filterPhrase = ({ type, steps }: PlacedFilter, { target }: Desk): string => {
   const knobs = knobNames.flatMap((knob) => {
     const position = steps[knob];
     // A knob of one step is no dial.

@@ -5,10 +5,10 @@ import { filterPhrase } from '../../model/words.js';
 
 const header = ['chosen_by', 'keep_loss_limit_db', 'keep_loss_db', 'pilot_attenuation_db', 'settings'];
 
-const cells = ({ keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint) => [
+const cells = ({ keepLossDb, pilotAttenuationDb, filters }: TradeoffPoint) => [
   keepLossDb,
   pilotAttenuationDb,
-  bands.map(({ slot, type, set }) => `${slot}: ${filterPhrase(placedFilter(type, set))}`).join('; '),
+  filters.map(({ slot, type, set }) => `${slot}: ${filterPhrase(placedFilter(type, set))}`).join('; '),
 ];
 
 /**
@@ -18,7 +18,7 @@ const cells = ({ keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint) => [
 export const tradeoffCsv = ({ frontier, nearest, asked }: Tradeoff): string =>
   csvText([
     header,
-    ...frontier.map((point) => ['protect', point.keepLossLimitDb, ...cells(point)]),
+    ...frontier.map((point) => ['protect', point.keepLossAtMostDb, ...cells(point)]),
     ['nearest', null, ...cells(nearest)],
     ...(asked.reached ? [['least-loss-as-asked', null, ...cells(asked.reached)]] : []),
   ]);

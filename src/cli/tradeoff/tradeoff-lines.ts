@@ -7,7 +7,7 @@ import type { Intent } from '../../model/intent.js';
 import type { Target } from '../../model/target.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatFrequency } from '../../units/format.js';
-import { shownBand, tradeoffTable } from './tradeoff-table.js';
+import { shownFilter, tradeoffTable } from './tradeoff-table.js';
 
 const widest = 80;
 
@@ -47,7 +47,7 @@ const reaching = (
   if (!asked.reached) return `${askedDb}: nothing reaches that within any limit looked at.`;
   const { pilotAttenuationDb, keepLossDb } = asked.reached;
   const limit = frontier.find((point) => point.pilotAttenuationDb >= asked.pilotAttenuationDb - 1e-9);
-  const within = limit ? `, and so does every limit from ${limit.keepLossLimitDb.toFixed(2)} dB up` : '';
+  const within = limit ? `, and so does every limit from ${limit.keepLossAtMostDb.toFixed(2)} dB up` : '';
   return `${askedDb}: ${Math.max(0, keepLossDb).toFixed(2)} dB of the music reach it, with ${pilotAttenuationDb.toFixed(1)} dB${within}.`;
 };
 
@@ -59,8 +59,8 @@ const unmet = ({ unmetLimitDb }: Tradeoff): readonly string[] =>
 const unproved = ({ frontier }: Tradeoff): readonly string[] => {
   const open = frontier.filter(({ unproved }) => (unproved?.missedAtMostDb ?? 0) > 0);
   const more = open.map(
-    ({ keepLossLimitDb, unproved }) =>
-      `${unproved?.missedAtMostDb.toFixed(1)} dB within ${keepLossLimitDb.toFixed(2)} dB`,
+    ({ keepLossAtMostDb, unproved }) =>
+      `${unproved?.missedAtMostDb.toFixed(1)} dB within ${keepLossAtMostDb.toFixed(2)} dB`,
   );
   return more.length > 0
     ? [
@@ -71,8 +71,8 @@ const unproved = ({ frontier }: Tradeoff): readonly string[] => {
 
 /** The low cut is the same throughout, and its loss is part of every point's. */
 const lowCut = ({ nearest }: Tradeoff): string => {
-  const band = nearest.bands.find(({ role }) => role === 'low-cut');
-  return band ? `The low cut stays at ${shownBand(band)}.` : 'There is no place for the low cut.';
+  const placed = nearest.filters.find(({ role }) => role === 'low-cut');
+  return placed ? `The low cut stays at ${shownFilter(placed)}.` : 'There is no place for the low cut.';
 };
 
 /** One desk's frontier, for people: what it is, a table, a plot, and where nearest lies. */

@@ -2,14 +2,14 @@ import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
 import { displayText } from '../../exporters/text/knob-text.js';
 import { columnLines } from '../../layout/columns.js';
 import { knobNames } from '../../model/knob.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 
 const hundredths = (valueDb: number): string => (Number(valueDb.toFixed(2)) + 0).toFixed(2);
 const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
 
-/** A band as the desk shows it: `14.99 kHz, 24 dB/oct`. */
-export const shownBand = ({ steps }: Band): string =>
+/** A filter as the desk shows it: `14.99 kHz, 24 dB/oct`. */
+export const shownFilter = ({ steps }: PlacedFilter): string =>
   knobNames
     .flatMap((knob) => {
       const position = steps[knob];
@@ -17,11 +17,14 @@ export const shownBand = ({ steps }: Band): string =>
     })
     .join(', ');
 
-/** The bands of a role; with their type in words where that is not the one asked. */
-const shownOf = (bands: readonly Band[], asked: string): readonly string[] => {
-  const shown = bands
+/** The filters of a role; with their type in words where that is not the one asked. */
+const shownOf = (filters: readonly PlacedFilter[], asked: string): readonly string[] => {
+  const shown = filters
     .filter(({ role }) => role.startsWith(asked))
-    .map((band) => `${band.type === band.asked.type ? '' : `${typeWords[band.type]} `}${shownBand(band)}`);
+    .map(
+      (placed) =>
+        `${placed.type === placed.asked.type ? '' : `${typeWords[placed.type]} `}${shownFilter(placed)}`,
+    );
   return shown.length > 0 ? shown : ['none'];
 };
 
@@ -39,13 +42,13 @@ const rowLines = (
 
 const pointLines = (
   within: string,
-  { keepLossDb, pilotAttenuationDb, bands }: TradeoffPoint,
+  { keepLossDb, pilotAttenuationDb, filters }: TradeoffPoint,
 ): readonly string[] => {
-  const [firstCut = '', ...furtherCuts] = shownOf(bands, 'pilot-cut');
+  const [firstCut = '', ...furtherCuts] = shownOf(filters, 'pilot-cut');
   return [
     ...rowLines(
       [within, hundredths(Math.max(0, keepLossDb)), tenths(pilotAttenuationDb)],
-      [shownOf(bands, 'high-cut').join('; '), firstCut],
+      [shownOf(filters, 'high-cut').join('; '), firstCut],
     ),
     ...furtherCuts.flatMap((cut) => rowLines(['', '', ''], ['', cut])),
   ];
@@ -55,6 +58,6 @@ const pointLines = (
 export const tradeoffTable = ({ frontier, nearest }: Tradeoff): readonly string[] => [
   ...rowLines(['within', 'lost', 'pilot'], ['high cut', 'pilot cut']),
   ...rowLines(['dB', 'dB', 'dB'], ['', '']).map((line) => line.trimEnd()),
-  ...frontier.flatMap((point) => pointLines(hundredths(point.keepLossLimitDb), point)),
+  ...frontier.flatMap((point) => pointLines(hundredths(point.keepLossAtMostDb), point)),
   ...pointLines('nearest', nearest),
 ];

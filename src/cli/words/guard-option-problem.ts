@@ -38,7 +38,7 @@ const stretchFault = ({ keepLossToReach }: GuardOptions, { isKeepLossStated }: G
   keepLossToReach !== undefined && isKeepLossStated
     ? [
         '--keep-loss-to-reach',
-        'The rig states a hard limit, keepLossLimitDb, beside which nothing more may be lost. Take it out of the rig, or give another with --keep-loss.',
+        'The rig states a hard limit, keepLossAtMostDb, beside which nothing more may be lost. Take it out of the rig, or give another with --keep-loss.',
       ]
     : null;
 

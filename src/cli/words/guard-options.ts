@@ -59,7 +59,7 @@ export const guardWishes = ({
 }: GuardOptions): GuardWishes => ({
   ...(window === undefined ? {} : { windowHz: window }),
   ...(keepHigh === undefined ? {} : { keepHighHz: keepHigh }),
-  ...(keepLoss === undefined ? {} : { keepLossLimitDb: keepLoss }),
+  ...(keepLoss === undefined ? {} : { keepLossAtMostDb: keepLoss }),
   ...(keepLossToReach === undefined ? {} : { keepLossToReachDb: keepLossToReach }),
   ...(attenuation === undefined ? {} : { pilotAttenuationAtLeastDb: attenuation }),
 });

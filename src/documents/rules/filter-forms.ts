@@ -10,17 +10,17 @@ export interface FilterForm {
 }
 
 const cut: FilterForm = { widths: ['slope', 'q'], widthMayBeLeftOut: false, gain: false };
-const band: FilterForm = { widths: ['q', 'bandwidth'], widthMayBeLeftOut: false, gain: false };
-const bell: FilterForm = { ...band, gain: true };
+const placed: FilterForm = { widths: ['q', 'bandwidth'], widthMayBeLeftOut: false, gain: false };
+const bell: FilterForm = { ...placed, gain: true };
 const shelf: FilterForm = { widths: ['q'], widthMayBeLeftOut: true, gain: true };
 
 /** What tells a filter of each type, as the W3C Audio EQ Cookbook has it, and slopes for cuts. */
 export const filterForms: Readonly<Record<FilterType, FilterForm>> = {
   lowpass: cut,
   highpass: cut,
-  bandpass: band,
-  notch: band,
-  allpass: { ...band, widths: ['q'] },
+  bandpass: placed,
+  notch: placed,
+  allpass: { ...placed, widths: ['q'] },
   peaking: bell,
   lowshelf: shelf,
   highshelf: shelf,

@@ -1,12 +1,12 @@
 import { type Knob, knobs } from '../../model/knob.js';
-import type { Band, GuardFigures, Recipe, RecipeMix } from '../../model/recipe.js';
+import type { GuardFigures, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { Cell } from './rfc4180.js';
 
-/** What a row tells of: a band of a mix, or a mix without bands. */
+/** What a row tells of: a filter of a mix, or a mix without filters. */
 export interface CsvRow {
   readonly recipe: Recipe;
   readonly mix: RecipeMix;
-  readonly band: Band | null;
+  readonly placed: PlacedFilter | null;
 }
 
 export interface CsvColumn {
@@ -22,10 +22,14 @@ const ofMix = (name: string, meaning: string, cell: (mix: RecipeMix, recipe: Rec
   cell: ({ mix, recipe }) => cell(mix, recipe),
 });
 
-const ofBand = (name: string, meaning: string, cell: (band: Band) => Cell | undefined): CsvColumn => ({
+const ofFilter = (
+  name: string,
+  meaning: string,
+  cell: (placed: PlacedFilter) => Cell | undefined,
+): CsvColumn => ({
   name,
   meaning,
-  cell: ({ band }) => (band === null ? null : (cell(band) ?? null)),
+  cell: ({ placed }) => (placed === null ? null : (cell(placed) ?? null)),
 });
 
 const timesToDial = ({ treatment, outputs }: RecipeMix, { target }: Recipe): number => {
@@ -46,17 +50,17 @@ const mixColumns: readonly CsvColumn[] = [
   ofMix('reason', 'why it is treated so', ({ reason }) => reason),
 ];
 
-const bandColumns: readonly CsvColumn[] = [
-  ofBand('slot', 'slot of the desk', ({ slot }) => slot),
-  ofBand('role', 'what the filter is for', ({ role }) => role),
-  ofBand('type', 'filter type to set, by its W3C Web Audio name', ({ type }) => type),
-  ofBand('asked_type', 'filter type asked for', ({ asked }) => asked.type),
-  ofBand('asked_frequency_hz', 'frequency asked for', ({ asked }) => asked.frequencyHz),
-  ofBand('asked_q', 'Q asked for', ({ asked }) => asked.q),
-  ofBand('asked_bandwidth_octaves', 'bandwidth asked for', ({ asked }) => asked.bandwidthOctaves),
-  ofBand('asked_shelf_slope', 'shelf slope S asked for', ({ asked }) => asked.shelfSlope),
-  ofBand('asked_slope_db_per_octave', 'slope asked for', ({ asked }) => asked.slopeDbPerOctave),
-  ofBand('asked_gain_db', 'gain asked for', ({ asked }) => asked.gainDb),
+const filterColumns: readonly CsvColumn[] = [
+  ofFilter('slot', 'slot of the desk', ({ slot }) => slot),
+  ofFilter('role', 'what the filter is for', ({ role }) => role),
+  ofFilter('type', 'filter type to set, by its W3C Web Audio name', ({ type }) => type),
+  ofFilter('asked_type', 'filter type asked for', ({ asked }) => asked.type),
+  ofFilter('asked_frequency_hz', 'frequency asked for', ({ asked }) => asked.frequencyHz),
+  ofFilter('asked_q', 'Q asked for', ({ asked }) => asked.q),
+  ofFilter('asked_bandwidth_octaves', 'bandwidth asked for', ({ asked }) => asked.bandwidthOctaves),
+  ofFilter('asked_shelf_slope', 'shelf slope S asked for', ({ asked }) => asked.shelfSlope),
+  ofFilter('asked_slope_db_per_octave', 'slope asked for', ({ asked }) => asked.slopeDbPerOctave),
+  ofFilter('asked_gain_db', 'gain asked for', ({ asked }) => asked.gainDb),
 ];
 
 const setNames: Readonly<Record<Knob, string>> = {
@@ -68,25 +72,25 @@ const setNames: Readonly<Record<Knob, string>> = {
 };
 
 const knobColumns = (knob: Knob): readonly CsvColumn[] => [
-  ofBand(setNames[knob], `${knob} to set`, ({ set }) => set[knobs[knob].value]),
-  ofBand(`${knob}_shown`, `${knob} as the desk shows it`, ({ steps }) => steps[knob]?.display),
-  ofBand(`${knob}_step`, `step of the ${knob} knob, counted from 0`, ({ steps }) => steps[knob]?.index),
-  ofBand(`${knob}_step_count`, `how many steps the ${knob} knob has`, ({ steps }) => steps[knob]?.of),
-  ofBand(
+  ofFilter(setNames[knob], `${knob} to set`, ({ set }) => set[knobs[knob].value]),
+  ofFilter(`${knob}_shown`, `${knob} as the desk shows it`, ({ steps }) => steps[knob]?.display),
+  ofFilter(`${knob}_step`, `step of the ${knob} knob, counted from 0`, ({ steps }) => steps[knob]?.index),
+  ofFilter(`${knob}_step_count`, `how many steps the ${knob} knob has`, ({ steps }) => steps[knob]?.of),
+  ofFilter(
     `${knob}_clicks_from_bottom`,
     'clicks up from the bottom stop',
     ({ steps }) => steps[knob]?.fromBottom,
   ),
-  ofBand(`${knob}_clicks_from_top`, 'clicks down from the top stop', ({ steps }) => steps[knob]?.fromTop),
+  ofFilter(`${knob}_clicks_from_top`, 'clicks down from the top stop', ({ steps }) => steps[knob]?.fromTop),
 ];
 
 const errorColumns: readonly CsvColumn[] = [
-  ofBand('family', 'layout of a cut with a slope', ({ set }) => set.family),
-  ofBand('error_frequency_hz', 'frequency set less asked', ({ error }) => error.frequencyHz),
-  ofBand('error_frequency_cents', 'the same as an interval', ({ error }) => error.frequencyCents),
-  ofBand('error_q_ratio', 'Q set over Q asked', ({ error }) => error.qRatio),
-  ofBand('error_gain_db', 'gain set less asked', ({ error }) => error.gainDb),
-  ofBand('error_slope_db_per_octave', 'slope set less asked', ({ error }) => error.slopeDbPerOctave),
+  ofFilter('family', 'layout of a cut with a slope', ({ set }) => set.family),
+  ofFilter('error_frequency_hz', 'frequency set less asked', ({ error }) => error.frequencyHz),
+  ofFilter('error_frequency_cents', 'the same as an interval', ({ error }) => error.frequencyCents),
+  ofFilter('error_q_ratio', 'Q set over Q asked', ({ error }) => error.qRatio),
+  ofFilter('error_gain_db', 'gain set less asked', ({ error }) => error.gainDb),
+  ofFilter('error_slope_db_per_octave', 'slope set less asked', ({ error }) => error.slopeDbPerOctave),
 ];
 
 const worst = (name: string, meaning: string, figure: (worst: GuardFigures) => Cell): CsvColumn =>
@@ -99,7 +103,7 @@ const overProgramme = 'pilot over the pink noise that falls into its window';
 const guardColumns: readonly CsvColumn[] = [
   ofMix('pilot_hz', 'frequency of the pilot', ({ guard }) => guard?.pilotHz ?? null),
   worst('pilot_attenuation_db', 'least attenuation at the pilot', (each) => each.pilotAttenuationDb),
-  worst('keep_loss_db', 'most loss in the band to keep', (each) => each.keepLossDb),
+  worst('keep_loss_db', 'most loss in the placed to keep', (each) => each.keepLossDb),
   worst('rise_db', 'most rise above 0 dB', (each) => each.riseDb),
   worst('guard_band_db', 'reduction of programme round the pilot', (each) => each.guardBandDb),
   worst(
@@ -118,7 +122,7 @@ const guardColumns: readonly CsvColumn[] = [
 /** Every column, in order: its name in the header row and what it means. */
 export const csvColumns: readonly CsvColumn[] = [
   ...mixColumns,
-  ...bandColumns,
+  ...filterColumns,
   ...knobColumns('frequency'),
   ...knobColumns('q'),
   ...knobColumns('bandwidth'),

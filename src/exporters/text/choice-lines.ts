@@ -1,16 +1,20 @@
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { knobNames } from '../../model/knob.js';
-import type { Band, GuardFigures, RecipeMix } from '../../model/recipe.js';
+import type { GuardFigures, PlacedFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { displayText } from './knob-text.js';
 import { pageColumns } from './page.js';
 
-/** A band in a word, and its slot where another is called the same. */
-const nameAmong = ({ type, slot }: Band, bands: readonly Band[]): string =>
-  bands.filter((each) => each.type === type).length > 1 ? `${typeWords[type]} in ${slot}` : typeWords[type];
+/** A filter in a word, and its slot where another is called the same. */
+const nameAmong = ({ type, slot }: PlacedFilter, filters: readonly PlacedFilter[]): string =>
+  filters.filter((each) => each.type === type).length > 1 ? `${typeWords[type]} in ${slot}` : typeWords[type];
 
-/** What becomes of one band: the knobs that stand elsewhere, or that it is not there any more. */
-const movesOf = (before: Band, befores: readonly Band[], afters: readonly Band[]): readonly string[] => {
+/** What becomes of one filter: the knobs that stand elsewhere, or that it is not there any more. */
+const movesOf = (
+  before: PlacedFilter,
+  befores: readonly PlacedFilter[],
+  afters: readonly PlacedFilter[],
+): readonly string[] => {
   const after = afters.find(({ role }) => role === before.role);
   if (!after) return [`${nameAmong(before, befores)} left out`];
   if (after.type !== before.type) return [`${nameAmong(before, befores)} made a ${typeWords[after.type]}`];
@@ -23,9 +27,9 @@ const movesOf = (before: Band, befores: readonly Band[], afters: readonly Band[]
   return moved.length > 0 ? [`${nameAmong(after, afters)} ${moved.join(', ')}`] : [];
 };
 
-/** How some bands differ from others, knob by knob. */
-const changesOf = (before: readonly Band[], after: readonly Band[]): readonly string[] => [
-  ...before.flatMap((band) => movesOf(band, before, after)),
+/** How some filters differ from others, knob by knob. */
+const changesOf = (before: readonly PlacedFilter[], after: readonly PlacedFilter[]): readonly string[] => [
+  ...before.flatMap((placed) => movesOf(placed, before, after)),
   ...after
     .filter(({ role }) => !before.some((each) => each.role === role))
     .map(({ type }) => `a ${typeWords[type]} added`),
@@ -56,9 +60,9 @@ const limitText = (lossDb: number): string => String(Math.ceil(Math.max(0, lossD
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
  * nothing was chosen.
  */
-export const choiceLines = ({ bands, guard, nearest, alternative }: RecipeMix): readonly string[] => {
+export const choiceLines = ({ filters, guard, nearest, alternative }: RecipeMix): readonly string[] => {
   if (!guard || !nearest) return [];
-  const moved = changesOf(nearest.bands, bands);
+  const moved = changesOf(nearest.filters, filters);
   if (moved.length === 0 && !alternative) return [];
   return [
     ...row('dB', 'pilot', 'music', ''),
@@ -66,7 +70,7 @@ export const choiceLines = ({ bands, guard, nearest, alternative }: RecipeMix): 
     ...figuresRow('chosen', guard.worst, moved.length > 0 ? moved : ['the same']),
     ...(alternative
       ? figuresRow(alternative.kind, alternative.worst, [
-          ...changesOf(bands, alternative.bands),
+          ...changesOf(filters, alternative.filters),
           ...(alternative.isHadByLimit
             ? [`to have it: --keep-loss ${limitText(alternative.worst.keepLossDb)}`]
             : []),

@@ -1,5 +1,5 @@
 import type { Knob } from '../../model/knob.js';
-import type { Band, KnobPosition } from '../../model/recipe.js';
+import type { KnobPosition, PlacedFilter } from '../../model/recipe.js';
 import { formatCents, formatExact } from '../../units/format.js';
 import { db } from '../../units/quantity.js';
 
@@ -28,7 +28,7 @@ const signed = (value: number): string => {
   return `${rounded > 0 ? '+' : ''}${formatExact(rounded)}`;
 };
 
-const frequencyErrorText = ({ asked, error }: Band): string => {
+const frequencyErrorText = ({ asked, error }: PlacedFilter): string => {
   if (isNothing(error.frequencyHz, asked.frequencyHz)) return '';
   const cents = Math.abs(error.frequencyCents) < 0.05 ? '<0.1 cent' : formatCents(error.frequencyCents);
   return `${signed(error.frequencyHz)} Hz ${cents}`;
@@ -44,7 +44,7 @@ const ratioText = (ratio: number): string => {
 };
 
 /** Errors of whatever sets the width: Q or bandwidth by ratio of Q, a slope by difference. */
-const widthErrorText = ({ error }: Band): string => {
+const widthErrorText = ({ error }: PlacedFilter): string => {
   const { qRatio, slopeDbPerOctave } = error;
   return [
     ...(qRatio === undefined || isNothing(qRatio - 1, 1) ? [] : [`Q ${ratioText(qRatio)}`]),
@@ -54,12 +54,12 @@ const widthErrorText = ({ error }: Band): string => {
   ].join(' ');
 };
 
-const gainErrorText = ({ error: { gainDb = db(0) } }: Band): string =>
+const gainErrorText = ({ error: { gainDb = db(0) } }: PlacedFilter): string =>
   isNothing(gainDb, 1) ? '' : `${signed(gainDb)} dB`;
 
 /** How far what is set lies from what was asked, under frequency, width and gain; empty where it does not. */
-export const errorTexts = (band: Band): readonly [string, string, string] => [
-  frequencyErrorText(band),
-  widthErrorText(band),
-  gainErrorText(band),
+export const errorTexts = (placed: PlacedFilter): readonly [string, string, string] => [
+  frequencyErrorText(placed),
+  widthErrorText(placed),
+  gainErrorText(placed),
 ];

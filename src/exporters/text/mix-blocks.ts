@@ -1,8 +1,8 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
-import { bandLines, type TypeLabels } from './band-lines.js';
 import { choiceLines } from './choice-lines.js';
+import { filterLines, type TypeLabels } from './filter-lines.js';
 import { guardLines } from './guard-lines.js';
 import { isDialledTwice, outputsText, systemText, tickBoxes } from './outputs.js';
 import { pageColumns, thinRule } from './page.js';
@@ -44,7 +44,9 @@ const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabe
       ? ['dial both legs: each output of a pair has filters of its own']
       : []),
     '',
-    ...(mix.bands.length > 0 ? bandLines(mix.bands, labels) : ['Nothing to dial: no filter found a slot.']),
+    ...(mix.filters.length > 0
+      ? filterLines(mix.filters, labels)
+      : ['Nothing to dial: no filter found a slot.']),
     ...(mix.treatment === 'as-asked' ? ['', ...wrap(capitalised(mix.reason), pageColumns)] : []),
     ...(mix.guard ? ['', ...guardLines(mix.guard, mix.missing), ...choiceLines(mix)] : []),
     '',
@@ -55,7 +57,7 @@ const dialBlock = (mixes: readonly RecipeMix[], recipe: Recipe, labels: TypeLabe
 export const dialLines = (recipe: Recipe, labels: TypeLabels): readonly string[] =>
   alike(
     recipe.mixes.filter(({ treatment }) => treatment !== 'leave-alone'),
-    ({ treatment, bands, guard, nearest, missing }) => [treatment, bands, guard, nearest, missing],
+    ({ treatment, filters, guard, nearest, missing }) => [treatment, filters, guard, nearest, missing],
   ).flatMap((mixes) => dialBlock(mixes, recipe, labels));
 
 /** The mixes to leave alone, under the reason. */

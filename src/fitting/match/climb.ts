@@ -1,11 +1,11 @@
-import type { Setting } from './band-space.js';
-import { type MatchBand, type MatchSpace, sumOf } from './match-space.js';
+import type { Setting } from './filter-space.js';
+import { type MatchSpace, type SearchedFilter, sumOf } from './match-space.js';
 import type { Response } from './responses.js';
 import { equalDb, type Found, type Goal } from './score.js';
 
 /** A setting and those round it: each knob where it is, a stride down and a stride up. */
 const roundOf = (
-  { space: { ranges }, allows }: MatchBand,
+  { space: { ranges }, allows }: SearchedFilter,
   centre: Setting,
   level: number,
 ): readonly Setting[] =>
@@ -24,12 +24,12 @@ const roundOf = (
 /** Halvings of a knob's range down to a single step; a finer knob is turned in strides of so many. */
 const mostLevels = 20;
 
-const levelsOf = ({ bands }: MatchSpace): number =>
+const levelsOf = ({ filters }: MatchSpace): number =>
   Math.min(
     mostLevels,
     Math.max(
       0,
-      ...bands.flatMap(({ space: { ranges } }) =>
+      ...filters.flatMap(({ space: { ranges } }) =>
         ranges.map(({ from, to }) => Math.ceil(Math.log2(to - from + 1))),
       ),
     ),
@@ -42,29 +42,31 @@ const mostSweeps = 8;
 export interface Effort {
   /** Strides no shorter than this many halvings of a range. */
   readonly levels?: number;
-  /** The bands that are moved, by their places. */
-  readonly bands?: readonly number[];
-  /** Whether two bands are moved together, too. */
+  /** The filters that are moved, by their places. */
+  readonly filters?: readonly number[];
+  /** Whether two filters are moved together, too. */
   readonly inPairs?: boolean;
 }
 
-/** Moves bands, one by one and two together, from longer strides to shorter ones, for as long as that betters them. */
+/** Moves filters, one by one and two together, from longer strides to shorter ones, for as long as that betters them. */
 export const climb = (space: MatchSpace, start: Found, goal: Goal, effort: Effort = {}): Found => {
-  const { bands = space.bands.map((_, band) => band), inPairs = true } = effort;
+  const { filters = space.filters.map((_, placed) => placed), inPairs = true } = effort;
   const levels = Math.min(effort.levels ?? mostLevels, levelsOf(space));
   let best = start;
-  const responseAt = (band: number, setting: Setting): Response =>
-    (space.bands[band] as MatchBand).responseAt(setting);
-  const without = (bands: readonly number[]): Response =>
+  const responseAt = (placed: number, setting: Setting): Response =>
+    (space.filters[placed] as SearchedFilter).responseAt(setting);
+  const without = (filters: readonly number[]): Response =>
     sumOf(
-      best.settings.flatMap((setting, band) => (bands.includes(band) ? [] : [responseAt(band, setting)])),
+      best.settings.flatMap((setting, placed) =>
+        filters.includes(placed) ? [] : [responseAt(placed, setting)],
+      ),
       space,
     );
-  const around = (band: number, level: number): readonly Setting[] =>
-    roundOf(space.bands[band] as MatchBand, best.settings[band] as Setting, level);
+  const around = (placed: number, level: number): readonly Setting[] =>
+    roundOf(space.filters[placed] as SearchedFilter, best.settings[placed] as Setting, level);
   const plus = (a: Response, b: Response): Response => a.map((takenDb, i) => takenDb + (b[i] as number));
 
-  /** Looks at every way of moving the bands a stride; whether one is nearer. */
+  /** Looks at every way of moving the filters a stride; whether one is nearer. */
   const improve = (first: number, second: number | null, level: number): boolean => {
     const before = best;
     const rest = without(second === null ? [first] : [first, second]);
@@ -90,9 +92,9 @@ export const climb = (space: MatchSpace, start: Found, goal: Goal, effort: Effor
   };
 
   const improveSingles = (level: number): boolean =>
-    bands.map((band) => improve(band, null, level)).some((improved) => improved);
+    filters.map((placed) => improve(placed, null, level)).some((improved) => improved);
   const improvePairs = (level: number): boolean =>
-    bands.some((first) => bands.slice(first + 1).some((second) => improve(first, second, level)));
+    filters.some((first) => filters.slice(first + 1).some((second) => improve(first, second, level)));
 
   for (let sweep = 0; sweep < mostSweeps; sweep++) {
     const before = best;

@@ -3,7 +3,7 @@ import type { Realisation } from '../../filters/realisation.js';
 import type { DeskSlotType } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import { type AskedCurve, askedCurves, responseDb } from './asked-curve.js';
-import { type BandSpace, bandSpace, type Setting } from './band-space.js';
+import { type FilterSpace, filterSpace, type Setting } from './filter-space.js';
 import { mergingWith } from './merging.js';
 import { joined, type Response, type Responses, responsesOn } from './responses.js';
 import { equalDb, type Found, makeScorer, type Scorer } from './score.js';
@@ -23,23 +23,23 @@ export interface MatchProblem {
   readonly isShort: boolean;
   /** Responses by setting, shared by all that sit on slots of one kind. */
   readonly responsesOn: (slotType: DeskSlotType) => Responses;
-  /** The bands made so far. */
-  readonly bands: Map<string, MatchBand>;
+  /** The filters made so far. */
+  readonly filters: Map<string, SearchedFilter>;
 }
 
-/** A band that is searched. */
-export interface MatchBand {
+/** A filter that is searched. */
+export interface SearchedFilter {
   /** The place of its intent. */
   readonly index: number;
-  readonly space: BandSpace;
+  readonly space: FilterSpace;
   readonly responseAt: Responses;
   readonly allows: (setting: Setting) => boolean;
 }
 
-/** What is searched for one way of giving out the slots: the settings of every band that has one. */
+/** What is searched for one way of giving out the slots: the settings of every filter that has one. */
 export interface MatchSpace {
   readonly seating: Seating;
-  readonly bands: readonly MatchBand[];
+  readonly filters: readonly SearchedFilter[];
   readonly score: Scorer;
   readonly fixed: Response;
 }
@@ -63,7 +63,7 @@ export const matchProblem = (
     ),
     isShort: fixed.length > 0 || seats.nearest.includes(null),
     responsesOn: responsesOn(curves),
-    bands: new Map(),
+    filters: new Map(),
   };
 };
 
@@ -71,17 +71,17 @@ export const matchProblem = (
 const mostBentDb = 3;
 
 /**
- * Which settings of a band are open to it. Where every intent has a filter of its own type: all. Where part of the
+ * Which settings of a filter are open to it. Where every intent has a filter of its own type: all. Where part of the
  * curve has none, the others would be bent as far as they go for every dB there: a narrow cut would turn into a wide
  * and deep one. So they stay within 3 dB (common practice, no source) of their own part of the curve, which holds
  * what merges with it, or as near as nearest has them.
  */
 const allowance = (
-  { start }: BandSpace,
+  { start }: FilterSpace,
   asks: readonly Response[],
   responseAt: Responses,
   isShort: boolean,
-): MatchBand['allows'] => {
+): SearchedFilter['allows'] => {
   if (!isShort) return () => true;
   const nearest = responseAt(start);
   const wire = nearest.map(() => 0);
@@ -100,32 +100,32 @@ const allowance = (
 export const matchSpace = (problem: MatchProblem, seating: Seating): MatchSpace => {
   const { intents } = problem.seats;
   const unserved = intents.filter((_, index) => seating[index] === null);
-  const bands = intents.flatMap((intent, index) => {
+  const filters = intents.flatMap((intent, index) => {
     const seat = seating[index] ?? null;
-    return seat === null ? [] : [bandAt(problem, index, seat, mergingWith(intent, unserved))];
+    return seat === null ? [] : [filterAt(problem, index, seat, mergingWith(intent, unserved))];
   });
-  return { seating, bands, score: problem.score, fixed: problem.fixed };
+  return { seating, filters, score: problem.score, fixed: problem.fixed };
 };
 
-/** The band of an intent on a slot of a class; made once for each set of intents it may make up for. */
-const bandAt = (
-  { seats, asks, isShort, responsesOn, bands }: MatchProblem,
+/** The filter of an intent on a slot of a class; made once for each set of intents it may make up for. */
+const filterAt = (
+  { seats, asks, isShort, responsesOn, filters }: MatchProblem,
   index: number,
   seat: number,
   merging: readonly Intent[],
-): MatchBand => {
+): SearchedFilter => {
   const merged = merging.map((other) => seats.intents.indexOf(other));
   const key = [index, seat, ...merged].join();
-  const known = bands.get(key);
+  const known = filters.get(key);
   if (known) return known;
   const offer = seats.offers[index]?.[seat];
   if (!offer) throw new RangeError('an intent sits where nothing serves it');
-  const space = bandSpace(offer, merging);
+  const space = filterSpace(offer, merging);
   const responseAt = responsesOn(space.slotType);
   const own = [index, ...merged].map((each) => asks[each] as Response);
-  const band = { index, space, responseAt, allows: allowance(space, own, responseAt, isShort) };
-  bands.set(key, band);
-  return band;
+  const placed = { index, space, responseAt, allows: allowance(space, own, responseAt, isShort) };
+  filters.set(key, placed);
+  return placed;
 };
 
 /** The responses of settings added up, and of what stays as it is. */
@@ -135,7 +135,7 @@ export const sumOf = (responses: readonly Response[], { fixed }: MatchSpace): Re
 /** The response that settings come to. */
 export const responseOf = (settings: readonly Setting[], space: MatchSpace): Response =>
   sumOf(
-    space.bands.map(({ responseAt }, band) => responseAt(settings[band] as Setting)),
+    space.filters.map(({ responseAt }, placed) => responseAt(settings[placed] as Setting)),
     space,
   );
 

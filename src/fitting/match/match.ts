@@ -1,43 +1,43 @@
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
-import { bandOf, nearest, type Offer, offerShortcomings } from '../nearest/nearest.js';
+import { nearest, type Offer, offerShortcomings, placedOf } from '../nearest/nearest.js';
 import { place, placedFilter } from '../placement.js';
-import { stepsOf } from './band-space.js';
+import { stepsOf } from './filter-space.js';
 import { type MatchProblem, matchProblem, matchSpace } from './match-space.js';
 import { allSpaces, type Matched, searchAll } from './search-all.js';
 import { searchNear } from './search-near.js';
 import { seatsOf, slotsOfSeating } from './seating.js';
 
-/** The bands found, by the place of their intents in rising frequency. */
+/** The filters found, by the place of their intents in rising frequency. */
 const bandsOf = (
   { seats }: MatchProblem,
   { space, found }: Matched,
-  followers: readonly Band[],
+  followers: readonly PlacedFilter[],
   { desk }: FitContext,
-): ReadonlyMap<number, { readonly band: Band; readonly offer: Offer }> => {
+): ReadonlyMap<number, { readonly placed: PlacedFilter; readonly offer: Offer }> => {
   const slotOf = slotsOfSeating(seats, space.seating, followers);
   return new Map(
-    space.bands.map(({ index, space: own }, position) => {
+    space.filters.map(({ index, space: own }, position) => {
       const offer = seats.offers[index]?.[space.seating[index] as number];
       const slot = slotOf.get(index);
       const setting = found.settings[position];
-      if (!offer || !slot || !setting) throw new RangeError('a band sits nowhere');
+      if (!offer || !slot || !setting) throw new RangeError('a placed sits nowhere');
       const { intent, slotType } = offer.service;
       const placement = place(intent, slotType, desk.target.display, stepsOf(own, setting));
-      return [index, { band: bandOf(intent, { ...offer, placement }, slot), offer }] as const;
+      return [index, { placed: placedOf(intent, { ...offer, placement }, slot), offer }] as const;
     }),
   );
 };
 
-/** What went otherwise for an intent with a band of its own type; where knobs end is where nearest has them. */
+/** What went otherwise for an intent with a filter of its own type; where knobs end is where nearest has them. */
 const shortcomingsOf = ({
-  band,
+  placed,
   offer,
 }: {
-  readonly band: Band;
+  readonly placed: PlacedFilter;
   readonly offer: Offer;
 }): readonly Shortcoming[] =>
-  offerShortcomings(band.asked, offer, band).map((each) =>
+  offerShortcomings(placed.asked, offer, placed).map((each) =>
     each.kind === 'beyond-range'
       ? {
           ...each,
@@ -52,8 +52,8 @@ const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
   const { desk, slots } = context;
   const plain = nearest.fit(intents, context);
   // What only stands in for another type cannot follow its curve: it stays, and the others are fitted round it.
-  const standIns = plain.bands.filter(({ type, asked }) => type !== asked.type);
-  const followers = plain.bands.filter((band) => !standIns.includes(band));
+  const standIns = plain.filters.filter(({ type, asked }) => type !== asked.type);
+  const followers = plain.filters.filter((placed) => !standIns.includes(placed));
   if (followers.length === 0) return plain;
   const byFrequency = [...intents].sort((a, b) => a.frequencyHz - b.frequencyHz);
   const seats = seatsOf(
@@ -77,10 +77,10 @@ const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
     context,
   );
 
-  const bands = [...standIns, ...[...found.values()].map(({ band }) => band)];
-  const order = (band: Band): number => slots.findIndex(({ id }) => id === band.slot);
+  const filters = [...standIns, ...[...found.values()].map(({ placed }) => placed)];
+  const order = (placed: PlacedFilter): number => slots.findIndex(({ id }) => id === placed.slot);
   return {
-    bands: bands.sort((a, b) => order(a) - order(b)),
+    filters: filters.sort((a, b) => order(a) - order(b)),
     shortcomings: byFrequency.flatMap((intent): readonly Shortcoming[] => {
       const index = seats.intents.indexOf(intent);
       if (index < 0) return plain.shortcomings.filter((each) => each.intent === intent);
@@ -104,7 +104,7 @@ const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
  * it can merge with. Where part of the curve has no filter of its own type, filters are bent for it by 3 dB at most.
  *
  * Where there are few enough combinations all of them are looked at and the best is taken; else it is a setting that
- * no move of one band or of two betters (see `search-near.ts`). It never shows a greater difference than nearest.
+ * no move of one filter or of two betters (see `search-near.ts`). It never shows a greater difference than nearest.
  */
 export const match: Fit = {
   name: 'match',

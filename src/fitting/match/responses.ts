@@ -5,12 +5,12 @@ import { filterOf } from '../../model/filter-of.js';
 import { knobNames } from '../../model/knob.js';
 import { step } from '../../units/quantity.js';
 import type { AskedCurve } from './asked-curve.js';
-import type { Setting } from './band-space.js';
+import type { Setting } from './filter-space.js';
 
-/** What one band does at all points of all realisations, one after another, in dB. Those of a chain add up. */
+/** What one filter does at all points of all realisations, one after another, in dB. Those of a chain add up. */
 export type Response = Float64Array;
 
-/** The response of a band by setting. */
+/** The response of a filter by setting. */
 export type Responses = (setting: Setting) => Response;
 
 /** The arrays of all realisations as one. */

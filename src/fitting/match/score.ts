@@ -1,5 +1,5 @@
 import { floorDb } from './asked-curve.js';
-import type { Setting } from './band-space.js';
+import type { Setting } from './filter-space.js';
 import type { Response } from './responses.js';
 
 /** How far a response lies from the curve asked for, over all points of all realisations. */
@@ -9,7 +9,7 @@ export interface Score {
   readonly squares: number;
 }
 
-/** A setting for every band, and what it comes to. */
+/** A setting for every filter, and what it comes to. */
 export interface Found extends Score {
   readonly settings: readonly Setting[];
 }

@@ -1,4 +1,4 @@
-import { type BandSpace, type Setting, settingCount } from './band-space.js';
+import { type FilterSpace, type Setting, settingCount } from './filter-space.js';
 import { type MatchProblem, type MatchSpace, matchSpace, scored } from './match-space.js';
 import { mostKept, type Response } from './responses.js';
 import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes, shownDb } from './score.js';
@@ -24,11 +24,11 @@ export const allSpaces = (problem: MatchProblem, nearest: MatchSpace): readonly 
   for (const seating of allSeatings(problem.seats)) {
     const isNearest = seating.join() === nearest.seating.join();
     const space = isNearest ? nearest : matchSpace(problem, seating);
-    for (const { index, space: of } of space.bands) {
+    for (const { index, space: of } of space.filters) {
       const key = `${index} ${seating[index]}`;
       settings.set(key, Math.max(settings.get(key) ?? 0, settingCount(of)));
     }
-    combinations += space.bands.reduce((product, band) => product * settingCount(band.space), 1);
+    combinations += space.filters.reduce((product, placed) => product * settingCount(placed.space), 1);
     const held = [...settings.values()].reduce((sum, count) => sum + count, 0);
     if (combinations > mostCombinations || held > mostKept) return null;
     spaces.push(space);
@@ -36,8 +36,8 @@ export const allSpaces = (problem: MatchProblem, nearest: MatchSpace): readonly 
   return [nearest, ...spaces.filter((space) => space !== nearest)];
 };
 
-/** Every setting of a band, the last knob turning fastest. */
-const settingsOf = ({ ranges }: BandSpace): readonly Setting[] =>
+/** Every setting of a filter, the last knob turning fastest. */
+const settingsOf = ({ ranges }: FilterSpace): readonly Setting[] =>
   ranges.reduce<readonly Setting[]>(
     (settings, { from, to }) =>
       settings.flatMap((setting) =>
@@ -47,18 +47,18 @@ const settingsOf = ({ ranges }: BandSpace): readonly Setting[] =>
   );
 
 const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
-  const { bands, fixed } = space;
-  const choices = bands.map((band) => settingsOf(band.space).filter(band.allows));
-  const last = bands.length - 1;
+  const { filters, fixed } = space;
+  const choices = filters.map((placed) => settingsOf(placed.space).filter(placed.allows));
+  const last = filters.length - 1;
   const chosen: Setting[] = [];
   let best = start;
-  const descend = (band: number, before: Response): void => {
-    for (const setting of choices[band] ?? []) {
-      chosen[band] = setting;
-      const response = bands[band]?.responseAt(setting) as Response;
-      if (band < last) {
+  const descend = (placed: number, before: Response): void => {
+    for (const setting of choices[placed] ?? []) {
+      chosen[placed] = setting;
+      const response = filters[placed]?.responseAt(setting) as Response;
+      if (placed < last) {
         descend(
-          band + 1,
+          placed + 1,
           before.map((takenDb, i) => takenDb + (response[i] as number)),
         );
         continue;
@@ -74,12 +74,12 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
 /** What nearest would have for a way of giving out the slots. */
 export const startOf = (space: MatchSpace): Found =>
   scored(
-    space.bands.map((band) => band.space.start),
+    space.filters.map((placed) => placed.space.start),
     space,
   );
 
 /**
- * The best of all there is: every setting of every band, for every way of giving out the slots. The first of these
+ * The best of all there is: every setting of every filter, for every way of giving out the slots. The first of these
  * stays where no other comes to less than it by what is shown.
  */
 export const searchAll = (spaces: readonly MatchSpace[]): Matched => {

@@ -7,18 +7,18 @@ import { seatingsNear } from './seating.js';
 /** Settings carried over to another way of giving out the slots; those that are not open there begin as nearest has them. */
 const carriedOver = ({ space, found }: Matched, to: MatchSpace): Found =>
   scored(
-    to.bands.map((band) => {
-      const { index, space: own } = band;
-      const before = space.bands.findIndex((each) => each.index === index);
+    to.filters.map((placed) => {
+      const { index, space: own } = placed;
+      const before = space.filters.findIndex((each) => each.index === index);
       const setting = found.settings[before];
       const isOpen =
         setting !== undefined &&
-        space.bands[before]?.space.slotType === own.slotType &&
+        space.filters[before]?.space.slotType === own.slotType &&
         own.ranges.every(({ from, to: end }, knob) => {
           const at = setting[knob] as number;
           return from <= at && at <= end;
         }) &&
-        band.allows(setting);
+        placed.allows(setting);
       return isOpen ? setting : own.start;
     }),
     to,
@@ -27,12 +27,12 @@ const carriedOver = ({ space, found }: Matched, to: MatchSpace): Found =>
 /** Ways of giving out the slots are compared by strides no shorter than a 32nd of a knob's range. */
 const rough = { levels: 5 } as const satisfies Effort;
 
-/** Of those that look best when only the bands concerned are moved, so many are looked at more closely. */
+/** Of those that look best when only the filters concerned are moved, so many are looked at more closely. */
 const mostCloserLooks = 3;
 
-/** The places of the bands that another way of giving out the slots moves, or lets make up for something else. */
-const concerned = ({ bands }: MatchSpace, before: MatchSpace): readonly number[] =>
-  bands.flatMap((band, place) => (before.bands.includes(band) ? [] : [place]));
+/** The places of the filters that another way of giving out the slots moves, or lets make up for something else. */
+const concerned = ({ filters }: MatchSpace, before: MatchSpace): readonly number[] =>
+  filters.flatMap((placed, place) => (before.filters.includes(placed) ? [] : [place]));
 
 /** Of the intents with the most say where the difference is greatest, so many are given slots otherwise. */
 const mostMoved = 2;
@@ -53,7 +53,7 @@ const betterSeating = (problem: MatchProblem, best: Matched): Matched | null => 
     .flatMap((index) => seatingsNear(problem.seats, best.space.seating, index))
     .map((seating): Matched => {
       const space = matchSpace(problem, seating);
-      const effort = { ...rough, bands: concerned(space, best.space), inPairs: false };
+      const effort = { ...rough, filters: concerned(space, best.space), inPairs: false };
       return { space, found: climb(space, carriedOver(best, space), leastWorst, effort) };
     })
     .sort((a, b) => a.found.worstDb - b.found.worstDb)
@@ -66,7 +66,7 @@ const betterSeating = (problem: MatchProblem, best: Matched): Matched | null => 
 };
 
 /**
- * A setting that nothing near improves: no band by itself and no two bands together, each knob a stride down, a
+ * A setting that nothing near improves: no filter by itself and no two filters together, each knob a stride down, a
  * stride up or where it is, for strides from half the range to one step; nor, as far as was looked, giving one slot
  * out otherwise. It need not be the nearest of all, but is never farther off than nearest's.
  */

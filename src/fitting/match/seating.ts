@@ -1,6 +1,6 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import type { FitContext } from '../fit.js';
 import { type Offer, offerOf, rankOf } from '../nearest/nearest.js';
 import { type SlotClass, slotClasses } from '../slot-classes.js';
@@ -22,7 +22,7 @@ export interface Seats {
 
 export const seatsOf = (
   intents: readonly Intent[],
-  followers: readonly Band[],
+  followers: readonly PlacedFilter[],
   slots: readonly DeskSlot[],
   context: FitContext,
 ): Seats => {
@@ -128,7 +128,7 @@ export const seatingsNear = (seats: Seats, seating: Seating, index: number): rea
 export const slotsOfSeating = (
   { classes }: Seats,
   seating: Seating,
-  followers: readonly Band[],
+  followers: readonly PlacedFilter[],
 ): ReadonlyMap<number, DeskSlot> => {
   const slotOf = new Map<number, DeskSlot>();
   classes.forEach(({ slots }, seat) => {

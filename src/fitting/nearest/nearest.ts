@@ -1,6 +1,6 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { centsBetween } from '../../units/quantity.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
 import { errorOf, hasOtherShape, type Placement, place, placementDistance } from '../placement.js';
@@ -67,7 +67,7 @@ export const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): O
   return isNear && !comesToNothing(service.intent, placement) ? { service, placement } : null;
 };
 
-export const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): Band => ({
+export const placedOf = (asked: Intent, { service, placement }: Offer, slot: DeskSlot): PlacedFilter => ({
   slot: slot.id,
   role: asked.role,
   type: service.slotType.type,
@@ -78,15 +78,19 @@ export const bandOf = (asked: Intent, { service, placement }: Offer, slot: DeskS
 });
 
 /** Knobs that end before what was asked; of a derived filter not its slope, whose shape is told where it does not serve. */
-const beyondRange = (intent: Intent, { placement }: Offer, band: Band): readonly Shortcoming[] => {
+const beyondRange = (intent: Intent, { placement }: Offer, placed: PlacedFilter): readonly Shortcoming[] => {
   const knobs = placement.beyond.filter((knob) => !(intent.mayMove && knob === 'slope'));
-  return knobs.length > 0 ? [{ kind: 'beyond-range', intent, band, knobs }] : [];
+  return knobs.length > 0 ? [{ kind: 'beyond-range', intent, placed, knobs }] : [];
 };
 
-export const offerShortcomings = (intent: Intent, offer: Offer, band: Band): readonly Shortcoming[] => [
-  ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, band } as const] : []),
-  ...(hasOtherShape(intent, band.set) ? [{ kind: 'other-shape', intent, band } as const] : []),
-  ...beyondRange(intent, offer, band),
+export const offerShortcomings = (
+  intent: Intent,
+  offer: Offer,
+  placed: PlacedFilter,
+): readonly Shortcoming[] => [
+  ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, placed } as const] : []),
+  ...(hasOtherShape(intent, placed.set) ? [{ kind: 'other-shape', intent, placed } as const] : []),
+  ...beyondRange(intent, offer, placed),
 ];
 
 const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome => {
@@ -103,7 +107,7 @@ const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome
   ]);
   const columns = intents.length === 0 ? [] : cheapestAssignment(costs);
 
-  const placed: { readonly slotIndex: number; readonly band: Band }[] = [];
+  const chosen: { readonly slotIndex: number; readonly placed: PlacedFilter }[] = [];
   const shortcomings: Shortcoming[] = [];
   byFrequency.forEach((intent, order) => {
     const slotIndex = columns[order] ?? slots.length;
@@ -113,12 +117,12 @@ const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome
       shortcomings.push({ kind: 'no-place', intent, slotsFree: slots.length });
       return;
     }
-    const band = bandOf(intent, offer, slot);
-    placed.push({ slotIndex, band });
-    shortcomings.push(...offerShortcomings(intent, offer, band));
+    const placed = placedOf(intent, offer, slot);
+    chosen.push({ slotIndex, placed });
+    shortcomings.push(...offerShortcomings(intent, offer, placed));
   });
-  placed.sort((a, b) => a.slotIndex - b.slotIndex);
-  return { bands: placed.map(({ band }) => band), shortcomings };
+  chosen.sort((a, b) => a.slotIndex - b.slotIndex);
+  return { filters: chosen.map(({ placed }) => placed), shortcomings };
 };
 
 /**

@@ -1,15 +1,15 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { db } from '../../units/quantity.js';
 import type { Alternative, Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
 import type { GuardTask } from '../guard-task.js';
 import { nearest } from '../nearest/nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
-import { type Given, giveSlots } from './bands.js';
 import { type Chosen, type Climbed, climbLadder } from './ladder.js';
 import { type Movers, moversOf } from './movers.js';
+import { type Given, giveSlots } from './placed-filters.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
 import { shortcomingsOf } from './shortcomings.js';
@@ -37,7 +37,7 @@ const toldOf = (
   context: FitContext,
 ): readonly Shortcoming[] => {
   const { desk, slots } = context;
-  const served = new Set(given.map(({ band }) => band.asked));
+  const served = new Set(given.map(({ placed }) => placed.asked));
   const missing = (intent: Intent | null, couldBe: boolean): readonly Shortcoming[] =>
     intent === null || served.has(intent)
       ? []
@@ -47,17 +47,20 @@ const toldOf = (
   return [
     ...missing(pilotCut?.isMoved ? pilotCut.asked : null, candidates.pilotCuts.length > 0),
     ...missing(highCut, candidates.highCuts.length > 0),
-    ...given.flatMap((each) => shortcomingsOf(each, desk.target.display, hasType(each.band.asked))),
+    ...given.flatMap((each) => shortcomingsOf(each, desk.target.display, hasType(each.placed.asked))),
   ];
 };
 
-const inDeskOrder = (bands: readonly Band[], slots: readonly DeskSlot[]): readonly Band[] => {
+const inDeskOrder = (
+  filters: readonly PlacedFilter[],
+  slots: readonly DeskSlot[],
+): readonly PlacedFilter[] => {
   const order = new Map(slots.map(({ id }, index) => [id, index]));
-  return [...bands].sort((a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0));
+  return [...filters].sort((a, b) => (order.get(a.slot) ?? 0) - (order.get(b.slot) ?? 0));
 };
 
 /** Filters that stay, and what of them is otherwise than asked. */
-type Placed = Pick<FitOutcome, 'bands' | 'shortcomings'>;
+type Placed = Pick<FitOutcome, 'filters' | 'shortcomings'>;
 
 /** What a search came to beside filters that stay. */
 interface Solved {
@@ -72,7 +75,7 @@ const solve = (
   { desk, slots, spareSlots }: FitContext,
   { scope, lossLimits }: GuardTask,
 ): Solved => {
-  const fixed = placed.bands;
+  const fixed = placed.filters;
   const free = slots.filter(({ id }) => !fixed.some(({ slot }) => slot === id));
   const candidates = candidatesOf(movers, slotClasses(free));
   const space = makeSearchSpace({
@@ -98,22 +101,22 @@ const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilo
 const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: GuardTask): Solved => {
   const first = solve(plain, movers, context, task);
   const askedDb = task.scope.pilotAttenuationAtLeastDb - equalDb;
-  const low = plain.bands.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
+  const low = plain.filters.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
   if (!low || task.lossLimits.isHard || attenuationOf(first) >= askedDb) return first;
   const others: Placed = {
-    bands: plain.bands.filter((band) => band !== low),
+    filters: plain.filters.filter((placed) => placed !== low),
     shortcomings: plain.shortcomings.filter(({ intent }) => intent !== low.asked),
   };
-  const free = context.slots.filter(({ id }) => !others.bands.some(({ slot }) => slot === id));
+  const free = context.slots.filter(({ id }) => !others.filters.some(({ slot }) => slot === id));
   const elsewhere = slotClasses(free)
     .filter((each) => !each.slots.some(({ id }) => id === low.slot))
     .map(({ slots }) => nearest.fit([low.asked], { ...context, slots: slots.slice(0, 1) }))
-    .filter(({ bands }) => bands.length > 0);
-  const nowhere: Placed = { bands: [], shortcomings: [{ kind: 'left-out', intent: low.asked }] };
-  return [...elsewhere, nowhere].reduce((best, { bands, shortcomings }) => {
+    .filter(({ filters }) => filters.length > 0);
+  const nowhere: Placed = { filters: [], shortcomings: [{ kind: 'left-out', intent: low.asked }] };
+  return [...elsewhere, nowhere].reduce((best, { filters, shortcomings }) => {
     if (attenuationOf(best) >= askedDb) return best;
     const placed: Placed = {
-      bands: [...others.bands, ...bands],
+      filters: [...others.filters, ...filters],
       shortcomings: [...others.shortcomings, ...shortcomings],
     };
     const other = solve(placed, movers, context, task);
@@ -131,23 +134,23 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
   const moves = (intent: Intent): boolean =>
     intent === movers.highCut || (movers.pilotCut?.isMoved === true && intent === movers.pilotCut.asked);
   const stays: Placed = {
-    bands: plain.bands.filter(({ asked }) => !moves(asked)),
+    filters: plain.filters.filter(({ asked }) => !moves(asked)),
     shortcomings: plain.shortcomings.filter(({ intent }) => !moves(intent)),
   };
   const { placed, candidates, climbed } = solveBest(stays, movers, context, guard);
 
   const bandsOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
-  const allBands = (made: readonly Given[]) =>
-    inDeskOrder([...placed.bands, ...made.map(({ band }) => band)], slots);
+  const allFilters = (made: readonly Given[]) =>
+    inDeskOrder([...placed.filters, ...made.map(({ placed }) => placed)], slots);
   const given = bandsOf(climbed.chosen);
   const alternative: Alternative | null = climbed.alternative && {
     kind: climbed.alternative.kind,
     withinDb: db(climbed.alternative.chosen.withinDb),
     isHadByLimit: !climbed.isWithoutHighCut && placed === stays && guard.lossLimits.ownDb === 0,
-    bands: allBands(bandsOf(climbed.alternative.chosen)),
+    filters: allFilters(bandsOf(climbed.alternative.chosen)),
   };
   return {
-    bands: allBands(given),
+    filters: allFilters(given),
     shortcomings: [...placed.shortcomings, ...toldOf(given, movers, candidates, context)],
     alternative,
     ...unprovedOf(climbed.chosen),

@@ -5,7 +5,7 @@ import { type Knob, knobs } from '../../model/knob.js';
 import type { Display } from '../../model/target.js';
 import { step } from '../../units/quantity.js';
 import type { Shortcoming } from '../fit.js';
-import type { Given } from './bands.js';
+import type { Given } from './placed-filters.js';
 
 /** Knobs that cannot go where even a protective fit would want them. */
 const telling: readonly Knob[] = ['frequency', 'gain'];
@@ -25,14 +25,14 @@ const stopShort = (asked: Intent, { grids }: DeskSlotType, knob: Knob): number |
  * for the one asked, and the stops of knobs that would not go as far as asked.
  */
 export const shortcomingsOf = (
-  { band, lattice }: Given,
+  { placed, lattice }: Given,
   display: Display,
   hasAskedType: boolean,
 ): readonly Shortcoming[] => {
-  const { asked } = band;
+  const { asked } = placed;
   // A further cut is nobody's request, and misses nothing.
-  if (band.role !== asked.role) return [];
-  if (band.type !== asked.type) return hasAskedType ? [] : [{ kind: 'stand-in', intent: asked, band }];
+  if (placed.role !== asked.role) return [];
+  if (placed.type !== asked.type) return hasAskedType ? [] : [{ kind: 'stand-in', intent: asked, placed }];
   const ends = telling.flatMap((knob) => {
     const stop = stopShort(asked, lattice.slotType, knob);
     return stop === null ? [] : [[knob, displayValue(knob, stop, display)] as const];
@@ -43,7 +43,7 @@ export const shortcomingsOf = (
         {
           kind: 'beyond-range',
           intent: asked,
-          band,
+          placed,
           knobs: ends.map(([knob]) => knob),
           ends: Object.fromEntries(ends),
         },

@@ -1,20 +1,20 @@
 import type { Filter, FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { ProtectiveRole } from '../../model/intent.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { oscOf } from '../../osc/osc-of.js';
 import { centsBetween } from '../../units/quantity.js';
-import { planBand } from '../plan/plan-push.js';
+import { planFilter } from '../plan/plan-push.js';
 import type { SurveyedMix } from '../write/survey.js';
 import { slotHolds } from '../write/verify.js';
-import { type Effects, effectsFor } from './band-effects.js';
-import { bandsIn } from './inspect-output.js';
+import { type Effects, effectsFor } from './filter-effects.js';
+import { filtersIn } from './inspect-output.js';
 import type {
+  ActingFilter,
   Finding,
   InspectedMix,
   InspectedOutput,
   MixRecipe,
-  StandingBand,
   WeighedFinding,
 } from './inspection.js';
 import { liftsOf, nearCents, toldDb } from './pilot-findings.js';
@@ -35,13 +35,18 @@ export const needsRecipe = ({ read }: InspectedMix): boolean =>
   );
 
 /** The filters of a recipe that do not stand on an output: by step, as a verification tells. */
-const unsetOf = (bands: readonly Band[], output: number, mix: SurveyedMix, desk: Desk): readonly Band[] => {
+const unsetOf = (
+  filters: readonly PlacedFilter[],
+  output: number,
+  mix: SurveyedMix,
+  desk: Desk,
+): readonly PlacedFilter[] => {
   const osc = oscOf(desk.target);
-  if (!osc.ok) return bands;
+  if (!osc.ok) return filters;
   const target = { ...desk.target, osc: osc.value };
-  return bands.filter((band) => {
-    const wanted = planBand({ mix: mix.plan.name, output, band, path: band.slot }, desk, target);
-    const read = mix.slots.find(({ plan }) => plan.output === output && plan.slot.id === band.slot);
+  return filters.filter((placed) => {
+    const wanted = planFilter({ mix: mix.plan.name, output, placed, path: placed.slot }, desk, target);
+    const read = mix.slots.find(({ plan }) => plan.output === output && plan.slot.id === placed.slot);
     // What OSC cannot set it cannot tell to stand either.
     return !wanted.ok || !read || !slotHolds({ plan: wanted.value, found: read.found }, desk);
   });
@@ -51,28 +56,28 @@ const unsetOf = (bands: readonly Band[], output: number, mix: SurveyedMix, desk:
 interface Beside {
   readonly found: InspectedOutput;
   readonly recipe: MixRecipe;
-  readonly toSet: readonly Band[];
-  readonly acting: readonly StandingBand[];
+  readonly toSet: readonly PlacedFilter[];
+  readonly acting: readonly ActingFilter[];
   /** What acts in slots that the recipe leaves as they are, and what of it lifts the pilot. */
-  readonly others: readonly StandingBand[];
-  readonly lifts: readonly StandingBand[];
+  readonly others: readonly ActingFilter[];
+  readonly lifts: readonly ActingFilter[];
   readonly effects: Effects;
 }
 
-const filtersWith = (others: readonly StandingBand[], { recipe }: Beside): readonly Filter[] => [
-  ...recipe.bands.map(({ type, set }): Filter => ({ type, ...set })),
+const filtersWith = (others: readonly ActingFilter[], { recipe }: Beside): readonly Filter[] => [
+  ...recipe.filters.map(({ type, set }): Filter => ({ type, ...set })),
   ...others.map(({ filter }) => filter),
 ];
 
 const cuts: readonly FilterType[] = ['lowpass', 'highpass'];
 
 /** What acts where a recipe has something else, of another type or for elsewhere in the spectrum: perhaps in use. */
-const inUse = ({ recipe, toSet, acting }: Beside): readonly StandingBand[] =>
+const inUse = ({ recipe, toSet, acting }: Beside): readonly ActingFilter[] =>
   (recipe.areSlotsListed ? [] : acting).filter(({ slot, filter }) => {
-    const band = toSet.find((each) => each.slot === slot);
-    if (!band) return false;
-    if (band.type !== filter.type) return true;
-    const apart = Math.abs(centsBetween(band.set.frequencyHz, filter.frequencyHz));
+    const placed = toSet.find((each) => each.slot === slot);
+    if (!placed) return false;
+    if (placed.type !== filter.type) return true;
+    const apart = Math.abs(centsBetween(placed.set.frequencyHz, filter.frequencyHz));
     return !cuts.includes(filter.type) && apart > nearCents;
   });
 
@@ -89,7 +94,7 @@ const remedy = (beside: Beside): Finding => {
   return pilotDb - (found.worst?.pilotAttenuationDb ?? 0) >= toldDb
     ? {
         kind: 'recipe-sets',
-        bands: toSet,
+        filters: toSet,
         inUse: inUse(beside),
         pilotDb,
         lossDb,
@@ -102,15 +107,15 @@ const remedy = (beside: Beside): Finding => {
 /** A missing cut, beside what its recipe has for it; nothing where that stands as another kind of filter. */
 const besideMissing = (
   finding: MissingCut,
-  { recipe: { bands, missing }, toSet, acting }: Beside,
+  { recipe: { filters, missing }, toSet, acting }: Beside,
   isTold: boolean,
 ): readonly WeighedFinding[] => {
   const role = roleOf[finding.kind];
-  const band = bands.find((each) => each.role === role);
-  if (band && !toSet.includes(band)) return [];
+  const placed = filters.find((each) => each.role === role);
+  if (placed && !toSet.includes(placed)) return [];
   // What acts in that slot may be what keeps the pilot safe.
-  const isTaken = acting.some(({ slot }) => slot === band?.slot);
-  if (band) return [isTold || isTaken ? finding : { ...finding, recipe: band }];
+  const isTaken = acting.some(({ slot }) => slot === placed?.slot);
+  if (placed) return [isTold || isTaken ? finding : { ...finding, recipe: placed }];
   const none = missing.find((each) => each.role === role);
   return [none ? { ...finding, weight: 'notice', recipe: none.why } : finding];
 };
@@ -124,8 +129,9 @@ const isLiftAlone = (findings: readonly WeighedFinding[]): boolean => {
 /** What was found, less what is as its recipe has it, and what is to be done. */
 const findingsBeside = (beside: Beside): readonly WeighedFinding[] => {
   const { found, recipe, toSet } = beside;
-  const slotsOf = (bands: readonly Band[]): ReadonlySet<string> => new Set(bands.map(({ slot }) => slot));
-  const [own, unset] = [slotsOf(recipe.bands), slotsOf(toSet)];
+  const slotsOf = (filters: readonly PlacedFilter[]): ReadonlySet<string> =>
+    new Set(filters.map(({ slot }) => slot));
+  const [own, unset] = [slotsOf(recipe.filters), slotsOf(toSet)];
   const stands = toSet.length === 0;
   const isAsRecipe = (finding: WeighedFinding): boolean =>
     finding.weight === 'risk' &&
@@ -164,9 +170,9 @@ export const besideRecipe = (
     recipe,
     read: inspected.read.map((found): InspectedOutput => {
       if (found.state === 'not-known') return found;
-      const toSet = unsetOf(recipe.bands, found.output, surveyed, desk);
-      const acting = bandsIn(found.slots, 'acts');
-      const others = acting.filter(({ slot }) => !recipe.bands.some((band) => band.slot === slot));
+      const toSet = unsetOf(recipe.filters, found.output, surveyed, desk);
+      const acting = filtersIn(found.slots, 'acts');
+      const others = acting.filter(({ slot }) => !recipe.filters.some((placed) => placed.slot === slot));
       const lifts = liftsOf(others, { effects });
       const beside = { found, recipe, toSet, acting, others, lifts, effects };
       const filters = filtersWith(others, beside);

@@ -5,12 +5,12 @@ import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk } from '../../model/desk.js';
 import type { Db } from '../../units/quantity.js';
 import type { SurveyedSlot } from '../write/survey.js';
-import { effectsFor } from './band-effects.js';
+import { effectsFor } from './filter-effects.js';
 import type {
+  ActingFilter,
   Finding,
   InspectedOutput,
   InspectionContext,
-  StandingBand,
   WeighedFinding,
 } from './inspection.js';
 import { liftsOf, type PilotContext, shortPilotFindings } from './pilot-findings.js';
@@ -18,14 +18,17 @@ import { standingFilter } from './standing-filter.js';
 
 type Slots = InspectedOutput['slots'];
 
-export const bandsIn = (slots: Slots, state: 'acts' | 'off'): readonly StandingBand[] =>
+export const filtersIn = (slots: Slots, state: 'acts' | 'off'): readonly ActingFilter[] =>
   slots.flatMap((each) =>
     each.state === state && each.filter !== null ? [{ slot: each.slot, filter: each.filter }] : [],
   );
 
-const most = (bands: readonly StandingBand[], figure: (band: StandingBand) => Db): StandingBand | undefined =>
-  bands.reduce<StandingBand | undefined>(
-    (before, band) => (before === undefined || figure(band) > figure(before) ? band : before),
+const most = (
+  filters: readonly ActingFilter[],
+  figure: (placed: ActingFilter) => Db,
+): ActingFilter | undefined =>
+  filters.reduce<ActingFilter | undefined>(
+    (before, placed) => (before === undefined || figure(placed) > figure(before) ? placed : before),
     undefined,
   );
 
@@ -35,7 +38,7 @@ const weigh =
 
 /** What the filters do to the music, where that is more than the guard allows. */
 const musicFindings = (
-  acting: readonly StandingBand[],
+  acting: readonly ActingFilter[],
   figures: { readonly keepLossDb: Db; readonly riseDb: Db },
   { effects, scope }: PilotContext,
 ): readonly Finding[] => {
@@ -59,10 +62,10 @@ const musicFindings = (
 const missing = (
   kind: 'no-low-cut' | 'no-high-cut',
   type: FilterType,
-  acting: readonly StandingBand[],
-  off: readonly StandingBand[],
+  acting: readonly ActingFilter[],
+  off: readonly ActingFilter[],
 ): readonly Finding[] => {
-  const isThat = ({ filter }: StandingBand): boolean => filter.type === type;
+  const isThat = ({ filter }: ActingFilter): boolean => filter.type === type;
   return acting.some(isThat) ? [] : [{ kind, offIn: off.find(isThat)?.slot ?? null }];
 };
 
@@ -81,7 +84,7 @@ export const inspectOutput = (
     slot: plan.slot.id,
     ...standingFilter(plan, found, desk),
   }));
-  const [acting, off] = [bandsIn(slots, 'acts'), bandsIn(slots, 'off')];
+  const [acting, off] = [filtersIn(slots, 'acts'), filtersIn(slots, 'off')];
   const context = { effects: effectsFor(realisations, scope), scope };
   const unclear = slots.flatMap((each): readonly Finding[] =>
     each.state === 'not-known' ? [{ kind: 'unclear', slot: each.slot, unclear: each.unclear }] : [],

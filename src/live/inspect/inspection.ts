@@ -2,12 +2,12 @@ import type { Filter } from '../../filters/filter.js';
 import type { GuardFigures } from '../../guard/guard-figures.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { ProtectiveRole } from '../../model/intent.js';
-import type { Band, MissingFilter } from '../../model/recipe.js';
+import type { MissingFilter, PlacedFilter } from '../../model/recipe.js';
 import type { Cents, Db, Hz } from '../../units/quantity.js';
 import type { StandingFilter, Unclear } from './standing-filter.js';
 
 /** A filter that stands in a slot. */
-export interface StandingBand {
+export interface ActingFilter {
   readonly slot: string;
   readonly filter: Filter;
 }
@@ -22,7 +22,7 @@ export type Finding =
   /** Neither bell nor notch cuts near the pilot; whatever else cuts takes `pilotDb` there. */
   | { readonly kind: 'no-cut-near'; readonly pilotDb: Db }
   /** A cut near the pilot that is off; on, `pilotDb` would be taken by all together. */
-  | ({ readonly kind: 'cut-is-off'; readonly pilotDb: Db } & StandingBand)
+  | ({ readonly kind: 'cut-is-off'; readonly pilotDb: Db } & ActingFilter)
   /** A cut beside the pilot: it takes `pilotDb` there, and centred on it would take `centredDb`. */
   | ({
       readonly kind: 'cut-misses';
@@ -30,15 +30,15 @@ export type Finding =
       readonly offsetCents: Cents;
       readonly pilotDb: Db;
       readonly centredDb: Db;
-    } & StandingBand)
+    } & ActingFilter)
   /** A cut at the pilot that takes `pilotDb`, and that is not enough. */
-  | ({ readonly kind: 'cut-too-weak'; readonly pilotDb: Db } & StandingBand)
+  | ({ readonly kind: 'cut-too-weak'; readonly pilotDb: Db } & ActingFilter)
   /** Where its recipe is known, `isReplaced` tells whether that sets the slot to something else. */
-  | ({ readonly kind: 'lifts-pilot'; readonly liftDb: Db; readonly isReplaced?: boolean } & StandingBand)
-  /** The music loses `lossDb` in all; the band told loses most. */
-  | ({ readonly kind: 'music-lost'; readonly lossDb: Db; readonly limitDb: Db } & StandingBand)
-  /** Something is raised by `riseDb` in all; the band told raises most. */
-  | ({ readonly kind: 'level-raised'; readonly riseDb: Db; readonly limitDb: Db } & StandingBand)
+  | ({ readonly kind: 'lifts-pilot'; readonly liftDb: Db; readonly isReplaced?: boolean } & ActingFilter)
+  /** The music loses `lossDb` in all; the filter told loses most. */
+  | ({ readonly kind: 'music-lost'; readonly lossDb: Db; readonly limitDb: Db } & ActingFilter)
+  /** Something is raised by `riseDb` in all; the filter told raises most. */
+  | ({ readonly kind: 'level-raised'; readonly riseDb: Db; readonly limitDb: Db } & ActingFilter)
   /**
    * None that is on; `offIn` is a slot where one stands off. `recipe` is the one its recipe has, where nothing else acts
    * in that slot, or why it has none; left out where that is not known.
@@ -46,7 +46,7 @@ export type Finding =
   | {
       readonly kind: 'no-low-cut' | 'no-high-cut';
       readonly offIn: string | null;
-      readonly recipe?: Band | MissingFilter['why'];
+      readonly recipe?: PlacedFilter | MissingFilter['why'];
     }
   /**
    * Every filter of its recipe stands. With them, and without what lifts the pilot besides (`hasLifts`), `pilotDb` is
@@ -59,8 +59,8 @@ export type Finding =
    */
   | {
       readonly kind: 'recipe-sets';
-      readonly bands: readonly Band[];
-      readonly inUse: readonly StandingBand[];
+      readonly filters: readonly PlacedFilter[];
+      readonly inUse: readonly ActingFilter[];
       readonly pilotDb: Db;
       readonly lossDb: Db;
       readonly isMoreLost: boolean;
@@ -80,7 +80,7 @@ export interface BesideRecipe {
   /** Whether all of it stands, slot by slot and step by step. */
   readonly stands: boolean;
   /** What of it does not stand. */
-  readonly toSet: readonly Band[];
+  readonly toSet: readonly PlacedFilter[];
   /** What would be taken at the pilot with all of it set and every other slot left as it is. */
   readonly pilotAttenuationDb: Db;
   /** What the music would then lose. */
@@ -119,7 +119,7 @@ export interface InspectedMix {
 
 /** The recipe of a mix, as it would be made now, and what may get more out of the desk than that does. */
 export interface MixRecipe {
-  readonly bands: readonly Band[];
+  readonly filters: readonly PlacedFilter[];
   readonly missing: readonly MissingFilter[];
   /** Whether it is proved to be the best there is within its limits. */
   readonly isProved: boolean;

@@ -33,12 +33,12 @@ export const mixRecipe = (
   const fitted = made.ok ? made.value.mixes[0] : undefined;
   if (!made.ok || !fitted) throw new RangeError('a mix that was inspected does not fit its desk');
   const { assumptions } = made.value;
-  const { bands, missing } = fitted;
+  const { filters, missing } = fitted;
   const free = desk.slots.filter(({ id }) => mix.freeSlots?.includes(id) ?? true);
-  const cuts = bands.filter(({ role }) => /^pilot-cut(-\d+)?$/.test(role)).length;
+  const cuts = filters.filter(({ role }) => /^pilot-cut(-\d+)?$/.test(role)).length;
   return {
     recipe: {
-      bands,
+      filters,
       missing,
       isProved: !assumptions.some(({ code }) => code === 'not-proved'),
       // Where it does not even use those it may, one more is no help.
@@ -46,7 +46,7 @@ export const mixRecipe = (
         cuts > spareSlots &&
         free.some(
           ({ id, types }) =>
-            !bands.some(({ slot }) => slot === id) && (types.has('peaking') || types.has('notch')),
+            !filters.some(({ slot }) => slot === id) && (types.has('peaking') || types.has('notch')),
         ),
       areSlotsListed: mix.freeSlots !== undefined,
       hasOtherSlots: free.length < desk.slots.length,

@@ -1,7 +1,7 @@
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { centsBetween, db, hz } from '../../units/quantity.js';
-import type { Effects } from './band-effects.js';
-import type { Finding, StandingBand } from './inspection.js';
+import type { Effects } from './filter-effects.js';
+import type { ActingFilter, Finding } from './inspection.js';
 
 /** What would be told as 0.0 dB is not told. */
 export const toldDb = 0.05;
@@ -12,39 +12,43 @@ export const nearCents = 400;
 /** A cut that would take so much more centred on the pilot misses it. Common practice, no source. */
 const missedDb = 0.5;
 
-/** What a set of bands is held against. */
+/** What a set of filters is held against. */
 export interface PilotContext {
   readonly effects: Effects;
   readonly scope: GuardScope;
 }
 
-const filtersOf = (bands: readonly StandingBand[]) => bands.map(({ filter }) => filter);
+const filtersOf = (filters: readonly ActingFilter[]) => filters.map(({ filter }) => filter);
 
-/** Whether a band is a bell or notch that cuts near the pilot. */
+/** Whether a filter is a bell or notch that cuts near the pilot. */
 const isNearCut =
   ({ pilotHz }: GuardScope) =>
-  ({ filter: { type, frequencyHz, gainDb = db(0) } }: StandingBand): boolean =>
+  ({ filter: { type, frequencyHz, gainDb = db(0) } }: ActingFilter): boolean =>
     (type === 'notch' || (type === 'peaking' && gainDb < -toldDb)) &&
     Math.abs(centsBetween(pilotHz, frequencyHz)) <= nearCents;
 
-/** The bands that lift the pilot, the one that lifts it most first. */
+/** The filters that lift the pilot, the one that lifts it most first. */
 export const liftsOf = (
-  acting: readonly StandingBand[],
+  acting: readonly ActingFilter[],
   { effects }: Pick<PilotContext, 'effects'>,
 ): readonly Extract<Finding, { readonly kind: 'lifts-pilot' }>[] =>
   acting
-    .map((band) => ({ kind: 'lifts-pilot' as const, ...band, liftDb: db(-effects.pilotDb([band.filter])) }))
+    .map((placed) => ({
+      kind: 'lifts-pilot' as const,
+      ...placed,
+      liftDb: db(-effects.pilotDb([placed.filter])),
+    }))
     .filter(({ liftDb }) => liftDb >= toldDb)
     .sort((a, b) => b.liftDb - a.liftDb);
 
-const findingOf = (band: StandingBand, { effects, scope: { pilotHz } }: PilotContext): Finding => {
-  const pilotDb = effects.pilotDb([band.filter]);
-  const centredDb = effects.pilotDb([{ ...band.filter, frequencyHz: pilotHz }]);
-  if (centredDb - pilotDb < missedDb) return { kind: 'cut-too-weak', ...band, pilotDb };
-  const { frequencyHz } = band.filter;
+const findingOf = (placed: ActingFilter, { effects, scope: { pilotHz } }: PilotContext): Finding => {
+  const pilotDb = effects.pilotDb([placed.filter]);
+  const centredDb = effects.pilotDb([{ ...placed.filter, frequencyHz: pilotHz }]);
+  if (centredDb - pilotDb < missedDb) return { kind: 'cut-too-weak', ...placed, pilotDb };
+  const { frequencyHz } = placed.filter;
   return {
     kind: 'cut-misses',
-    ...band,
+    ...placed,
     offsetHz: hz(frequencyHz - pilotHz),
     offsetCents: centsBetween(pilotHz, frequencyHz),
     pilotDb,
@@ -54,8 +58,8 @@ const findingOf = (band: StandingBand, { effects, scope: { pilotHz } }: PilotCon
 
 /** Why too little is taken at the pilot: what is missing or off, what is amiss with the cuts, what lifts it. */
 export const shortPilotFindings = (
-  acting: readonly StandingBand[],
-  off: readonly StandingBand[],
+  acting: readonly ActingFilter[],
+  off: readonly ActingFilter[],
   context: PilotContext,
 ): readonly Finding[] => {
   const { effects, scope } = context;
@@ -66,14 +70,14 @@ export const shortPilotFindings = (
   if (lifts.length > 0 && othersDb >= scope.pilotAttenuationAtLeastDb) return lifts;
   const nearCuts = others.filter(isNearCut(scope));
   const standsDb = effects.pilotDb(filtersOf(acting));
-  const switchedOff = off.filter(isNearCut(scope)).flatMap((band): readonly Finding[] => {
-    const pilotDb = effects.pilotDb(filtersOf([...acting, band]));
-    return pilotDb - standsDb >= toldDb ? [{ kind: 'cut-is-off', ...band, pilotDb }] : [];
+  const switchedOff = off.filter(isNearCut(scope)).flatMap((placed): readonly Finding[] => {
+    const pilotDb = effects.pilotDb(filtersOf([...acting, placed]));
+    return pilotDb - standsDb >= toldDb ? [{ kind: 'cut-is-off', ...placed, pilotDb }] : [];
   });
   return [
     ...(nearCuts.length === 0 ? [{ kind: 'no-cut-near' as const, pilotDb: othersDb }] : []),
     ...switchedOff,
-    ...nearCuts.map((band) => findingOf(band, context)),
+    ...nearCuts.map((placed) => findingOf(placed, context)),
     ...lifts,
   ];
 };

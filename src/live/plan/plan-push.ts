@@ -1,12 +1,12 @@
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { knobNames, knobs } from '../../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
-import type { Band, Recipe } from '../../model/recipe.js';
+import type { PlacedFilter, Recipe } from '../../model/recipe.js';
 import type { OscParameter } from '../../model/target.js';
 import { oscOf } from '../../osc/osc-of.js';
 import {
-  type BandPlace,
-  bandMessages,
+  type FilterPlace,
+  filterMessages,
   type OscTarget,
   recipeTargetFault,
 } from '../../osc/recipe-messages.js';
@@ -20,19 +20,24 @@ import { showArgument } from './show-argument.js';
 
 const anew = 'Make the recipe anew for this target.';
 
-/** Everything a band says of its knobs that is not so on the desk's own grids. */
-const gridFaults = (band: Band, slot: DeskSlot, { target }: Desk, path: string): readonly Problem[] =>
+/** Everything a filter says of its knobs that is not so on the desk's own grids. */
+const gridFaults = (
+  placed: PlacedFilter,
+  slot: DeskSlot,
+  { target }: Desk,
+  path: string,
+): readonly Problem[] =>
   knobNames.flatMap((knob) => {
-    const position = band.steps[knob];
-    const grid = slot.types.get(band.type)?.grids[knob];
+    const position = placed.steps[knob];
+    const grid = slot.types.get(placed.type)?.grids[knob];
     if (!grid && !position) return [];
     const at = `${path}.steps.${knob}`;
     if (!grid || !position) {
-      const told = `The ${knob} is ${position ? 'set' : 'not set'} here, and a ${band.type} on slot ${slot.id} of ${quote(target.id)} has ${grid ? 'one' : 'none'}. ${anew}`;
+      const told = `The ${knob} is ${position ? 'set' : 'not set'} here, and a ${placed.type} on slot ${slot.id} of ${quote(target.id)} has ${grid ? 'one' : 'none'}. ${anew}`;
       return [problem('recipe-off-grid', at, told)];
     }
     const { index, of } = position;
-    const set = band.set[knobs[knob].value];
+    const set = placed.set[knobs[knob].value];
     const value = index < grid.count ? grid.valueAt(step(index)) : null;
     if (of === grid.count && value !== null && value === set) return [];
     const stands = value === null ? `of ${grid.count} none` : `${value} of ${grid.count} steps`;
@@ -40,14 +45,14 @@ const gridFaults = (band: Band, slot: DeskSlot, { target }: Desk, path: string):
     return [problem('recipe-off-grid', at, told)];
   });
 
-/** What a band wants of its slot: its messages, each as the last word on its parameter. */
-export const planBand = (place: BandPlace, desk: Desk, target: OscTarget): Outcome<SlotPlan> => {
-  const { mix, output, band, path } = place;
-  const messages = bandMessages(place, target);
+/** What a filter wants of its slot: its messages, each as the last word on its parameter. */
+export const planFilter = (place: FilterPlace, desk: Desk, target: OscTarget): Outcome<SlotPlan> => {
+  const { mix, output, placed, path } = place;
+  const messages = filterMessages(place, target);
   if (!messages.ok) return messages;
-  const slot = desk.slots.find(({ id }) => id === band.slot);
-  if (!slot) throw new RangeError(`the desk lacks slot ${band.slot} of its own target`);
-  const faults = gridFaults(band, slot, desk, path);
+  const slot = desk.slots.find(({ id }) => id === placed.slot);
+  if (!slot) throw new RangeError(`the desk lacks slot ${placed.slot} of its own target`);
+  const faults = gridFaults(placed, slot, desk, path);
   if (faults.length > 0) return fail(faults);
   const parameters = slotParameters(slot, output, desk);
   if (!parameters.ok) return parameters;
@@ -56,15 +61,15 @@ export const planBand = (place: BandPlace, desk: Desk, target: OscTarget): Outco
     const parameter = parameters.value.find((each) => each.name === name);
     const [argument] = message.args;
     if (!parameter || !argument) throw new RangeError(`${name} of slot ${slot.id} is sent and not known`);
-    wanted.set(name, { argument, display: showArgument(parameter, argument, band.type), byStep: true });
+    wanted.set(name, { argument, display: showArgument(parameter, argument, placed.type), byStep: true });
   }
   return ok({ mix, output, slot, parameters: parameters.value, wanted });
 };
 
 /** Nothing is ever written to a feed without a pilot, whatever a file says: it may have been edited since. */
 const pilotlessFaults = ({ mixes }: Recipe): readonly Problem[] =>
-  mixes.flatMap(({ treatment, link, bands, name }, index) =>
-    (treatment === 'leave-alone' ? bands.length > 0 : link === 'digital' || link === 'wired')
+  mixes.flatMap(({ treatment, link, filters, name }, index) =>
+    (treatment === 'leave-alone' ? filters.length > 0 : link === 'digital' || link === 'wired')
       ? [
           problem(
             'leave-alone',
@@ -88,14 +93,14 @@ export const planPush = (recipe: Recipe, desk: Desk): Outcome<readonly MixPlan[]
   const osc = oscOf(target);
   if (!osc.ok) return osc;
   return allOf(
-    recipe.mixes.flatMap(({ name, outputs, bands, treatment }, index): readonly Outcome<MixPlan>[] => {
+    recipe.mixes.flatMap(({ name, outputs, filters, treatment }, index): readonly Outcome<MixPlan>[] => {
       if (treatment === 'leave-alone') return [];
       const path = `mixes[${index}]`;
       const planSlots = (writeTo: readonly number[]): Outcome<readonly SlotPlan[]> =>
         allOf(
           writeTo.flatMap((output) =>
-            bands.map((band, at) =>
-              planBand({ mix: name, output, band, path: `${path}.bands[${at}]` }, desk, {
+            filters.map((placed, at) =>
+              planFilter({ mix: name, output, placed, path: `${path}.filters[${at}]` }, desk, {
                 ...target,
                 osc: osc.value,
               }),

@@ -15,12 +15,12 @@ const greatestRiseDb = 0.5;
  * desk may build them, lift some frequency by more than 0.5 dB. It is worked out anew, whatever the recipe says.
  */
 export const rises = (recipe: Recipe, { target }: Desk): readonly Problem[] =>
-  recipe.mixes.flatMap(({ name, bands, treatment }, index) => {
+  recipe.mixes.flatMap(({ name, filters, treatment }, index) => {
     if (treatment === 'leave-alone') return [];
-    const filters = bands.map(({ type, set }): Filter => ({ type, ...set }));
-    const raised = filters.find(({ gainDb }) => gainDb !== undefined && gainDb > 0);
+    const chain = filters.map(({ type, set }): Filter => ({ type, ...set }));
+    const raised = chain.find(({ gainDb }) => gainDb !== undefined && gainDb > 0);
     const worstDb = Math.max(
-      ...target.realisations.map((each) => riseDb(buildChain(filters, each), each.sampleRateHz)),
+      ...target.realisations.map((each) => riseDb(buildChain(chain, each), each.sampleRateHz)),
     );
     const why = raised
       ? `a ${filterPhrase(raised)} is among its filters`

@@ -53,8 +53,8 @@ describe('push, verify, restore', () => {
     expect(lies(report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);
     // The desk shows what the recipe, as a file for people and programs, says it will.
     const recipe = JSON.parse(await readFile(rehearsal.recipe, 'utf8')) as Recipe;
-    for (const { outputs, bands } of recipe.mixes) {
-      for (const { slot, steps } of bands) {
+    for (const { outputs, filters } of recipe.mixes) {
+      for (const { slot, steps } of filters) {
         for (const [parameter, position] of Object.entries(steps) as [Knob, KnobPosition][]) {
           const shown = shownBy(
             rehearsal.snapshot(),
@@ -175,17 +175,17 @@ describe('what a push never does', () => {
       ...recipe,
       mixes: recipe.mixes.map((mix) => ({
         ...mix,
-        bands: mix.bands.map((band) =>
-          band.steps.gain
+        filters: mix.filters.map((placed) =>
+          placed.steps.gain
             ? {
-                ...band,
-                set: { ...band.set, gainDb: 6 },
+                ...placed,
+                set: { ...placed.set, gainDb: 6 },
                 steps: {
-                  ...band.steps,
+                  ...placed.steps,
                   gain: { index: 300, of: 361, display: '+6.0 dB', fromBottom: 300, fromTop: 60 },
                 },
               }
-            : band,
+            : placed,
         ),
       })),
     });
@@ -205,7 +205,10 @@ describe('what a push never does', () => {
       'recipe-off-grid',
       (mix) => ({
         ...mix,
-        bands: mix.bands.map((band) => ({ ...band, set: { ...band.set, frequencyHz: hz(18999.5) } })),
+        filters: mix.filters.map((placed) => ({
+          ...placed,
+          set: { ...placed.set, frequencyHz: hz(18999.5) },
+        })),
       }),
     ],
     [

@@ -37,20 +37,20 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
   verdict: cell(guard?.verdict),
 });
 
-const bandCells = (band: BandJson | undefined) => ({
-  slot: cell(band?.slot),
-  role: cell(band?.role),
-  type: cell(band?.type),
-  error_frequency_hz: cell(band?.error.frequencyHz),
-  error_frequency_cents: cell(band?.error.frequencyCents),
-  error_q_ratio: cell(band?.error.qRatio),
-  error_gain_db: cell(band?.error.gainDb),
+const bandCells = (placed: BandJson | undefined) => ({
+  slot: cell(placed?.slot),
+  role: cell(placed?.role),
+  type: cell(placed?.type),
+  error_frequency_hz: cell(placed?.error.frequencyHz),
+  error_frequency_cents: cell(placed?.error.frequencyCents),
+  error_q_ratio: cell(placed?.error.qRatio),
+  error_gain_db: cell(placed?.error.gainDb),
   ...Object.fromEntries(
     knobs.flatMap(([knob, value, column]) => {
-      const position = band?.steps[knob];
+      const position = placed?.steps[knob];
       return [
-        [`asked_${column}`, cell(band?.asked[value])],
-        [`set_${column}`, cell(band?.set[value])],
+        [`asked_${column}`, cell(placed?.asked[value])],
+        [`set_${column}`, cell(placed?.set[value])],
         [`${knob}_shown`, cell(position?.display)],
         [`${knob}_step`, cell(position?.index)],
         [`${knob}_step_count`, cell(position?.of)],
@@ -61,13 +61,13 @@ const bandCells = (band: BandJson | undefined) => ({
   ),
 });
 
-/** What a spreadsheet is to hold of a recipe: a row a band, one for a mix without bands. */
+/** What a spreadsheet is to hold of a recipe: a row a filter, one for a mix without filters. */
 export const expectedCells = ({ rig, target, mixes }: RecipeJson) =>
   mixes.flatMap((mix) =>
-    (mix.bands.length === 0 ? [undefined] : mix.bands).map((band) => ({
+    (mix.filters.length === 0 ? [undefined] : mix.filters).map((placed) => ({
       rig_title: cell(rig.title),
       target_id: target.id,
       ...mixCells(mix),
-      ...bandCells(band),
+      ...bandCells(placed),
     })),
   );

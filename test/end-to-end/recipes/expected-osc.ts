@@ -16,26 +16,26 @@ const filled = (template: string, output: number, slot: string): string =>
 
 interface Place {
   readonly mix: MixJson;
-  readonly band: BandJson;
+  readonly placed: BandJson;
   readonly output: number;
 }
 
-/** The bands to set and where: the first output of a pair where its legs share their filters, else both. */
+/** The filters to set and where: the first output of a pair where its legs share their filters, else both. */
 const placesOf = ({ json, target }: Recipe): readonly Place[] =>
   json.mixes
     .filter(({ treatment }) => treatment === 'protect')
     .flatMap((mix) =>
       (target.outputs.stereo === 'legs-share' ? mix.outputs.slice(0, 1) : mix.outputs).flatMap((output) =>
-        mix.bands.map((band) => ({ mix, band, output })),
+        mix.filters.map((placed) => ({ mix, placed, output })),
       ),
     );
 
 /** Every address that setting the recipe may touch. */
 export const reachedAddresses = (recipe: Recipe): ReadonlySet<string> =>
   new Set(
-    placesOf(recipe).flatMap(({ band, output }) =>
+    placesOf(recipe).flatMap(({ placed, output }) =>
       Object.values(recipe.target.osc?.addresses ?? {}).map((template) =>
-        filled(template, output, band.slot),
+        filled(template, output, placed.slot),
       ),
     ),
   );
@@ -44,20 +44,20 @@ export const reachedAddresses = (recipe: Recipe): ReadonlySet<string> =>
 export const expectedValues = (recipe: Recipe): ReadonlyMap<string, number | string> => {
   const { addresses = {}, encodings = {} } = recipe.target.osc ?? {};
   const values = new Map<string, number | string>();
-  for (const { band, output } of placesOf(recipe)) {
-    const offered = recipe.target.slots.find(({ id }) => id === band.slot)?.types[band.type];
-    for (const [knob, position] of Object.entries(band.steps)) {
+  for (const { placed, output } of placesOf(recipe)) {
+    const offered = recipe.target.slots.find(({ id }) => id === placed.slot)?.types[placed.type];
+    for (const [knob, position] of Object.entries(placed.steps)) {
       const [template, encoding] = [addresses[knob], encodings[knob]];
       if (typeof offered?.[knob] === 'number' || !template || !encoding) continue;
       const { index, of, display } = position;
       const value = {
-        engineering: band.set[valueNames[knob] ?? ''],
+        engineering: placed.set[valueNames[knob] ?? ''],
         index,
         fraction: index / (of - 1),
         text: display,
       }[encoding.as];
       if (value === undefined) throw new Error(`no value of ${knob} to send as ${encoding.as}`);
-      values.set(filled(template, output, band.slot), value);
+      values.set(filled(template, output, placed.slot), value);
     }
   }
   return values;

@@ -89,15 +89,15 @@ const sectionsOf = ({ type, set }: BandJson, building: Building): readonly Secti
   }
 };
 
-/** |H| in dB of all bands one after the other, as a function of frequency. */
+/** |H| in dB of all filters one after the other, as a function of frequency. */
 export const chainDb = (
-  bands: readonly BandJson[],
+  filters: readonly BandJson[],
   building: Building,
 ): ((frequencyHz: number) => number) => {
   const { rateHz } = building;
-  const chain = bands.flatMap((band) =>
-    sectionsOf(band, building).map((section) => {
-      const warped = Math.tan((Math.PI * band.set.frequencyHz) / rateHz);
+  const chain = filters.flatMap((placed) =>
+    sectionsOf(placed, building).map((section) => {
+      const warped = Math.tan((Math.PI * placed.set.frequencyHz) / rateHz);
       return (tan: number) => section([0, tan / warped]);
     }),
   );
@@ -158,9 +158,9 @@ const programmeRange = (levelDb: (frequencyHz: number) => number, guard: GuardJs
 };
 
 /** The figures of a guard for a desk that builds its filters by the Cookbook at a sample rate. */
-export const guardFigures = (bands: readonly BandJson[], guard: GuardJson, building: Building) => {
+export const guardFigures = (filters: readonly BandJson[], guard: GuardJson, building: Building) => {
   const { rateHz } = building;
-  const levelDb = chainDb(bands, building);
+  const levelDb = chainDb(filters, building);
   const most = (points: readonly number[]) => Math.max(...points.map(levelDb));
   const least = (points: readonly number[]) => Math.min(...points.map(levelDb));
   return {

@@ -46,7 +46,7 @@ export interface MixJson {
   readonly link: string | null;
   readonly treatment: string;
   readonly reason: string;
-  readonly bands: readonly BandJson[];
+  readonly filters: readonly BandJson[];
   readonly guard: GuardJson | null;
 }
 

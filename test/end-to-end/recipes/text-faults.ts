@@ -11,15 +11,15 @@ export const blocksOf = ({ files }: Recipe): readonly string[] =>
 const rowOf = ({ slot, steps }: BandJson): RegExp =>
   new RegExp(`^${literal(slot)} .*  ${literal(steps.frequency?.display ?? '')}( |$)`, 'm');
 
-/** Mixes to dial that are not told, and bands of theirs that are not. */
+/** Mixes to dial that are not told, and filters of theirs that are not. */
 export const dialFaults = (recipe: Recipe): readonly string[] =>
   recipe.json.mixes
     .filter(({ treatment }) => treatment === 'protect')
-    .flatMap(({ name, bands }) => {
+    .flatMap(({ name, filters }) => {
       const block = blocksOf(recipe).find((each) => each.includes(name) && /^slot /m.test(each));
       if (!block) return [`${name} is not told`];
-      return bands
-        .filter((band) => !rowOf(band).test(block))
+      return filters
+        .filter((placed) => !rowOf(placed).test(block))
         .map(({ slot, steps }) => `${name}: slot ${slot}, ${steps.frequency?.display} is not told`);
     });
 

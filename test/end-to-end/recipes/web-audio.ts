@@ -15,12 +15,12 @@ const magnitudes = ({ type, set }: BandJson, rateHz: number, at: Float32Array<Ar
 
 /** The level in dB after bells and cuts of 12 dB per octave, by getFrequencyResponse of node-web-audio-api. */
 export const levelsDb = (
-  bands: readonly BandJson[],
+  filters: readonly BandJson[],
   rateHz: number,
   frequenciesHz: readonly number[],
 ): readonly number[] => {
   const at = Float32Array.from(frequenciesHz);
-  const responses = bands.map((band) => magnitudes(band, rateHz, at));
+  const responses = filters.map((placed) => magnitudes(placed, rateHz, at));
   return frequenciesHz.map((_, i) =>
     responses.reduce((sum, response) => sum + 20 * Math.log10(response[i] ?? Number.NaN), 0),
   );

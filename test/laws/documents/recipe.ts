@@ -13,7 +13,7 @@ const position = fc.tuple(fc.nat(500), fc.nat(500)).chain(([index, above]) =>
     fromTop: fc.constant(above),
   }),
 );
-const band = record({
+const placed = record({
   slot: slotId,
   role: id,
   type: fc.constantFrom(...allTypes),
@@ -72,15 +72,15 @@ const recipeMix = (index: number): fc.Arbitrary<Plain> =>
     link: fc.constantFrom('fm-stereo', 'digital', 'wired', null),
     treatment: fc.constantFrom('protect', 'leave-alone', 'as-asked'),
     reason: text,
-    bands: fc.uniqueArray(band, { maxLength: 2, selector: (each) => each.slot }),
+    filters: fc.uniqueArray(placed, { maxLength: 2, selector: (each) => each.slot }),
     guard: fc.oneof(guard, fc.constant(null)),
-    nearest: fc.oneof(record({ bands: some(band, 2), worst: record(figures) }), fc.constant(null)),
+    nearest: fc.oneof(record({ filters: some(placed, 2), worst: record(figures) }), fc.constant(null)),
     alternative: fc.oneof(
       record({
         kind: fc.constantFrom('gentler', 'stronger'),
         withinDb: number,
         isHadByLimit: fc.boolean(),
-        bands: some(band, 2),
+        filters: some(placed, 2),
         worst: record(figures),
       }),
       fc.constant(null),

@@ -82,7 +82,7 @@ export const rig: fc.Arbitrary<Plain> = fc
             },
           ),
           fc.oneof(
-            record({}, { keepLossLimitDb: between(0, 60) }),
+            record({}, { keepLossAtMostDb: between(0, 60) }),
             record({ keepLossToReachDb: between(0, 60) }),
           ),
         ),

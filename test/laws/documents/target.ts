@@ -47,7 +47,7 @@ const slotTypes = (grids: readonly string[]): fc.Arbitrary<Plain> => {
       record({ slope: fc.constantFrom(...grids), family: fc.constant('linkwitz-riley') }),
     ),
   );
-  const band = fc.oneof(knob('frequency', 'q'), knob('frequency', 'bandwidth'));
+  const placed = fc.oneof(knob('frequency', 'q'), knob('frequency', 'bandwidth'));
   const bell = fc.oneof(knob('frequency', 'q', 'gain'), knob('frequency', 'bandwidth', 'gain'));
   const shelf = fc.oneof(knob('frequency', 'gain'), knob('frequency', 'gain', 'q'));
   return record(
@@ -55,8 +55,8 @@ const slotTypes = (grids: readonly string[]): fc.Arbitrary<Plain> => {
     {
       lowpass: cut,
       highpass: cut,
-      bandpass: band,
-      notch: band,
+      bandpass: placed,
+      notch: placed,
       allpass: knob('frequency', 'q'),
       peaking: bell,
       lowshelf: shelf,

@@ -6,7 +6,7 @@ import { placedFilter } from '../../../src/fitting/placement.js';
 import type { Desk, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
 import { type Knob, knobs } from '../../../src/model/knob.js';
-import type { Band } from '../../../src/model/recipe.js';
+import type { PlacedFilter } from '../../../src/model/recipe.js';
 import { step } from '../../../src/units/quantity.js';
 
 /**
@@ -53,13 +53,17 @@ const farthestDb = (madeDb: readonly number[], askedDb: readonly number[]): numb
     0,
   );
 
-const filtersOf = (bands: readonly Band[]): readonly Filter[] =>
-  bands.map(({ type, set }) => placedFilter(type, set));
+const filtersOf = (filters: readonly PlacedFilter[]): readonly Filter[] =>
+  filters.map(({ type, set }) => placedFilter(type, set));
 
 /** The greatest difference from the analogue curve of all intents, worst over the desk's realisations. */
-export const differenceDb = (bands: readonly Band[], intents: readonly Intent[], desk: Desk): number => {
+export const differenceDb = (
+  filters: readonly PlacedFilter[],
+  intents: readonly Intent[],
+  desk: Desk,
+): number => {
   const points = pointsOf(desk);
-  return farthestDb(gainsDb(filtersOf(bands), points, 'desk'), gainsDb(intents, points, 'asked'));
+  return farthestDb(gainsDb(filtersOf(filters), points, 'desk'), gainsDb(intents, points, 'asked'));
 };
 
 /** Every setting of a slot type, knob by knob. */
@@ -111,7 +115,7 @@ type NearestOn = (intent: Intent, slot: string) => Filter | null;
 export const leastDifferenceDb = (
   intents: readonly Intent[],
   desk: Desk,
-  nearest: readonly Band[],
+  nearest: readonly PlacedFilter[],
   nearestOn: NearestOn,
 ): number => {
   const points = pointsOf(desk);

@@ -242,7 +242,7 @@ const limits = fc.oneof(
   },
   {
     weight: 1,
-    arbitrary: tenths(0.3, 3).map((keepLossLimitDb) => ({ keepLossLimitDb: db(keepLossLimitDb) })),
+    arbitrary: tenths(0.3, 3).map((keepLossAtMostDb) => ({ keepLossAtMostDb: db(keepLossAtMostDb) })),
   },
 );
 

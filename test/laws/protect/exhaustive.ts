@@ -5,7 +5,7 @@ import type { Section } from '../../../src/filters/section.js';
 import { nearest } from '../../../src/fitting/nearest/nearest.js';
 import type { DeskSlot, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
-import type { Band } from '../../../src/model/recipe.js';
+import type { PlacedFilter } from '../../../src/model/recipe.js';
 import type { Case } from './cases.js';
 
 /**
@@ -96,13 +96,13 @@ const moving = (intents: readonly Intent[], role: string) =>
   intents.find((intent) => intent.role === role && intent.mayMove);
 
 /** What nearest puts in place and nothing moves. */
-const staysIn = ({ intents, context }: Case): readonly Band[] => {
+const staysIn = ({ intents, context }: Case): readonly PlacedFilter[] => {
   const moved = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
-  return nearest.fit(intents, context).bands.filter(({ asked }) => !moved.includes(asked));
+  return nearest.fit(intents, context).filters.filter(({ asked }) => !moved.includes(asked));
 };
 
 /** What moves, what stays, and on which slots. */
-const problemOf = ({ intents, context }: Case, stays: readonly Band[]) => {
+const problemOf = ({ intents, context }: Case, stays: readonly PlacedFilter[]) => {
   const [high, pilot] = [moving(intents, 'high-cut'), moving(intents, 'pilot-cut')];
   const asked = intents.find(({ role }) => role === 'pilot-cut');
   const free = context.slots.filter(({ id }) => !stays.some(({ slot }) => slot === id));
@@ -249,7 +249,7 @@ const ladder = (all: readonly Setting[], each: Case): Exhausted | null => {
  * cut is in question where no slot can make a high cut or, unless a limit is stated, where nothing with one reaches what
  * is asked.
  */
-const exhaustBeside = (each: Case, stays: readonly Band[]): Exhausted | null => {
+const exhaustBeside = (each: Case, stays: readonly PlacedFilter[]): Exhausted | null => {
   const { fixed, highs, cuts, cutCount, wantsHigh, asked } = problemOf(each, stays);
   const judge = judgeOf(each, fixed);
   const settings = (mostAlone: number): readonly Setting[] => {
@@ -291,13 +291,13 @@ export const exhaust = (each: Case): Exhausted | null => {
   const first = exhaustBeside(each, stays);
   const low = stays.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
   if (!first || !low || each.scope.isKeepLossStated) return first;
-  const others = stays.filter((band) => band !== low);
+  const others = stays.filter((placed) => placed !== low);
   const places = each.context.slots
     .filter(({ id }) => !others.some(({ slot }) => slot === id))
-    .map((slot) => nearest.fit([low.asked], { ...each.context, slots: [slot] }).bands);
-  return [...places.filter((bands) => bands.length > 0), []].reduce<Exhausted>((best, bands) => {
+    .map((slot) => nearest.fit([low.asked], { ...each.context, slots: [slot] }).filters);
+  return [...places.filter((filters) => filters.length > 0), []].reduce<Exhausted>((best, filters) => {
     if (isReached(best, each)) return best;
-    const other = exhaustBeside(each, [...others, ...bands]);
+    const other = exhaustBeside(each, [...others, ...filters]);
     return other && isWorthIt(other, best, each) ? other : best;
   }, first);
 };

@@ -4,7 +4,7 @@ import { repeated } from '../repeated.js';
 import type { Rule } from '../rule.js';
 import type { IntentsHolder } from './intent-rule.js';
 
-/** Bands are told apart by their roles. */
+/** Filters are told apart by their roles. */
 export const uniqueRoles: Rule<IntentsHolder> = {
   name: 'unique-roles',
   check: ({ intents = [] }) =>

@@ -5,14 +5,14 @@ import type { Rule } from '../rule.js';
 /** A limit on loss is hard, or gives way up to another to reach the attenuation asked; not both. */
 export const oneLossLimit: Rule<Rig> = {
   name: 'one-loss-limit',
-  check: ({ guard: { keepLossLimitDb, keepLossToReachDb } = {} }) =>
-    keepLossLimitDb === undefined || keepLossToReachDb === undefined
+  check: ({ guard: { keepLossAtMostDb, keepLossToReachDb } = {} }) =>
+    keepLossAtMostDb === undefined || keepLossToReachDb === undefined
       ? []
       : [
           problem(
             oneLossLimit.name,
             'guard.keepLossToReachDb',
-            `keepLossLimitDb, ${keepLossLimitDb} dB, is a hard limit; beside it nothing more may be lost to reach the attenuation asked. Take one of the two out.`,
+            `keepLossAtMostDb, ${keepLossAtMostDb} dB, is a hard limit; beside it nothing more may be lost to reach the attenuation asked. Take one of the two out.`,
           ),
         ],
 };

@@ -86,7 +86,7 @@ export const isBetter = (a: Solution, b: Solution, goal: Goal): boolean => {
   if (Math.abs(first) > equalDb) return first > 0;
   const second = goal.second(a) - goal.second(b);
   if (Math.abs(second) > equalDb) return second > 0;
-  const band = a.guardBandDb() - b.guardBandDb();
-  if (Math.abs(band) > equalDb) return band > 0;
+  const placed = a.guardBandDb() - b.guardBandDb();
+  if (Math.abs(placed) > equalDb) return placed > 0;
   return compareSteps(a.steps, b.steps) < 0;
 };

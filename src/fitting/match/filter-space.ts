@@ -14,8 +14,8 @@ export interface KnobRange {
   readonly to: number;
 }
 
-/** The settings a search may give one band: every combination of its knobs' steps. */
-export interface BandSpace {
+/** The settings a search may give one filter: every combination of its knobs' steps. */
+export interface FilterSpace {
   readonly intent: Intent;
   readonly slotType: DeskSlotType;
   readonly ranges: readonly KnobRange[];
@@ -23,7 +23,7 @@ export interface BandSpace {
   readonly start: Setting;
 }
 
-/** A step for each knob of a band, in the order of its ranges. */
+/** A step for each knob of a filter, in the order of its ranges. */
 export type Setting = readonly number[];
 
 type Ends = readonly [from: number, to: number];
@@ -65,10 +65,10 @@ const including = ([from, to]: Ends, chosen: Step): Ends =>
   from > to ? [chosen, chosen] : [Math.min(from, chosen), Math.max(to, chosen)];
 
 /**
- * The settings within which a band still serves its intent: frequencies within its reach, gains of the sign asked,
+ * The settings within which a filter still serves its intent: frequencies within its reach, gains of the sign asked,
  * every width. `merging` are the intents without a slot that it may make up for.
  */
-export const bandSpace = ({ service, placement }: Offer, merging: readonly Intent[]): BandSpace => {
+export const filterSpace = ({ service, placement }: Offer, merging: readonly Intent[]): FilterSpace => {
   const { intent, slotType } = service;
   const ranges: KnobRange[] = [];
   const start: Step[] = [];
@@ -83,8 +83,8 @@ export const bandSpace = ({ service, placement }: Offer, merging: readonly Inten
 };
 
 /** A setting knob by knob. */
-export const stepsOf = ({ ranges }: BandSpace, setting: Setting): Readonly<Partial<Record<Knob, Step>>> =>
+export const stepsOf = ({ ranges }: FilterSpace, setting: Setting): Readonly<Partial<Record<Knob, Step>>> =>
   Object.fromEntries(ranges.map(({ knob }, i) => [knob, step(setting[i] as number)]));
 
-export const settingCount = ({ ranges }: BandSpace): number =>
+export const settingCount = ({ ranges }: FilterSpace): number =>
   ranges.reduce((count, { from, to }) => count * (to - from + 1), 1);

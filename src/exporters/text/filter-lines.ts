@@ -2,7 +2,7 @@ import type { FilterType } from '../../filters/filter.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Knob } from '../../model/knob.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { clicksText, displayText, errorTexts } from './knob-text.js';
 import { pageColumns } from './page.js';
@@ -13,7 +13,7 @@ export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
 const isProtective = (role: string): boolean => protectiveRoles.some((protective) => protective === role);
 
 /** The filter in words: with the desk's own label where that is another, and a role of the user's own. */
-const filterText = ({ type, asked, role }: Band, labels: TypeLabels): string => {
+const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): string => {
   const word = typeWords[type];
   const label = labels[type];
   const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
@@ -25,8 +25,8 @@ const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 
 /** A line of text for each knob of frequency, width and gain. */
 const perColumn = (
-  { steps }: Band,
-  tell: (knob: Knob, position: NonNullable<Band['steps'][Knob]>) => string,
+  { steps }: PlacedFilter,
+  tell: (knob: Knob, position: NonNullable<PlacedFilter['steps'][Knob]>) => string,
 ): readonly [string, string, string] => {
   const textOf = (knob: Knob) => {
     const position = steps[knob];
@@ -38,11 +38,11 @@ const perColumn = (
 
 const hasText = (cells: readonly string[]): boolean => cells.some((cell) => cell !== '');
 
-const bandRows = (band: Band, labels: TypeLabels): readonly (readonly string[])[] => {
-  const clicks = perColumn(band, (_, position) => clicksText(position));
-  const errors = errorTexts(band);
+const filterRows = (placed: PlacedFilter, labels: TypeLabels): readonly (readonly string[])[] => {
+  const clicks = perColumn(placed, (_, position) => clicksText(position));
+  const errors = errorTexts(placed);
   return [
-    [band.slot, filterText(band, labels), ...perColumn(band, displayText)],
+    [placed.slot, filterText(placed, labels), ...perColumn(placed, displayText)],
     ...(hasText(clicks) ? [['', '  clicks', ...clicks]] : []),
     ...(hasText(errors) ? [['', '  off by', ...errors]] : []),
   ];
@@ -53,19 +53,19 @@ const widthColumns = 14;
 const gainColumns = 11;
 
 /**
- * The bands of a mix as a table, three lines to a band: what to set, how to find it in clicks from the nearer
+ * The filters of a mix as a table, three lines to a filter: what to set, how to find it in clicks from the nearer
  * stop, how far it lies from what was asked.
  */
-export const bandLines = (bands: readonly Band[], labels: TypeLabels): readonly string[] => {
-  const slotColumns = fittingWidth(['slot', ...bands.map(({ slot }) => slot)], 4, 9);
+export const filterLines = (filters: readonly PlacedFilter[], labels: TypeLabels): readonly string[] => {
+  const slotColumns = fittingWidth(['slot', ...filters.map(({ slot }) => slot)], 4, 9);
   const values = [frequencyColumns, widthColumns, gainColumns];
   const filterColumns = widthBeside([slotColumns, ...values], pageColumns);
   const widths = [slotColumns, filterColumns, ...values];
   return [
     ...columnLines(['slot', 'filter', 'frequency', 'Q or slope', 'gain'], widths),
-    ...bands.flatMap((band, index) => [
+    ...filters.flatMap((placed, index) => [
       ...(index === 0 ? [] : ['']),
-      ...bandRows(band, labels).flatMap((cells) => columnLines(cells, widths)),
+      ...filterRows(placed, labels).flatMap((cells) => columnLines(cells, widths)),
     ]),
   ];
 };

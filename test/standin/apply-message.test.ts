@@ -200,7 +200,7 @@ describe('another type', () => {
     shippedDesk('log-179', (target) => ({
       ...target,
       quantisers: { ...target.quantisers, coarse: { kind: 'table', values: [1000, 5000, 10_000, 20_000] } },
-      slots: [{ id: '1', types: { ...target.slots[0]?.types, lowpass: { frequency: 'coarse' } } }],
+      slots: [{ id: '1', types: { ...target.slots[0]?.types, lowpass: { frequency: 'coarse', q: 0.71 } } }],
     }));
 
   it('takes a knob to the nearest value of its grid there', async () => {

@@ -1,6 +1,6 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import type { Band } from '../../model/recipe.js';
+import type { PlacedFilter } from '../../model/recipe.js';
 import type { Display } from '../../model/target.js';
 import { errorOf, place } from '../placement.js';
 import type { Movers } from './movers.js';
@@ -19,7 +19,7 @@ interface Choice {
 /** A choice on a slot of its own. */
 export interface Given {
   readonly lattice: Lattice;
-  readonly band: Band;
+  readonly placed: PlacedFilter;
 }
 
 /** A cut that stands beside the one asked for goes by its role and a number. */
@@ -56,7 +56,7 @@ export const giveSlots = (
     const { set, steps } = place(asked, slotType, display, stepsAt(lattice, ...at));
     return {
       lattice,
-      band: { slot: slot.id, role, type, asked, set, steps, error: errorOf(type, asked, set) },
+      placed: { slot: slot.id, role, type, asked, set, steps, error: errorOf(type, asked, set) },
     };
   });
 };
