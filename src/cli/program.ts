@@ -4,18 +4,22 @@ import { printable } from '../units/quote.js';
 import { checkCommand } from './check/command.js';
 import { compareCommand } from './compare/command.js';
 import { demoCommand } from './demo/command.js';
+import { hearCommand } from './hear/command.js';
 import { journalsCommand } from './journals/command.js';
 import { pushCommand } from './push/command.js';
 import { recipeCommand } from './recipe/command.js';
 import { restoreCommand } from './restore/command.js';
 import { standinCommand } from './standin/command.js';
 import { targetsCommand } from './targets/command.js';
+import { tradeoffCommand } from './tradeoff/command.js';
 import { verifyCommand } from './verify/command.js';
 
 const commands = [
   recipeCommand,
   compareCommand,
   checkCommand,
+  tradeoffCommand,
+  hearCommand,
   pushCommand,
   verifyCommand,
   restoreCommand,
@@ -33,13 +37,13 @@ Example:
   bandwright recipe show.json --target log-179
 
 Exit codes:
-  0    done
+  0    done, and what was to hold holds
   1    done, but the result falls short
   2    the command line is wrong
   3    an input file is wrong
-  4    a file could not be read or written
+  4    the desk or a file could not be reached or written
   70   a fault of this tool itself
-  130  interrupted
+  130  interrupted, in a safe state that the last line describes
 
 Mute, or have performers take the in-ears out, before you switch filters.
 This tool is not hearing protection.

@@ -2,49 +2,58 @@ import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/rea
 import { placedFilter } from '../../fitting/placement.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import type { CheckedTarget } from './reach.js';
+import { type Row, rowLines } from '../words/rows.js';
+import type { CheckedTarget } from './check.js';
 import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
 
-const widest = 80;
-
-const nearRow = (word: string, near: NearFrequency | null): readonly string[] => {
-  if (!near) return [`  ${word}`, 'none', '', '', ''];
+const nearRow = (word: string, near: NearFrequency | null): Row => {
+  if (!near) return { cells: [`  ${word}`, 'none', '', '', ''], words: `  ${word}: none` };
   const [hertz, cents, perCent] = offsetNumbers(near);
-  return [
-    `  ${word}`,
+  const told = [
     `${(near.frequencyHz / 1000).toFixed(3)} kHz`,
     `${hertz} Hz`,
     `${cents} cents`,
     `${perCent} %`,
   ];
+  return { cells: [`  ${word}`, ...told], words: `  ${word}: ${told.join(', ')}` };
 };
 
 /** A setting, what people call it here, and what it costs the music. */
-const settingRow = (word: string, setting: PilotSetting | null): readonly string[] =>
-  setting
-    ? [
-        `  ${word}`,
-        filterPhrase(placedFilter(setting.type, setting.set)),
-        `${Math.max(0, setting.keepLossDb).toFixed(1)} dB of the music`,
-      ]
-    : [`  ${word}`, 'none', ''];
+const settingRow = (word: string, setting: PilotSetting | null): Row => {
+  if (!setting) return { cells: [`  ${word}`, 'none', ''], words: `  ${word}: none` };
+  const told = [
+    filterPhrase(placedFilter(setting.type, setting.set)),
+    `${Math.max(0, setting.keepLossDb).toFixed(1)} dB of the music`,
+  ];
+  return { cells: [`  ${word}`, ...told], words: `  ${word}: ${told.join('; ')}` };
+};
+
+const takenHead: Row = { cells: ['  built as', 'best dB', 'narrowest dB'], words: '' };
 
 /** What each setting takes, a row for every way of building, and its worst and its best. */
-const takenRows = ({ best, narrowest }: PilotReach): readonly (readonly string[])[] => {
-  const settings = [best, narrowest];
-  const cells = (taken: (setting: PilotSetting) => string): readonly string[] =>
-    settings.map((setting) => (setting ? taken(setting) : ''));
+const takenRows = ({ best, narrowest }: PilotReach): readonly Row[] => {
+  const row = (word: string, taken: (setting: PilotSetting) => string): Row => {
+    const [ofBest = '', ofNarrowest = ''] = [best, narrowest].map((setting) =>
+      setting ? taken(setting) : '',
+    );
+    const told = [
+      ...(best ? [`best ${ofBest} dB`] : []),
+      ...(narrowest ? [`narrowest ${ofNarrowest} dB`] : []),
+    ];
+    return {
+      cells: [`  ${word}`, ofBest, ofNarrowest],
+      words: `  ${word}: ${told.join(', ') || 'nothing'}`,
+    };
+  };
   const ways = (best ?? narrowest)?.byRealisation ?? [];
   return [
-    ...ways.map(({ id }, way) => [
-      `  ${id}`,
-      ...cells((setting) => oneCase(setting.byRealisation[way]?.pilotAttenuationDb ?? 0, setting)),
-    ]),
-    ['  least', ...cells(({ leastDb }) => worstCase(leastDb))],
-    ['  most', ...cells((setting) => oneCase(setting.mostDb, setting))],
+    ...ways.map(({ id }, way) =>
+      row(id, (setting) => oneCase(setting.byRealisation[way]?.pilotAttenuationDb ?? 0, setting)),
+    ),
+    row('least', ({ leastDb }) => worstCase(leastDb)),
+    row('most', (setting) => oneCase(setting.mostDb, setting)),
   ];
 };
 
@@ -59,36 +68,42 @@ const warning = ({ nearest, best, narrowest }: PilotReach): string | null => {
 };
 
 /** One target's nearness to the pilot, for people. */
-export const reachLines = ({ id, title, reach }: CheckedTarget, scope: GuardScope): readonly string[] => {
-  const head = [`${id}: ${title}`, ''];
+export const reachLines = (
+  { id, title, reach }: CheckedTarget,
+  scope: GuardScope,
+  columns: number,
+): readonly string[] => {
+  const head = [...wrap(`${id}: ${title}`, columns), ''];
   const pilot = formatFrequency(reach.pilotHz);
   if (!reach.nearest) {
-    return [...head, `It has neither bell nor notch near ${pilot}: nothing of it can be set on the pilot.`];
+    const told = `It has neither bell nor notch near ${pilot}: nothing of it can be set on the pilot.`;
+    return [...head, ...wrap(told, columns)];
   }
   const told = warning(reach);
   return [
     ...head,
-    `Frequencies its bells and notches can take next to the pilot, ${pilot}:`,
-    ...tableLines(
+    ...wrap(`Frequencies its bells and notches can take next to the pilot, ${pilot}:`, columns),
+    ...rowLines(
       [
         nearRow('below', reach.below),
         ...(reach.at ? [nearRow('on it', reach.at)] : []),
         nearRow('above', reach.above),
       ],
       [1, 2, 3, 4],
+      columns,
     ),
     '',
     ...wrap(
       `Two settings of one of them. The best takes most at the pilot in the worst way of building, and costs ${lossLimit(scope)}: here ${formatDecibels(reach.keepLossAtMostDb)}. The narrowest is at the nearest frequency, all the way down.`,
-      widest,
+      columns,
     ),
-    ...tableLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)]),
+    ...rowLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)], [], columns),
     '',
     ...wrap(
       `What each takes at the pilot, ${pilot} +-${reach.windowHz} Hz, its knobs left where they stand, by the way the desk builds its filters:`,
-      widest,
+      columns,
     ),
-    ...tableLines([['  built as', 'best dB', 'narrowest dB'], ...takenRows(reach)], [1, 2]),
-    ...(told ? ['', ...wrap(told, widest)] : []),
+    ...rowLines([takenHead, ...takenRows(reach)], [1, 2], columns),
+    ...(told ? ['', ...wrap(told, columns)] : []),
   ];
 };

@@ -4,7 +4,7 @@ import type { Rig } from '../../model/rig.js';
 import { guardedSystems } from '../../recipes/rig-on-desk.js';
 import { systemScope } from '../../recipes/system-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { deskName } from '../words/target-list.js';
+import { deskName } from '../words/load-desk.js';
 import { evidenceDiffers, evidenceText } from './desk-words.js';
 
 /** What differs from system to system, with the systems' names where it does: `15.6 dB (packs), 19.1 dB (spare)`. */

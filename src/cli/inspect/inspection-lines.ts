@@ -6,7 +6,7 @@ import type { Problem } from '../../model/problem.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import type { Link } from '../../model/rig.js';
 import { quote } from '../../units/quote.js';
-import { besideLimit, downOrUp } from '../check/beside-limit.js';
+import { besideLimit, downOrUp } from '../words/beside-limit.js';
 import { findingWords } from './finding-words.js';
 
 /** A mix that was not addressed. */
