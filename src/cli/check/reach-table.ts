@@ -1,6 +1,6 @@
 import type { NearFrequency, PilotReach } from '../../analysis/reach/pilot-reach.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { formatFrequency } from '../../units/format.js';
 import { deskName } from '../words/load-desk.js';
 import { type Row, rowLines } from '../words/rows.js';

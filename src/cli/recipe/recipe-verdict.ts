@@ -1,6 +1,6 @@
 import { missingText } from '../../exporters/text/guard-lines.js';
 import { fitNamed } from '../../fitting/registry.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';

@@ -1,6 +1,6 @@
 import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
 import { columnLines } from '../../layout/columns.js';
-import { hang } from '../../layout/hang.js';
+import { hang } from '../../layout/wrap.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { shownFilter } from '../words/protection-on-desk.js';

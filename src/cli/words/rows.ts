@@ -1,6 +1,6 @@
 import { displayWidth } from '../../layout/display-width.js';
-import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
+import { wrap } from '../../layout/wrap.js';
+import { tableLines } from '../../layout/columns.js';
 
 /** A row of a table, and the same in words for a window that is too narrow for the table. */
 export interface Row {
