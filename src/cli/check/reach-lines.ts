@@ -1,59 +1,60 @@
 import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/reach/pilot-reach.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { wrap } from '../../layout/wrap.js';
+import { tableLines } from '../../layout/columns.js';
+import { displayWidth } from '../../layout/display-width.js';
+import { hang, wrap } from '../../layout/wrap.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { type Row, rowLines } from '../words/rows.js';
 import type { CheckedTarget } from './check.js';
 import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
 
-const nearRow = (word: string, near: NearFrequency | null): Row => {
-  if (!near) return { cells: [`  ${word}`, 'none', '', '', ''], words: `  ${word}: none` };
+const nearRow = (word: string, near: NearFrequency | null): readonly string[] => {
+  if (!near) return [`  ${word}`, 'none', '', '', ''];
   const [hertz, cents, perCent] = offsetNumbers(near);
-  const told = [
+  return [
+    `  ${word}`,
     `${(near.frequencyHz / 1000).toFixed(3)} kHz`,
     `${hertz} Hz`,
     `${cents} cents`,
     `${perCent} %`,
   ];
-  return { cells: [`  ${word}`, ...told], words: `  ${word}: ${told.join(', ')}` };
+};
+
+/** The frequencies next to the pilot: side by side, or where that is too wide each in words. */
+const nearLines = ({ below, at, above }: PilotReach, columns: number): readonly string[] => {
+  const rows = [nearRow('below', below), ...(at ? [nearRow('on it', at)] : []), nearRow('above', above)];
+  const table = tableLines(rows, [1, 2, 3, 4]);
+  return Math.max(...table.map(displayWidth)) <= columns
+    ? table
+    : rows.flatMap(([word = '', ...told]) =>
+        hang(`${word}  `, told.filter((text) => text !== '').join(', '), columns),
+      );
 };
 
 /** A setting, what people call it here, and what it costs the music. */
-const settingRow = (word: string, setting: PilotSetting | null): Row => {
-  if (!setting) return { cells: [`  ${word}`, 'none', ''], words: `  ${word}: none` };
-  const told = [
-    filterPhrase(placedFilter(setting.type, setting.set)),
-    `${Math.max(0, setting.keepLossDb).toFixed(1)} dB of the music`,
-  ];
-  return { cells: [`  ${word}`, ...told], words: `  ${word}: ${told.join('; ')}` };
-};
-
-const takenHead: Row = { cells: ['  built as', 'best dB', 'narrowest dB'], words: '' };
+const settingRow = (word: string, setting: PilotSetting | null): readonly string[] =>
+  setting
+    ? [
+        `  ${word}`,
+        filterPhrase(placedFilter(setting.type, setting.set)),
+        `${Math.max(0, setting.keepLossDb).toFixed(1)} dB of the music`,
+      ]
+    : [`  ${word}`, 'none', ''];
 
 /** What each setting takes, a row for every way of building, and its worst and its best. */
-const takenRows = ({ best, narrowest }: PilotReach): readonly Row[] => {
-  const row = (word: string, taken: (setting: PilotSetting) => string): Row => {
-    const [ofBest = '', ofNarrowest = ''] = [best, narrowest].map((setting) =>
-      setting ? taken(setting) : '',
-    );
-    const told = [
-      ...(best ? [`best ${ofBest} dB`] : []),
-      ...(narrowest ? [`narrowest ${ofNarrowest} dB`] : []),
-    ];
-    return {
-      cells: [`  ${word}`, ofBest, ofNarrowest],
-      words: `  ${word}: ${told.join(', ') || 'nothing'}`,
-    };
-  };
+const takenRows = ({ best, narrowest }: PilotReach): readonly (readonly string[])[] => {
+  const settings = [best, narrowest];
+  const cells = (taken: (setting: PilotSetting) => string): readonly string[] =>
+    settings.map((setting) => (setting ? taken(setting) : ''));
   const ways = (best ?? narrowest)?.byRealisation ?? [];
   return [
-    ...ways.map(({ id }, way) =>
-      row(id, (setting) => oneCase(setting.byRealisation[way]?.pilotAttenuationDb ?? 0, setting)),
-    ),
-    row('least', ({ leastDb }) => worstCase(leastDb)),
-    row('most', (setting) => oneCase(setting.mostDb, setting)),
+    ...ways.map(({ id }, way) => [
+      `  ${id}`,
+      ...cells((setting) => oneCase(setting.byRealisation[way]?.pilotAttenuationDb ?? 0, setting)),
+    ]),
+    ['  least', ...cells(({ leastDb }) => worstCase(leastDb))],
+    ['  most', ...cells((setting) => oneCase(setting.mostDb, setting))],
   ];
 };
 
@@ -83,27 +84,19 @@ export const reachLines = (
   return [
     ...head,
     ...wrap(`Frequencies its bells and notches can take next to the pilot, ${pilot}:`, columns),
-    ...rowLines(
-      [
-        nearRow('below', reach.below),
-        ...(reach.at ? [nearRow('on it', reach.at)] : []),
-        nearRow('above', reach.above),
-      ],
-      [1, 2, 3, 4],
-      columns,
-    ),
+    ...nearLines(reach, columns),
     '',
     ...wrap(
       `Two settings of one of them. The best takes most at the pilot in the worst way of building, and costs ${lossLimit(scope)}: here ${formatDecibels(reach.keepLossAtMostDb)}. The narrowest is at the nearest frequency, all the way down.`,
       columns,
     ),
-    ...rowLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)], [], columns),
+    ...tableLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)], [], columns),
     '',
     ...wrap(
       `What each takes at the pilot, ${pilot} +-${reach.windowHz} Hz, its knobs left where they stand, by the way the desk builds its filters:`,
       columns,
     ),
-    ...rowLines([takenHead, ...takenRows(reach)], [1, 2], columns),
+    ...tableLines([['  built as', 'best dB', 'narrowest dB'], ...takenRows(reach)], [1, 2], columns),
     ...(told ? ['', ...wrap(told, columns)] : []),
   ];
 };

@@ -23,6 +23,9 @@ const lossAsked = ({ keepLossAtMostDb, isKeepLossStated, keepLowHz, keepHighHz }
     : `${music} what the filters as asked would cost it on that desk, 1 dB at least, and up to ${formatDecibels(keepLossAtMostDb)} where the pilot needs it.`;
 };
 
+/** What the notes name to be typed. */
+export const recipeCommand = 'bandwright recipe RIG --target DESK';
+
 /** What the rig asks of every desk. */
 export const comparisonHead = (rig: Rig, compared: readonly ComparedDesk[]): readonly string[] => {
   const title = `${rig.title}: which desk serves it best`;
@@ -85,6 +88,6 @@ export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly str
     ...evidenceNote(served),
     ...openNotes(served, compared),
     ...slotsNote(compared),
-    'What to dial: bandwright recipe RIG --target DESK.',
+    `What to dial: ${recipeCommand}.`,
   ];
 };

@@ -8,7 +8,7 @@ const placeOf = ({ source, line, column, path }: Problem): string => {
   return [`${source ?? ''}${position}`, path].filter((part) => part !== '').join(' ');
 };
 
-/** Problems as lines for people, wrapped to the terminal: place, message, code. */
+/** Problems as lines for people, wrapped to the terminal: place, message, code. A path is never broken. */
 export const problemLines = (problems: readonly Problem[], terminal: Terminal): readonly string[] =>
   problems.flatMap((each) => {
     const place = placeOf(each);
@@ -16,6 +16,7 @@ export const problemLines = (problems: readonly Problem[], terminal: Terminal): 
       `bandwright: ${place === '' ? '' : `${place}: `}${each.message} [${each.code}]`,
       messageColumns(terminal),
       '  ',
+      each.source === undefined ? [] : [each.source],
     );
     return [first.replace(/^bandwright:/, terminal.colours.red('bandwright:')), ...rest];
   });
