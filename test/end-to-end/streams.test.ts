@@ -29,6 +29,7 @@ const show = ['recipe', 'show.json', '--target', 'log-179', '--fit', 'nearest'];
 const goodLines: readonly { args: readonly string[]; messages: RegExp }[] = [
   { args: show, messages: /^$/ },
   { args: ['check', '--target', 'log-179'], messages: /^$/ },
+  { args: ['tradeoff', '--target', 'r40'], messages: /^$/ },
   { args: ['compare', 'show.json', '--targets', 'r40,octave-6'], messages: /^$/ },
   { args: ['targets', 'list'], messages: /^$/ },
   { args: ['targets', 'show', 'log-179'], messages: /^$/ },
@@ -47,6 +48,8 @@ const badLines: readonly { args: readonly string[]; exit: number }[] = [
   { args: ['compare', 'show.json', '--targets', 'r41'], exit: 2 },
   { args: ['check', '--target', 'log-999'], exit: 2 },
   { args: ['check', '--pilot', 'x'], exit: 2 },
+  { args: ['tradeoff', '--target', './gone.json'], exit: 4 },
+  { args: ['hear', '--target', 'r40', '--output', 'show.json'], exit: 4 },
   { args: ['targets', 'list', '--sort'], exit: 2 },
   { args: ['targets', 'show', './gone.json'], exit: 4 },
   { args: ['targets', 'lint', './show.json', './our-desk.json'], exit: 3 },
