@@ -95,7 +95,8 @@ const tableLines = (compared: readonly ComparedDesk[], columns: number): readonl
   );
   const widths = [nameWidth, verdictWidth, ...figureWidths];
   const besideFigures = widthBeside(widths, columns);
-  if (besideFigures < 0) return rows.flatMap((row) => narrowLines(row, columns));
+  if (widthBeside(widths.slice(1), columns) < nameWidth)
+    return rows.flatMap((row) => narrowLines(row, columns));
   return rows.flatMap(({ name, verdict, figures, words }) => {
     const left = [wrap(name, nameWidth), [verdict]];
     if (figures.length === 0) {

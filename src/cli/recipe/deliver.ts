@@ -6,7 +6,7 @@ import type { Target } from '../../model/target.js';
 import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
 import { fail, ok } from '../../units/result.js';
 import { outputFile, writeAndTell } from '../words/outputs.js';
-import type { Terminal } from '../words/terminal.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
 
 export interface DeliveryOptions {
   readonly output?: string;
@@ -75,8 +75,8 @@ export const deliver = async (
 ): Promise<Outcome<readonly string[]>> => {
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
-    const columns = pending === null && terminal.outIsTerminal ? terminal.columns : 80;
-    const content = await exporter.content(recipe, { target, columns });
+    const shown = pending ? {} : { columns: pageColumns(terminal) };
+    const content = await exporter.content(recipe, { target, ...shown });
     if (!content.ok) {
       await discard();
       return content;
