@@ -172,6 +172,7 @@ describe('what a guard is asked for on the command line', () => {
   const hear = ['hear', '--target', 'log-179', '--output', 'x.wav'];
 
   it.each([
+    { args: [...recipe, '--target', 'r40'], says: ['--target', 'one desk at a time'] },
     { args: [...recipe, '--window', '0'], says: ['--window', 'not above zero'] },
     { args: [...recipe, '--window', '1500'], says: ['--window', '1000 Hz'] },
     { args: [...recipe, '--window', '5 dB'], says: ['--window', '"dB" after the number'] },
