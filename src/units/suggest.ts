@@ -25,7 +25,7 @@ export const closest = (word: string, candidates: readonly string[]): string | u
   return mistyped !== undefined && away(mistyped) <= 1 ? mistyped : (shortened ?? mistyped);
 };
 
-/** `; did you mean "feeds"?`, or nothing where no candidate is near. */
+/** `; did you mean "feeds"?`, which ends the sentence; nothing where no candidate is near, and the full stop is to come. */
 export const didYouMean = (word: string, candidates: readonly string[]): string => {
   const meant = closest(word, candidates);
   return meant === undefined ? '' : `; did you mean ${quote(meant)}?`;

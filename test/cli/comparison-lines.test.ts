@@ -61,9 +61,18 @@ const lineOf = (name: string, columns = 100): string => {
 };
 
 describe('a comparison for people', () => {
-  it.each([20, 60, 61, 79, 80, 99, 100, 250])('fits on a terminal %i columns wide, down to 60', (columns) => {
+  it.each([40, 41, 50, 59, 60, 61, 79, 80, 99, 100])('fits in %i columns', (columns) => {
     const widest = Math.max(...comparisonLines(rig, desks, columns).map(displayWidth));
-    expect(widest).toBeLessThanOrEqual(Math.min(100, Math.max(60, columns)));
+    expect(widest).toBeLessThanOrEqual(columns);
+  });
+
+  it('tells the figures below the name where there is no room beside it', () => {
+    const text = textOf(desks, 40).replace(/\s+/g, ' ');
+    expect(text).toContain('known GUARD MET pilot 20.0 dB, music 1.0 dB, dials 24 in 4 x2; one way known');
+    expect(text).toContain('small DOES NOT FIT it has outputs 1 to 8');
+    expect(textOf(desks, 40)).toMatch(
+      /^bandwright recipe RIG --target DESK\.$|: bandwright recipe RIG --target DESK\.$/m,
+    );
   });
 
   it.each([
@@ -77,7 +86,10 @@ describe('a comparison for people', () => {
     // 15.59 of 15.6 asked: one decimal would make a hit of it.
     ['hair', 'hair FALLS SHORT 15.59 1.0 5 worst of 5'],
     ['elsewhere', 'elsewhere FALLS SHORT 16.0 1.0 5 worst of 5; 0.004 dB short on another mix'],
-    ['loud', 'loud FALLS SHORT 16.0 1.0 5 worst of 5; 0.3 dB of music too much; 1.5 dB of boost too much'],
+    [
+      'loud',
+      'loud FALLS SHORT 16.0 1.0 5 worst of 5; 0.3 dB of music lost too much; 1.5 dB of rise too much',
+    ],
     ['./one.json', './one.json GUARD MET 20.0 1.0 5 worst of 5'],
     [
       'small',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { besideLimit, downOrUp } from '../../src/cli/check/beside-limit.js';
 import { findingWords } from '../../src/cli/inspect/finding-words.js';
+import { besideLimit, downOrUp } from '../../src/cli/words/beside-limit.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import type { MixRecipe, WeighedFinding } from '../../src/live/inspect/inspection.js';
 import type { PlacedFilter } from '../../src/model/recipe.js';

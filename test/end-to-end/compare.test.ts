@@ -258,12 +258,15 @@ export default { kind: 'only', summary: 'one value', create };
     expect(stderr).toContain(says);
   });
 
-  const recipeOnOwnKind = ['recipe', 'show.json', '--target', './desk.json', '--quantiser', './only.mjs'];
+  const onOwnDesk = ['--target', './desk.json', '--quantiser', './only.mjs'];
+  const recipeOnOwnKind = ['recipe', 'show.json', ...onOwnDesk];
 
   it.each([
     ['compare', 'SIGINT', onOwnKind],
     ['compare', 'SIGTERM', onOwnKind],
     ['recipe', 'SIGINT', [...recipeOnOwnKind, '--spare-slots', '1', '--output', 'recipe.txt']],
+    ['tradeoff', 'SIGINT', ['tradeoff', ...onOwnDesk]],
+    ['hear', 'SIGINT', ['hear', ...onOwnDesk, '--output', 'new/hear.wav']],
   ] as const)('%s ends on %s, however busy its threads are', async (_, signal, args) => {
     const cwd = await folderWith("{ writeSync(2, 'begun'); for (;;); }");
     const before = await filesUnder(cwd);

@@ -2,7 +2,9 @@ import { spawn } from 'node:child_process';
 import { copyFile, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { exitCodes } from '../../src/cli/words/exit-code.js';
 import { writeJson } from '../../src/documents/write-json.js';
+import { defaultFitFor } from '../../src/fitting/registry.js';
 import type { Rig } from '../../src/model/rig.js';
 import { startStandin } from '../../src/node/standin/start-standin.js';
 import { recipeOn, shippedDesk } from '../live/recipe-on.js';
@@ -62,6 +64,8 @@ describe('--help', () => {
         'recipe',
         'compare',
         'check',
+        'tradeoff',
+        'hear',
         'push',
         'verify',
         'restore',
@@ -90,6 +94,59 @@ describe('--help', () => {
     },
   );
 
+  it.each(helps)('of $command tells its options in groups, common ones first', ({ run }) => {
+    const headings = [...run.stdout.toString().matchAll(/^(Options|Guard|Network|Files):$/gm)];
+    const found = headings.map(([, heading]) => heading ?? '');
+    const order = ['Options', 'Guard', 'Network', 'Files'];
+    expect(found).toEqual(order.filter((heading) => found.includes(heading)));
+    expect(found[0]).toBe('Options');
+  });
+
+  it.each([
+    ['recipe', ['Options', 'Guard', 'Files']],
+    ['hear', ['Options', 'Guard', 'Files']],
+    ['push', ['Options', 'Network', 'Files']],
+    ['standin', ['Options', 'Network', 'Files']],
+    ['journals', ['Options', 'Files']],
+    ['targets list', ['Options']],
+  ])('of %s has the groups of what it uses', (command, headings) => {
+    const text = helps.find((each) => each.command === `bandwright ${command}`)?.run.stdout.toString() ?? '';
+    expect([...text.matchAll(/^([A-Z][a-z]+):$(?=\n {2}-)/gm)].map(([, heading]) => heading)).toEqual(
+      headings,
+    );
+  });
+
+  it.each([
+    ['recipe', 'Files', '--output'],
+    ['recipe', 'Options', '--target'],
+    ['recipe', 'Guard', '--keep-loss <dB>'],
+    ['hear', 'Files', '--force'],
+    ['compare', 'Guard', '--spare-slots'],
+    ['push', 'Network', '--timeout'],
+    ['push', 'Options', '--to'],
+    ['standin', 'Network', '--port'],
+    ['restore', 'Files', '--journal-folder'],
+  ])('of %s tells under %s of %s', (command, heading, option) => {
+    const text = helps.find((each) => each.command === `bandwright ${command}`)?.run.stdout.toString() ?? '';
+    const [, group = ''] = new RegExp(`^${heading}:\\n((?: {2}.*\\n)+)`, 'm').exec(text) ?? [];
+    expect(group).toContain(` ${option}`);
+  });
+
+  it('of recipe names the fits that are chosen where nobody chooses', () => {
+    const text = helps.find(({ command }) => command === 'bandwright recipe')?.run.stdout.toString() ?? '';
+    const [rig, intents] = (['rig', 'intents'] as const).map((document) => defaultFitFor(document).name);
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      `(default: ${rig} for a rig, ${intents} for an intents file)`,
+    );
+  });
+
+  it('of bandwright itself tells what each exit code means', () => {
+    const text = helps[0]?.run.stdout.toString() ?? '';
+    expect(text).toMatch(/^ {2}4 +the desk or a file could not be reached or written$/m);
+    const codes = [...text.matchAll(/^ {2}(\d+) {2,}\S/gm)].map(([, code]) => Number(code));
+    expect(codes).toEqual(Object.values(exitCodes));
+  });
+
   const examples = [...new Set(helps.flatMap(({ run }) => examplesIn(run.stdout.toString())))];
 
   it('shows a good many examples', () => {
@@ -103,7 +160,7 @@ describe('--help', () => {
       await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
       await writeFile(join(cwd, 'our-desk.json'), targetJson);
       // The desk that examples push to is the stand-in that another example starts.
-      const isLive = /^(push|verify|restore)|--to 127/.test(line);
+      const isLive = /^(push|verify|restore|inspect)/.test(line);
       const port = isLive ? await standIn(cwd) : 0;
       const words = line.replace('127.0.0.1', `127.0.0.1:${port}`).split(' ');
       const asked = /^(push|restore)/.test(line) ? ['--yes'] : [];
@@ -112,7 +169,7 @@ describe('--help', () => {
       expect(stdout.length + stderr.length).toBeGreaterThan(0);
       expect(stderr).not.toMatch(/^(error|bandwright): /m);
       // A recipe that falls short of its guard works too, and says so by 1; so does a desk that stands otherwise.
-      expect(/^(recipe|compare|demo|verify|check show)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
+      expect(/^(recipe|compare|demo|verify|inspect)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
     },
   );
 

@@ -3,6 +3,7 @@ import { copyFile, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
+import { displayWidth } from '../../src/layout/display-width.js';
 import { intentsJson, rigJson, targetJson } from './bad-input/samples.js';
 import {
   binary,
@@ -29,6 +30,7 @@ const show = ['recipe', 'show.json', '--target', 'log-179', '--fit', 'nearest'];
 const goodLines: readonly { args: readonly string[]; messages: RegExp }[] = [
   { args: show, messages: /^$/ },
   { args: ['check', '--target', 'log-179'], messages: /^$/ },
+  { args: ['tradeoff', '--target', 'r40'], messages: /^$/ },
   { args: ['compare', 'show.json', '--targets', 'r40,octave-6'], messages: /^$/ },
   { args: ['targets', 'list'], messages: /^$/ },
   { args: ['targets', 'show', 'log-179'], messages: /^$/ },
@@ -47,6 +49,8 @@ const badLines: readonly { args: readonly string[]; exit: number }[] = [
   { args: ['compare', 'show.json', '--targets', 'r41'], exit: 2 },
   { args: ['check', '--target', 'log-999'], exit: 2 },
   { args: ['check', '--pilot', 'x'], exit: 2 },
+  { args: ['tradeoff', '--target', './gone.json'], exit: 4 },
+  { args: ['hear', '--target', 'r40', '--output', 'show.json'], exit: 4 },
   { args: ['targets', 'list', '--sort'], exit: 2 },
   { args: ['targets', 'show', './gone.json'], exit: 4 },
   { args: ['targets', 'lint', './show.json', './our-desk.json'], exit: 3 },
@@ -205,6 +209,46 @@ describe('colours', () => {
     expect(stdout.toString()).toContain('binary');
     expect(stdout.toString()).not.toContain('/mix/');
     expect(exitCode).toBe(2);
+  });
+});
+
+describe('the width of a window', () => {
+  const rig = fixture('rig-small.json');
+  const commands = [
+    'check --target r40,octave-6',
+    'check --target log-179',
+    'tradeoff --target cut-section',
+    `compare ${rig} --targets r40,top-18`,
+    `recipe ${rig} --target log-179`,
+  ];
+  const widestOf = (text: string): number =>
+    Math.max(...text.split(/\r?\n/).map((line) => displayWidth(line)));
+
+  it.runIf(hasTerminal).each(commands)('is kept to down to 40 columns: %s', async (command) => {
+    for (const columns of [40, 61]) {
+      const line = `stty cols ${columns}; ${program} ${command} 2>/dev/null`;
+      const shown = (await onTerminal(line)).stdout.toString();
+      expect(shown.length).toBeGreaterThan(200);
+      expect(widestOf(shown)).toBeLessThanOrEqual(columns);
+      expect(widestOf(shown)).toBeGreaterThan(columns - 10);
+    }
+  });
+
+  it.each(commands)('is 80 where there is none: %s', async (command) => {
+    const { stdout } = await run(command.split(' '));
+    expect(widestOf(stdout.toString())).toBeLessThanOrEqual(80);
+    expect(widestOf(stdout.toString())).toBeGreaterThan(70);
+  });
+
+  it.runIf(hasTerminal)('breaks no path and no command line', async () => {
+    const path = 'gone/where/it is/a/rather/long/way/from/here/to/the/show.json';
+    const { stdout } = await onTerminal(`stty cols 40; ${program} recipe '${path}' --target r40`);
+    expect(stdout.toString()).toContain(` ${path}:`);
+    // Asked is what pre-emphasis of 75 us adds at the pilot: 10 log10(1 + (2 pi 19000 tau)^2) = 19.09 dB, by hand.
+    const hint = await onTerminal(`stty cols 40; ${program} recipe ${rig} --target top-18`);
+    expect(hint.stdout.toString()).toMatch(
+      /^ {2}bandwright tradeoff --target top-18 --attenuation 19\.09\r?$/m,
+    );
   });
 });
 

@@ -1,38 +1,62 @@
-import type { ExitCode } from '../words/exit-code.js';
+import { type PilotReach, pilotReach } from '../../analysis/reach/pilot-reach.js';
+import { guardTask } from '../../fitting/guard-task.js';
+import type { GuardScope } from '../../guard/guard-scope.js';
+import type { Desk } from '../../model/desk.js';
+import { protectiveIntents, usualSystem } from '../../model/protection.js';
+import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { deskGuardProblem, scopeOf } from '../words/guard-option-problems.js';
+import type { GuardOptions } from '../words/guard-options.js';
+import { loadDesks } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
-import {
-  type CheckOptions,
-  halfInspectProblem,
-  idleOptionProblem,
-  isReach,
-  namesADesk,
-  namesAPlace,
-  noDeskProblem,
-  severalDesksProblem,
-} from './check-options.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
+import { reachLines } from './reach-lines.js';
+import { reachTable } from './reach-table.js';
 
-/** The work of `bandwright check`: the report that was asked for. */
-export const runCheck = async (
-  rig: string | undefined,
-  options: CheckOptions,
-  terminal: Terminal,
-): Promise<ExitCode> => {
-  const stop = (wrong: Parameters<typeof stopOn>[0][number]) =>
-    stopOn([wrong], terminal, options.json === true);
-  const idle = idleOptionProblem(options);
-  if (idle) return stop(idle);
-  if (isReach(rig, options)) return (await import('./reach.js')).runReach(options, terminal);
-  const several = severalDesksProblem(options);
-  if (several) return stop(several);
-  if (rig !== undefined || options.to !== undefined) {
-    const half = halfInspectProblem(rig, options);
-    if (half) return stop(half);
-    if (rig === undefined || !namesAPlace(options)) throw new RangeError('a desk option has no default');
-    return (await import('../inspect/inspect.js')).runInspect(rig, options, terminal);
+export interface CheckOptions extends Pick<GuardOptions, 'pilot' | 'window' | 'keepHigh' | 'keepLoss'> {
+  readonly target?: readonly string[];
+  readonly quantiser: readonly string[];
+  readonly json?: boolean;
+}
+
+/** A target, what it was called on the command line, and how near it comes. */
+export interface CheckedTarget {
+  readonly name: string;
+  readonly id: string;
+  readonly title: string;
+  readonly reach: PilotReach;
+}
+
+/** What one cut may cost the music on a desk: as much as a recipe lets the usual filters cost together. */
+const reachOn = (desk: Desk, scope: GuardScope): PilotReach => {
+  const intents = protectiveIntents({ ...usualSystem, pilotHz: scope.pilotHz });
+  const { lossLimits } = guardTask(intents, desk.target.realisations, scope);
+  return pilotReach(desk, { ...scope, keepLossAtMostDb: lossLimits.usualDb });
+};
+
+/** How near desks come to the pilot: the ones that were named, or every shipped one. */
+export const runCheck = async (options: CheckOptions, terminal: Terminal): Promise<ExitCode> => {
+  const stop = (error: Parameters<typeof stopOn>[0]) => stopOn(error, terminal, options.json === true);
+  const desks = await loadDesks(options.target, options.quantiser);
+  if (!desks.ok) return stop(desks.error);
+  for (const { desk } of desks.value) {
+    const wrong = deskGuardProblem(options, desk.target);
+    if (wrong) return stop([wrong]);
   }
-  if (!namesADesk(options)) return stop(noDeskProblem(options));
-  return options.tradeoff
-    ? (await import('../tradeoff/tradeoff.js')).runTradeoff(options, terminal)
-    : (await import('../hear/hear.js')).runHear(options, terminal);
+  const scope = scopeOf(options);
+  const checked = desks.value.map(({ name, desk }): CheckedTarget => {
+    const { id, title } = desk.target;
+    return { name, id, title, reach: reachOn(desk, scope) };
+  });
+  const [first] = checked;
+  const columns = pageColumns(terminal);
+  if (options.json) {
+    const { pilotHz, windowHz, keepLowHz, keepHighHz } = scope;
+    const told = { pilotHz, windowHz, keepLowHz, keepHighHz, targets: checked };
+    terminal.out(`${JSON.stringify(told, null, 2)}\n`);
+  } else if (first && options.target?.length === 1) {
+    terminal.out(`${reachLines(first, scope, columns).join('\n')}\n`);
+  } else {
+    terminal.out(`${reachTable(checked, scope, columns).join('\n')}\n`);
+  }
+  return exitCodes.done;
 };

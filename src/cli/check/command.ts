@@ -1,94 +1,63 @@
 import { Command, Option } from 'commander';
-import { parseCount } from '../../units/parse.js';
-import { lineUpOption } from '../hear/line-up-option.js';
-import { addDeskOptions, toOption } from '../live/desk-options.js';
-import {
-  attenuationOption,
-  keepHighOption,
-  keepLossOption,
-  keepLossToReachOption,
-  pilotOption,
-  windowOption,
-} from '../words/guard-options.js';
-import { forceOption, jsonOption, parsedBy, pathOption, quantiserOption } from '../words/options.js';
+import { addGuardOptions } from '../words/guard-options.js';
+import { jsonOption, quantiserOption, targetsOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
-import type { CheckOptions } from './check-options.js';
 
 const example = `
 Examples:
   bandwright check                      every shipped target, as a table
   bandwright check --target r40,./our-desk.json    some, files of your own among them
   bandwright check --target octave-12    one target, for every way it may build its filters
-  bandwright check --tradeoff --target log-179    what more music lost would buy there
-  bandwright check --hear hear.wav --target cut-section    a listener's view, without filters and with
-  bandwright check show.json --target log-179 --to 127.0.0.1    a rig as it stands on the desk
 `;
 
-/** Settings of the desk's line that nobody typed are none where no desk is named. */
-const withoutDefaults = (options: CheckOptions, command: Command): CheckOptions =>
-  options.to === undefined
-    ? (Object.fromEntries(
-        Object.entries(options).filter(
-          ([name]) => name === 'quantiser' || command.getOptionValueSource(name) !== 'default',
-        ),
-      ) as unknown as CheckOptions)
-    : options;
+/** Options that are commands now, each with what is typed instead. */
+const movedOptions = [
+  {
+    name: 'tradeoff',
+    flags: '--tradeoff',
+    told: 'It is a command of its own now: bandwright tradeoff --target log-179',
+  },
+  {
+    name: 'hear',
+    flags: '--hear [file]',
+    told: 'It is a command of its own now: bandwright hear --target log-179 --output hear.wav',
+  },
+  {
+    name: 'to',
+    flags: '--to [host]',
+    told: 'What a rig does on a desk is a command of its own now: bandwright inspect show.json --target log-179 --to 192.0.2.7',
+  },
+];
 
-/** `check`: what a desk can do for a pilot, before any rig is fitted on it; or what a rig's mixes do to it now. */
+/** Tells whoever types an option as it once was what to type. */
+const addMovedOptions = (command: Command): Command =>
+  movedOptions.reduce(
+    (to, { name, flags, told }) =>
+      to
+        .addOption(new Option(flags).hideHelp())
+        .on(`option:${name}`, () => to.error(`error: check has no option --${name}. ${told}`)),
+    command,
+  );
+
+/** `check`: how near desks come to a pilot, before any rig is fitted on them. */
 export const checkCommand = (): Command =>
-  addDeskOptions(checkAlone())
+  addGuardOptions(
+    addMovedOptions(new Command('check'))
+      .summary('how near each desk comes to the pilot')
+      .description(
+        'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare.',
+      )
+      .addOption(
+        targetsOption(
+          '-t, --target <id|path>',
+          'a desk, or several by commas; every shipped one where left out',
+        ),
+      ),
+    ['pilot', 'window', 'keepHigh', 'keepLoss'],
+  )
     .addOption(quantiserOption())
     .addOption(jsonOption())
     .addHelpText('after', example)
-    .action((rig: string | undefined, options: CheckOptions, command: Command) =>
-      runCommand(async (terminal) =>
-        (await import('./check.js')).runCheck(rig, withoutDefaults(options, command), terminal),
-      ),
+    .action((options) =>
+      runCommand(async (terminal) => (await import('./check.js')).runCheck(options, terminal)),
     );
-
-const checkAlone = (): Command =>
-  new Command('check')
-    .summary('what a desk can do for a pilot; what a rig does to it now')
-    .description(
-      'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare. With --tradeoff: what the usual protective filters together can do for every loss of music. With --hear: a WAV file of what a listener gets. With a rig and --to: reads every slot of every mix that feeds an FM stereo link as it stands on the desk, and tells which leave the pilot at risk and why; it writes nothing.',
-    )
-    .argument('[rig]', 'with --to: a rig file, JSON or XML; - for standard input')
-    .addOption(
-      new Option(
-        '-t, --target <id|path>',
-        'a desk, or several by commas; every shipped one where left out',
-      ).argParser((text: string, before: string | undefined) =>
-        before === undefined ? text : `${before},${text}`,
-      ),
-    )
-    .addOption(
-      new Option(
-        '--tradeoff',
-        'attenuation at the pilot against music lost, as a table and a plot',
-      ).conflicts(['hear', 'keepLoss', 'keepLossToReach']),
-    )
-    .addOption(new Option('--csv', 'with --tradeoff: print CSV instead').conflicts('json'))
-    .addOption(
-      pathOption('--hear <file.wav>', 'render a built-in programme without the filters, then with them'),
-    )
-    .addOption(
-      new Option(
-        '--realisation <id>',
-        'with --hear: the way the filters are built (default: the one that attenuates the pilot least)',
-      ),
-    )
-    .addOption(lineUpOption())
-    .addOption(forceOption())
-    .addOption(pilotOption())
-    .addOption(windowOption('100 Hz, or as the rig asks'))
-    .addOption(keepHighOption('12 kHz, or as the rig asks'))
-    .addOption(keepLossOption('as the rig asks, or what the filters as asked would cost'))
-    .addOption(keepLossToReachOption('as the rig asks, or 3 dB'))
-    .addOption(attenuationOption('as the rig asks, or what pre-emphasis adds there'))
-    .addOption(
-      new Option(
-        '--spare-slots <n>',
-        'slots that may be spent on further cuts near the pilot (default: 0)',
-      ).argParser(parsedBy((text) => parseCount(text, 0))),
-    )
-    .addOption(toOption().conflicts(['tradeoff', 'csv', 'hear', 'realisation', 'lineUp', 'force', 'pilot']));

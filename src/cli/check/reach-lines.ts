@@ -1,14 +1,13 @@
 import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/reach/pilot-reach.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
+import { tableLines } from '../../layout/columns.js';
+import { displayWidth } from '../../layout/display-width.js';
+import { hang, wrap } from '../../layout/wrap.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import type { CheckedTarget } from './reach.js';
+import type { CheckedTarget } from './check.js';
 import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
-
-const widest = 80;
 
 const nearRow = (word: string, near: NearFrequency | null): readonly string[] => {
   if (!near) return [`  ${word}`, 'none', '', '', ''];
@@ -20,6 +19,17 @@ const nearRow = (word: string, near: NearFrequency | null): readonly string[] =>
     `${cents} cents`,
     `${perCent} %`,
   ];
+};
+
+/** The frequencies next to the pilot: side by side, or where that is too wide each in words. */
+const nearLines = ({ below, at, above }: PilotReach, columns: number): readonly string[] => {
+  const rows = [nearRow('below', below), ...(at ? [nearRow('on it', at)] : []), nearRow('above', above)];
+  const table = tableLines(rows, [1, 2, 3, 4]);
+  return Math.max(...table.map(displayWidth)) <= columns
+    ? table
+    : rows.flatMap(([word = '', ...told]) =>
+        hang(`${word}  `, told.filter((text) => text !== '').join(', '), columns),
+      );
 };
 
 /** A setting, what people call it here, and what it costs the music. */
@@ -59,36 +69,34 @@ const warning = ({ nearest, best, narrowest }: PilotReach): string | null => {
 };
 
 /** One target's nearness to the pilot, for people. */
-export const reachLines = ({ id, title, reach }: CheckedTarget, scope: GuardScope): readonly string[] => {
-  const head = [`${id}: ${title}`, ''];
+export const reachLines = (
+  { id, title, reach }: CheckedTarget,
+  scope: GuardScope,
+  columns: number,
+): readonly string[] => {
+  const head = [...wrap(`${id}: ${title}`, columns), ''];
   const pilot = formatFrequency(reach.pilotHz);
   if (!reach.nearest) {
-    return [...head, `It has neither bell nor notch near ${pilot}: nothing of it can be set on the pilot.`];
+    const told = `It has neither bell nor notch near ${pilot}: nothing of it can be set on the pilot.`;
+    return [...head, ...wrap(told, columns)];
   }
   const told = warning(reach);
   return [
     ...head,
-    `Frequencies its bells and notches can take next to the pilot, ${pilot}:`,
-    ...tableLines(
-      [
-        nearRow('below', reach.below),
-        ...(reach.at ? [nearRow('on it', reach.at)] : []),
-        nearRow('above', reach.above),
-      ],
-      [1, 2, 3, 4],
-    ),
+    ...wrap(`Frequencies its bells and notches can take next to the pilot, ${pilot}:`, columns),
+    ...nearLines(reach, columns),
     '',
     ...wrap(
       `Two settings of one of them. The best takes most at the pilot in the worst way of building, and costs ${lossLimit(scope)}: here ${formatDecibels(reach.keepLossAtMostDb)}. The narrowest is at the nearest frequency, all the way down.`,
-      widest,
+      columns,
     ),
-    ...tableLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)]),
+    ...tableLines([settingRow('best', reach.best), settingRow('narrowest', reach.narrowest)], [], columns),
     '',
     ...wrap(
       `What each takes at the pilot, ${pilot} +-${reach.windowHz} Hz, its knobs left where they stand, by the way the desk builds its filters:`,
-      widest,
+      columns,
     ),
-    ...tableLines([['  built as', 'best dB', 'narrowest dB'], ...takenRows(reach)], [1, 2]),
-    ...(told ? ['', ...wrap(told, widest)] : []),
+    ...tableLines([['  built as', 'best dB', 'narrowest dB'], ...takenRows(reach)], [1, 2], columns),
+    ...(told ? ['', ...wrap(told, columns)] : []),
   ];
 };

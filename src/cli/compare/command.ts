@@ -1,20 +1,13 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
-import {
-  attenuationOption,
-  keepHighOption,
-  keepLossOption,
-  keepLossToReachOption,
-  windowOption,
-} from '../words/guard-options.js';
-import { jsonOption, parsedBy, quantiserOption } from '../words/options.js';
+import { addRigGuardOptions } from '../words/guard-options.js';
+import { csvOption, jsonOption, parsedBy, quantiserOption, targetsOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
-import { targetsOption } from '../words/target-list.js';
 
 const notes = `
 Order, the best first:
   1  the guard is met on every mix; else the less the pilot falls short,
-     then the music, then boost
+     then the music lost, then the rise
   2  fewer filters missing
   3  more attenuation at the pilot, by whole decibels
   4  less music lost, by half decibels: nobody hears less
@@ -31,34 +24,26 @@ Examples:
 
 /** `compare`: which desk serves a rig best. */
 export const compareCommand = (): Command =>
-  new Command('compare')
-    .summary('which desk serves a rig best, a line each')
-    .description(
-      'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
-    )
-    .argument('<rig>', 'a rig file, JSON or XML; - for standard input')
-    .addOption(
-      targetsOption('--targets <list>', 'the desks, by commas: ids or paths (default: every shipped one)'),
-    )
-    .addOption(
-      new Option('--spare-slots <n>', 'slots that may be spent on further cuts near the pilot')
-        .argParser(parsedBy((text) => parseCount(text, 0)))
-        .default(0),
-    )
-    .addOption(windowOption('as the rig asks, or 100 Hz'))
-    .addOption(keepHighOption('as the rig asks, or 12 kHz'))
-    .addOption(keepLossOption('as the rig asks, or what the filters as asked would cost'))
-    .addOption(keepLossToReachOption('as the rig asks, or 3 dB'))
-    .addOption(attenuationOption('as the rig asks, or what pre-emphasis adds there'))
+  addRigGuardOptions(
+    new Command('compare')
+      .summary('which desk serves a rig best, a line each')
+      .description(
+        'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
+      )
+      .argument('<rig>', 'a rig file, JSON or XML; - for standard input')
+      .addOption(
+        targetsOption('--targets <list>', 'the desks, by commas: ids or paths (default: every shipped one)'),
+      )
+      .addOption(
+        new Option(
+          '--threads <n>',
+          'work on so many processor cores at once (default: all there are)',
+        ).argParser(parsedBy((text) => parseCount(text, 1))),
+      )
+      .addOption(csvOption('print CSV instead, a row a desk'))
+      .addOption(jsonOption()),
+  )
     .addOption(quantiserOption())
-    .addOption(
-      new Option(
-        '--threads <n>',
-        'work on so many processor cores at once (default: all there are)',
-      ).argParser(parsedBy((text) => parseCount(text, 1))),
-    )
-    .addOption(new Option('--csv', 'print CSV instead, a row a desk').conflicts('json'))
-    .addOption(jsonOption())
     .addHelpText('after', notes)
     .action((rig: string, options) =>
       runCommand(async (terminal) => (await import('./compare.js')).runCompare(rig, options, terminal)),

@@ -8,21 +8,21 @@ import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
-import { type FitJob, fitWorker } from '../../node/threads/fit-job.js';
-import { runOnThreads, threadsAtOnce } from '../../node/threads/pool.js';
+import { type FitJob, onThreads } from '../../node/threads/fit-job.js';
+import { threadsAtOnce } from '../../node/threads/pool.js';
 import { fail } from '../../units/result.js';
 import type { ExitCode } from '../words/exit-code.js';
-import { type GuardOptions, guardWishes } from '../words/guard-options.js';
-import { rigGuardProblem } from '../words/rig-guard-problem.js';
+import { rigGuardProblem } from '../words/guard-option-problems.js';
+import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
+import { loadDesks, type NamedDesk } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
-import { loadDesks, type NamedDesk } from '../words/target-list.js';
-import type { Terminal } from '../words/terminal.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
 import { comparisonCsv } from './comparison-csv.js';
 import { comparisonJson } from './comparison-json.js';
 import { comparisonLines } from './comparison-lines.js';
 import { comparisonExitCode } from './comparison-verdict.js';
 
-export interface CompareOptions extends Omit<GuardOptions, 'pilot'> {
+export interface CompareOptions extends RigGuardOptions {
   readonly targets?: readonly string[];
   readonly spareSlots: number;
   readonly threads?: number;
@@ -62,7 +62,7 @@ const fitAll = async (
   const jobs = desks.flatMap(({ desk: { target } }) =>
     parts.map((part): FitJob => ({ rig: part.rig, target, quantiserFiles: quantiser, spareSlots })),
   );
-  const recipes = await runOnThreads<FitJob, Outcome<Recipe>>(fitWorker(), jobs, {
+  const recipes = await onThreads('recipe', jobs, {
     threads: threads ?? threadsAtOnce(),
     onBegin: (job) => {
       if (!terminal.errIsTerminal) return;
@@ -80,9 +80,6 @@ const fitAll = async (
     ),
   );
 };
-
-/** What is not printed on a terminal is the same everywhere. */
-const columnsFor = ({ outIsTerminal, columns }: Terminal): number => (outIsTerminal ? columns : 80);
 
 /** The work of `bandwright compare`. */
 export const runCompare = async (
@@ -104,6 +101,6 @@ export const runCompare = async (
   const compared = [...(await fitAll(rig.value, fitting, options, terminal)), ...unfit].sort(byMerit);
   if (options.json) terminal.out(comparisonJson(rig.value, compared));
   else if (options.csv) terminal.out(comparisonCsv(compared));
-  else terminal.out(`${comparisonLines(rig.value, compared, columnsFor(terminal)).join('\n')}\n`);
+  else terminal.out(`${comparisonLines(rig.value, compared, pageColumns(terminal)).join('\n')}\n`);
   return comparisonExitCode(compared);
 };

@@ -1,10 +1,10 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
 import { fittingWidth, sideBySide, widthBeside } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { hang, wrap } from '../../layout/wrap.js';
 import type { Rig } from '../../model/rig.js';
-import { besideLimit } from '../check/beside-limit.js';
-import { deskName } from '../words/target-list.js';
-import { comparisonHead, comparisonNotes } from './comparison-notes.js';
+import { besideLimit } from '../words/beside-limit.js';
+import { deskName } from '../words/load-desk.js';
+import { comparisonHead, comparisonNotes, recipeCommand } from './comparison-notes.js';
 import {
   dialsText,
   evidenceDiffers,
@@ -15,9 +15,6 @@ import {
   unfitText,
   verdictWords,
 } from './desk-words.js';
-
-const leastColumns = 60;
-const mostColumns = 100;
 
 /** A column of words narrower than this goes under its row instead. */
 const leastWords = 24;
@@ -73,6 +70,14 @@ const head: Row = {
 
 const units: Row = { name: '', verdict: '', figures: ['dB', 'dB', ''], words: 'how sure; what is missing' };
 
+/** A row where a window has no room for the columns: the figures are told below the name. */
+const narrowLines = ({ name, verdict, figures, words }: Row, columns: number): readonly string[] => {
+  if (verdict === '') return [];
+  const [pilot, music, dials] = figures;
+  const told = figures.length > 0 ? `pilot ${pilot} dB, music ${music} dB, dials ${dials}; ${words}` : words;
+  return [...wrap(`${name} ${verdict}`, columns, '  '), ...hang('  ', told, columns)];
+};
+
 const tableLines = (compared: readonly ComparedDesk[], columns: number): readonly string[] => {
   const rows = [...(compared.some(({ fits }) => fits) ? [head, units] : []), ...rowsOf(compared)];
   const nameWidth = fittingWidth(
@@ -90,6 +95,8 @@ const tableLines = (compared: readonly ComparedDesk[], columns: number): readonl
   );
   const widths = [nameWidth, verdictWidth, ...figureWidths];
   const besideFigures = widthBeside(widths, columns);
+  if (widthBeside(widths.slice(1), columns) < nameWidth)
+    return rows.flatMap((row) => narrowLines(row, columns));
   return rows.flatMap(({ name, verdict, figures, words }) => {
     const left = [wrap(name, nameWidth), [verdict]];
     if (figures.length === 0) {
@@ -110,11 +117,10 @@ const tableLines = (compared: readonly ComparedDesk[], columns: number): readonl
 export const comparisonLines = (
   rig: Rig,
   compared: readonly ComparedDesk[],
-  terminalColumns: number,
+  columns: number,
 ): readonly string[] => {
-  const columns = Math.max(leastColumns, Math.min(terminalColumns, mostColumns));
   const paragraphs = [...comparisonHead(rig, compared), null, ...comparisonNotes(compared)];
   return paragraphs.flatMap((text) =>
-    text === null ? ['', ...tableLines(compared, columns), ''] : wrap(text, columns),
+    text === null ? ['', ...tableLines(compared, columns), ''] : wrap(text, columns, '', [recipeCommand]),
   );
 };

@@ -4,7 +4,7 @@ import type { Rig } from '../../model/rig.js';
 import { guardedSystems } from '../../recipes/rig-on-desk.js';
 import { systemScope } from '../../recipes/system-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { deskName } from '../words/target-list.js';
+import { deskName } from '../words/load-desk.js';
 import { evidenceDiffers, evidenceText } from './desk-words.js';
 
 /** What differs from system to system, with the systems' names where it does: `15.6 dB (packs), 19.1 dB (spare)`. */
@@ -22,6 +22,9 @@ const lossAsked = ({ keepLossAtMostDb, isKeepLossStated, keepLowHz, keepHighHz }
     ? `${music} at most ${formatDecibels(keepLossAtMostDb)}.`
     : `${music} what the filters as asked would cost it on that desk, 1 dB at least, and up to ${formatDecibels(keepLossAtMostDb)} where the pilot needs it.`;
 };
+
+/** What the notes name to be typed. */
+export const recipeCommand = 'bandwright recipe RIG --target DESK';
 
 /** What the rig asks of every desk. */
 export const comparisonHead = (rig: Rig, compared: readonly ComparedDesk[]): readonly string[] => {
@@ -85,6 +88,6 @@ export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly str
     ...evidenceNote(served),
     ...openNotes(served, compared),
     ...slotsNote(compared),
-    'What to dial: bandwright recipe RIG --target DESK.',
+    `What to dial: ${recipeCommand}.`,
   ];
 };

@@ -61,8 +61,8 @@ export const shortTexts = ({ short, pilot }: ServedDesk): readonly string[] => [
   ...(short.pilotDb > 0 && pilot !== null && pilot.attenuationDb >= pilot.askedDb
     ? [`${missed(short.pilotDb)} dB short on another mix`]
     : []),
-  ...(short.lossDb > 0 ? [`${missed(short.lossDb)} dB of music too much`] : []),
-  ...(short.riseDb > 0 ? [`${missed(short.riseDb)} dB of boost too much`] : []),
+  ...(short.lossDb > 0 ? [`${missed(short.lossDb)} dB of music lost too much`] : []),
+  ...(short.riseDb > 0 ? [`${missed(short.riseDb)} dB of rise too much`] : []),
 ];
 
 const listOr = (words: readonly string[]): string =>

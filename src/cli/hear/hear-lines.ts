@@ -1,16 +1,12 @@
 import type { HeardOnDesk } from '../../analysis/hear.js';
 import { phaseErrorAtRadians } from '../../guard/separation.js';
 import { columnLines } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { typeWords } from '../../model/words.js';
 import type { HeardPart } from '../../simulator/listen.js';
 import { foldedBelowDb, wholeFromDb } from '../../simulator/measure.js';
 import { formatFrequency, formatGain } from '../../units/format.js';
-import { shownFilter } from '../tradeoff/tradeoff-table.js';
-
-const columns = 80;
-
-const told = (what: string, text: string): readonly string[] => columnLines([what, text], [7, columns - 9]);
+import { shownFilter } from '../words/protection-on-desk.js';
 
 const perCent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 const degrees = (radians: number): number => Math.round((180 / Math.PI) * radians);
@@ -39,13 +35,15 @@ const meaning = [
 ].join('; ');
 
 /** The hazard, to be read before anybody listens. */
-export const hearCaution = wrap(
-  "Caution: it holds harsh treble and noise on purpose. Start with the level all the way down, on loudspeakers or your own headphones, never in a performer's ears. This is not hearing protection.",
-  columns,
-);
+export const hearCaution = (columns: number): readonly string[] =>
+  wrap(
+    "Caution: it holds harsh treble and noise on purpose. Start with the level all the way down, on loudspeakers or your own headphones, never in a performer's ears. This is not hearing protection.",
+    columns,
+  );
 
 /** What was rendered and what was taken for it, for people. */
-export const hearLines = (heard: HeardOnDesk): readonly string[] => {
+export const hearLines = (heard: HeardOnDesk, columns: number): readonly string[] => {
+  const told = (what: string, text: string): readonly string[] => columnLines([what, text], [7, columns - 9]);
   const { audio, realisation, pilotAttenuationDb, filters, levelDbfs, link, gainDb } = heard;
   const deviation = ({ peakDeviation }: HeardPart): string => `${Math.round(100 * peakDeviation)} %`;
   return [

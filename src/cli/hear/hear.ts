@@ -1,60 +1,57 @@
-import { hearOnDesk } from '../../analysis/hear.js';
-import { problem } from '../../model/problem.js';
-import { isFolder } from '../../node/is-folder.js';
 import { targetPath } from '../../node/targets.js';
+import { onThread } from '../../node/threads/fit-job.js';
 import { wavBytes } from '../../node/wav.js';
-import { openOutput, writeOutputs } from '../../node/write-outputs.js';
-import { printable } from '../../units/quote.js';
-import type { OneDeskOptions } from '../check/check-options.js';
+import { openOutput } from '../../node/write-outputs.js';
+import type { Db } from '../../units/quantity.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { outputFile, writeAndTell } from '../words/outputs.js';
 import { problemLines } from '../words/problem-lines.js';
-import { protectionOnDesk } from '../words/protection-on-desk.js';
+import { type ProtectionOptions, protectionOnDesk } from '../words/protection-on-desk.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { hearCaution, hearLines } from './hear-lines.js';
 
-const standardOutput = problem(
-  'usage',
-  '--hear',
-  'Sound goes to a file here, not to standard output: name one, as in --hear hear.wav.',
-);
-
-/** In a folder the file has a name of its own. */
-const fileAt = async (path: string): Promise<string> =>
-  /[\\/]$/.test(path) || (await isFolder(path)) ? `${path.replace(/[\\/]+$/, '')}/hear.wav` : path;
+export interface HearOptions extends ProtectionOptions {
+  readonly output: string;
+  readonly force?: boolean;
+  readonly realisation?: string;
+  readonly lineUp?: Db;
+  readonly json?: boolean;
+}
 
 /**
  * Renders what a listener gets without and with the protection. Falls short where even with it the pilot is lost, or
  * left and right change places or fold to mono, or where the filters could not be set as asked.
  */
-export const runHear = async (options: OneDeskOptions, terminal: Terminal): Promise<ExitCode> => {
-  const { hear = '-', json = false } = options;
+export const runHear = async (options: HearOptions, terminal: Terminal): Promise<ExitCode> => {
+  const { realisation, lineUp, json = false } = options;
   const stop = (problems: Parameters<typeof stopOn>[0]) => stopOn(problems, terminal, json);
-  if (hear === '-') return stop([standardOutput]);
   const target = await targetPath(options.target);
   if (!target.ok) return stop(target.error);
-  const file = await fileAt(hear);
+  const file = await outputFile(options.output, { fileName: 'hear.wav' });
   const pending = await openOutput(file, {
     inputs: [target.value, ...options.quantiser],
     overwrite: options.force === true,
   });
   if (!pending.ok) return stop(pending.error);
   const asked = await protectionOnDesk(options);
-  const heard = asked.ok ? hearOnDesk(asked.value, options) : asked;
+  const heard = asked.ok
+    ? await onThread('hear', { ...asked.value, wishes: { realisation, lineUp } })
+    : asked;
   if (!heard.ok) {
     await pending.value.discard();
     return stop(heard.error);
   }
   const { audio, ...figures } = heard.value;
-  const written = await writeOutputs([{ pending: pending.value, content: wavBytes(audio) }]);
+  const written = await writeAndTell([{ pending: pending.value, content: wavBytes(audio) }], terminal);
   if (!written.ok) return stop(written.error);
-  terminal.err(`Wrote ${printable(file)}`);
-  for (const line of hearCaution) terminal.err(line);
+  const columns = messageColumns(terminal);
+  for (const line of hearCaution(columns)) terminal.err(line);
   if (json) {
     const { sampleRateHz } = audio;
     terminal.out(`${JSON.stringify({ target: options.target, file, sampleRateHz, ...figures }, null, 2)}\n`);
   } else {
-    for (const line of hearLines(heard.value)) terminal.err(line);
+    for (const line of hearLines(heard.value, columns)) terminal.err(line);
     for (const line of problemLines(figures.problems, terminal)) terminal.err(line);
   }
   const { lock, stereo } = figures.with;

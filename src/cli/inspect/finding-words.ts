@@ -3,7 +3,7 @@ import type { Unclear } from '../../live/inspect/standing-filter.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import { besideLimit, downOrUp, holdsTo } from '../check/beside-limit.js';
+import { besideLimit, downOrUp, holdsTo } from '../words/beside-limit.js';
 
 /** Less than this would be told as 0.0 dB. */
 const toldDb = 0.05;

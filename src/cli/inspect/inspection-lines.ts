@@ -1,12 +1,12 @@
 import { firstCaution } from '../../exporters/text/notes.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspect/inspection.js';
 import type { Problem } from '../../model/problem.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import type { Link } from '../../model/rig.js';
 import { quote } from '../../units/quote.js';
-import { besideLimit, downOrUp } from '../check/beside-limit.js';
+import { besideLimit, downOrUp } from '../words/beside-limit.js';
 import { findingWords } from './finding-words.js';
 
 /** A mix that was not addressed. */

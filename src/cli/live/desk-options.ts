@@ -3,7 +3,7 @@ import { usualPatience, usualRatePerSecond } from '../../live/session/session.js
 import { type OscTransport, oscTransports } from '../../model/target.js';
 import { parseCount } from '../../units/parse.js';
 import { fail, ok } from '../../units/result.js';
-import { parsedBy, pathOption } from '../words/options.js';
+import { helpGroups, parsedBy, pathOption } from '../words/options.js';
 
 /** How a desk is reached over a network. */
 export interface DeskOptions {
@@ -31,6 +31,7 @@ export const toOption = () =>
 /** The options of every command that talks to a desk, but for where it is. */
 export const addDeskOptions = (command: Command): Command =>
   command
+    .optionsGroup(helpGroups.network)
     .addOption(
       new Option('--transport <kind>', 'how OSC travels (default: the first the target lists)').choices(
         oscTransports,
@@ -51,7 +52,8 @@ export const addDeskOptions = (command: Command): Command =>
         .argParser(countFrom(1, 100, 'tries'))
         .default(usualPatience.tries),
     )
-    .addOption(new Option('--allow-broadcast', 'let --to be a broadcast, multicast or unspecified address'));
+    .addOption(new Option('--allow-broadcast', 'let --to be a broadcast, multicast or unspecified address'))
+    .optionsGroup('');
 
 export const onlyOption = () =>
   new Option('--only <mix>', 'this mix only (may be repeated)').argParser(

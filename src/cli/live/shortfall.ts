@@ -1,8 +1,8 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Guard, MissingFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { printable, quote } from '../../units/quote.js';
-import { besideLimit, downOrUp, holdsTo } from '../check/beside-limit.js';
+import { besideLimit, downOrUp, holdsTo } from '../words/beside-limit.js';
 
 /** What a recipe says of a mix once it stands, for programs: as in the recipe itself. */
 export interface RecipeOutcome extends Pick<RecipeMix, 'missing'> {

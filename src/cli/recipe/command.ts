@@ -1,14 +1,8 @@
 import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
 import { fitNames } from '../../fitting/names.js';
-import { parseCount, parseOutputs } from '../../units/parse.js';
-import {
-  attenuationOption,
-  keepHighOption,
-  keepLossOption,
-  keepLossToReachOption,
-  windowOption,
-} from '../words/guard-options.js';
+import { parseOutputs } from '../../units/parse.js';
+import { addRigGuardOptions } from '../words/guard-options.js';
 import {
   forceOption,
   jsonOption,
@@ -32,39 +26,31 @@ const formatOption = () =>
 
 /** `recipe`: fits a rig, or an intents file, on a target and tells what to dial. */
 export const recipeCommand = (): Command =>
-  new Command('recipe')
-    .summary('fit a rig on a desk: what to dial, what it does')
-    .description(
-      'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
-    )
-    .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
-    .addOption(targetOption())
-    .addOption(
-      new Option(
-        '--fit <name>',
-        'how steps are chosen (default: protect for a rig, match for an intents file)',
-      ).choices(fitNames),
-    )
-    .addOption(formatOption())
+  addRigGuardOptions(
+    new Command('recipe')
+      .summary('fit a rig on a desk: what to dial, what it does')
+      .description(
+        'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
+      )
+      .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
+      .addOption(targetOption())
+      .addOption(formatOption())
+      .addOption(
+        new Option(
+          '--fit <name>',
+          'how steps are chosen (default: protect for a rig, match for an intents file)',
+        ).choices(fitNames),
+      )
+      .addOption(
+        new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(
+          parsedBy(parseOutputs),
+        ),
+      )
+      .addOption(jsonOption().conflicts('format')),
+  )
     .addOption(outputOption())
     .addOption(forceOption())
-    .addOption(
-      new Option('--outputs <n|n/n>', 'for an intents file: the desk outputs it is for').argParser(
-        parsedBy(parseOutputs),
-      ),
-    )
-    .addOption(
-      new Option('--spare-slots <n>', 'slots that may be spent on further cuts near the pilot')
-        .argParser(parsedBy((text) => parseCount(text, 0)))
-        .default(0),
-    )
-    .addOption(windowOption('as the rig asks, or 100 Hz'))
-    .addOption(keepHighOption('as the rig asks, or 12 kHz'))
-    .addOption(keepLossOption('as the rig asks, or what the filters as asked would cost'))
-    .addOption(keepLossToReachOption('as the rig asks, or 3 dB'))
-    .addOption(attenuationOption('as the rig asks, or what pre-emphasis adds there'))
     .addOption(quantiserOption())
-    .addOption(jsonOption().conflicts('format'))
     .addHelpText('after', example)
     .action((rig: string, options) =>
       runCommand(async (terminal) => (await import('./recipe.js')).runRecipe(rig, options, terminal)),

@@ -3,11 +3,10 @@ import { exporters } from '../../exporters/registry.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
-import { isFolder } from '../../node/is-folder.js';
-import { openOutput, type PendingOutput, writeOutputs } from '../../node/write-outputs.js';
-import { printable } from '../../units/quote.js';
+import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
 import { fail, ok } from '../../units/result.js';
-import type { Terminal } from '../words/terminal.js';
+import { outputFile, writeAndTell } from '../words/outputs.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
 
 export interface DeliveryOptions {
   readonly output?: string;
@@ -43,11 +42,6 @@ const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outc
   return ok({ parts: [{ exporter, pending: null }], discard: async () => undefined });
 };
 
-const filePath = async (output: string, exporter: Exporter, several: boolean): Promise<string> => {
-  const folder = several || /[\\/]$/.test(output) || (await isFolder(output));
-  return folder ? `${output.replace(/[\\/]+$/, '')}/${exporter.fileName}` : output;
-};
-
 /** Settles where everything goes and opens it, before any work is done. */
 export const planDelivery = async (
   chosen: readonly Exporter[],
@@ -61,7 +55,7 @@ export const planDelivery = async (
     for (const { pending } of parts) await pending.discard();
   };
   for (const exporter of chosen) {
-    const path = await filePath(output, exporter, chosen.length > 1);
+    const path = await outputFile(output, { fileName: exporter.fileName, inFolder: chosen.length > 1 });
     const pending = await openOutput(path, { inputs, overwrite: force === true });
     if (!pending.ok) {
       await discard();
@@ -81,7 +75,8 @@ export const deliver = async (
 ): Promise<Outcome<readonly string[]>> => {
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
-    const content = await exporter.content(recipe, { target });
+    const shown = pending ? {} : { columns: pageColumns(terminal) };
+    const content = await exporter.content(recipe, { target, ...shown });
     if (!content.ok) {
       await discard();
       return content;
@@ -89,9 +84,7 @@ export const deliver = async (
     if (pending) filled.push({ pending, content: content.value });
     else terminal.out(content.value);
   }
-  const written = await writeOutputs(filled);
-  if (written.ok) for (const path of written.value) terminal.err(`Wrote ${printable(path)}`);
-  return written;
+  return writeAndTell(filled, terminal);
 };
 
 /** The exporter of a name that is known to be there. */

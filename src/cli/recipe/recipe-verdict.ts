@@ -1,4 +1,6 @@
 import { missingText } from '../../exporters/text/guard-lines.js';
+import { fitNamed } from '../../fitting/registry.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
@@ -32,18 +34,23 @@ export const recipeVerdict = (recipe: Recipe): readonly string[] => {
   ];
 };
 
-/** Where to look next, if a protective fit could not attenuate the pilot enough within the loss allowed. */
-export const recipeHint = ({ fit, mixes }: Recipe, target: string): readonly string[] => {
+/**
+ * Where to look next, if a fit that serves a guard could not attenuate the pilot enough within the loss allowed. A
+ * command line stands on a line of its own, to be copied.
+ */
+export const recipeHint = ({ fit, mixes }: Recipe, target: string, columns: number): readonly string[] => {
   const askedDb = mixes.flatMap(({ guard }) =>
     guard && guard.worst.pilotAttenuationDb < guard.limits.pilotAttenuationAtLeastDb
       ? [guard.limits.pilotAttenuationAtLeastDb]
       : [],
   );
-  return fit === 'protect' && askedDb.length > 0
-    ? [
-        `What allowing more loss would buy: bandwright check --tradeoff --target ${printable(target)} --attenuation ${Number(Math.max(...askedDb).toFixed(2))}; then recipe --keep-loss. Free slots may be spent on further cuts, which may help: recipe --spare-slots 1.`,
-      ]
-    : [];
+  if (!fitNamed(fit).needsGuard || askedDb.length === 0) return [];
+  const attenuationDb = Number(Math.max(...askedDb).toFixed(2));
+  return [
+    ...wrap('What more music lost would buy, to be had by recipe --keep-loss:', columns),
+    `  bandwright tradeoff --target ${printable(target)} --attenuation ${attenuationDb}`,
+    ...wrap('Free slots may be spent on further cuts, which may help: recipe --spare-slots 1.', columns),
+  ];
 };
 
 /** Falls short where a guard does, or where anything could not be done as asked. */

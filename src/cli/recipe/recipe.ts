@@ -1,8 +1,7 @@
 import { readDocument } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
 import type { FitName } from '../../fitting/names.js';
-import { protect } from '../../fitting/protect/protect.js';
-import { fitNamed } from '../../fitting/registry.js';
+import { defaultFitFor, fitNamed, fits } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import { pairFault } from '../../model/pairs.js';
 import type { Outcome } from '../../model/problem.js';
@@ -10,21 +9,21 @@ import { problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import { readInput } from '../../node/read-input.js';
 import { targetPath } from '../../node/targets.js';
-import { fitOnThread } from '../../node/threads/fit-job.js';
+import { onThread } from '../../node/threads/fit-job.js';
 import { makeIntentsRecipe } from '../../recipes/make-intents-recipe.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
 import { quote } from '../../units/quote.js';
 import { fail } from '../../units/result.js';
 import type { ExitCode } from '../words/exit-code.js';
-import { type GuardOptions, givenOption, guardWishes } from '../words/guard-options.js';
+import { rigGuardProblem } from '../words/guard-option-problems.js';
+import { givenOption, guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { loadDesk } from '../words/load-desk.js';
-import { rigGuardProblem } from '../words/rig-guard-problem.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
 
-export interface RecipeOptions extends Omit<GuardOptions, 'pilot'> {
+export interface RecipeOptions extends RigGuardOptions {
   readonly target: string;
   readonly fit?: FitName;
   readonly format: readonly string[];
@@ -53,13 +52,20 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     const wrong = rigGuardProblem(options, document.value, desk);
     if (wrong) return fail([wrong]);
     const { spareSlots } = options;
-    const fit = fitNamed(options.fit ?? 'protect');
+    const fit = options.fit === undefined ? defaultFitFor('rig') : fitNamed(options.fit);
     const guard = { ...document.value.guard, ...guardWishes(options) };
     const rig = { ...document.value, guard };
-    // With slots to spare a search may take long, and nobody should have to wait for its end to stop it.
-    const isLong = spareSlots > 0 && fit === protect;
-    const job = { rig, target: desk.target, quantiserFiles: options.quantiser, spareSlots };
-    return placed(isLong ? await fitOnThread(job) : makeRecipe(rig, desk, { fit, spareSlots }));
+    // Nobody should have to wait for the end of a long search to stop it.
+    const made = fit.mayTakeLong({ spareSlots })
+      ? onThread('recipe', {
+          rig,
+          fit: fit.name,
+          target: desk.target,
+          quantiserFiles: options.quantiser,
+          spareSlots,
+        })
+      : makeRecipe(rig, desk, { fit, spareSlots });
+    return placed(await made);
   }
   if (document.value.format === 'bandwright-intents/1') {
     const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation');
@@ -74,13 +80,13 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
     }
     const unpaired = pairFault(options.outputs ?? [], desk.target, (pair) => pair.join('/'));
     if (unpaired !== null) return usage(unpaired, '--outputs');
-    if (options.fit === 'protect') {
-      return usage(
-        'The protective fit is for rigs: an intents file has no pilot to guard. Use match or nearest.',
-        '--fit',
-      );
+    const fit = options.fit === undefined ? defaultFitFor('intents') : fitNamed(options.fit);
+    if (fit.needsGuard) {
+      const others = fits.flatMap(({ name, needsGuard }) => (needsGuard ? [] : [name]));
+      const told = `The fit ${fit.name} is for rigs: an intents file has no pilot to guard. Use ${others.join(' or ')}.`;
+      return usage(told, '--fit');
     }
-    return placed(makeIntentsRecipe(document.value, desk, fitNamed(options.fit ?? 'match'), options.outputs));
+    return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
   }
   return fail([
     {
@@ -134,8 +140,9 @@ export const runRecipe = async (
   }
   const delivered = await deliver(delivery.value, recipe.value, desk.value.target, terminal);
   if (!delivered.ok) return stop(delivered);
+  const columns = messageColumns(terminal);
   const textShown = names.includes('text') && options.output === undefined;
   if (!textShown) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
-  for (const line of recipeHint(recipe.value, options.target)) terminal.err(line);
+  for (const line of recipeHint(recipe.value, options.target, columns)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

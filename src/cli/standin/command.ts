@@ -5,6 +5,7 @@ import { parseCount } from '../../units/parse.js';
 import { fail, ok } from '../../units/result.js';
 import {
   collect,
+  helpGroups,
   jsonOption,
   parsedBy,
   pathOption,
@@ -30,17 +31,20 @@ Examples:
 `;
 
 const portOption = () =>
-  new Option('--port <n>', "the port (default: the target's own; 0: any that is free)").argParser(
-    parsedBy((text) => {
-      const port = parseCount(text, 0);
-      return !port.ok || port.value <= 65_535 ? port : fail('A port is a number from 0 to 65535.');
-    }),
-  );
+  new Option('--port <n>', "the port (default: the target's own; 0: any that is free)")
+    .argParser(
+      parsedBy((text) => {
+        const port = parseCount(text, 0);
+        return !port.ok || port.value <= 65_535 ? port : fail('A port is a number from 0 to 65535.');
+      }),
+    )
+    .helpGroup(helpGroups.network);
 
 const bindOption = () =>
   new Option('--bind <address>', 'the address of this computer to listen at')
     .argParser(parsedBy((text) => (text === '' ? fail('Nothing stands there; give an address.') : ok(text))))
-    .default('127.0.0.1');
+    .default('127.0.0.1')
+    .helpGroup(helpGroups.network);
 
 /** `standin`: a simulated desk on a real socket, to rehearse on. */
 export const standinCommand = (): Command =>
@@ -51,9 +55,9 @@ export const standinCommand = (): Command =>
     )
     .addOption(targetOption())
     .addOption(
-      new Option('--transport <kind>', "how it is spoken to (default: the target's first)").choices(
-        oscTransports,
-      ),
+      new Option('--transport <kind>', "how it is spoken to (default: the target's first)")
+        .choices(oscTransports)
+        .helpGroup(helpGroups.network),
     )
     .addOption(portOption())
     .addOption(bindOption())

@@ -2,12 +2,11 @@ import { readDocument } from '../../documents/read.js';
 import { writeJson } from '../../documents/write-json.js';
 import { writeXml } from '../../documents/write-xml.js';
 import type { Problem } from '../../model/problem.js';
-import { isFolder } from '../../node/is-folder.js';
 import { readInput } from '../../node/read-input.js';
 import { targetPath } from '../../node/targets.js';
-import { openOutput, writeOutputs } from '../../node/write-outputs.js';
-import { printable } from '../../units/quote.js';
+import { openOutput } from '../../node/write-outputs.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { outputFile, writeAndTell } from '../words/outputs.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 
@@ -38,14 +37,9 @@ export const runConvert = async (
     terminal.out(isForProgram ? `${JSON.stringify({ xml: content }, null, 2)}\n` : content);
     return exitCodes.done;
   }
-  const output =
-    /[\\/]$/.test(options.output) || (await isFolder(options.output))
-      ? `${options.output.replace(/[\\/]+$/, '')}/converted.${options.to}`
-      : options.output;
+  const output = await outputFile(options.output, { fileName: `converted.${options.to}` });
   const pending = await openOutput(output, { inputs: [path.value], overwrite: options.force === true });
   if (!pending.ok) return stop(pending.error);
-  const written = await writeOutputs([{ pending: pending.value, content }]);
-  if (!written.ok) return stop(written.error);
-  for (const each of written.value) terminal.err(`Wrote ${printable(each)}`);
-  return exitCodes.done;
+  const written = await writeAndTell([{ pending: pending.value, content }], terminal);
+  return written.ok ? exitCodes.done : stop(written.error);
 };

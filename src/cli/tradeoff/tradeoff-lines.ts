@@ -1,17 +1,16 @@
 import type { Tradeoff } from '../../analysis/tradeoff.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { preEmphasisDb } from '../../guard/modulation.js';
-import { wrap } from '../../layout/hang.js';
 import { plotLines } from '../../layout/plot.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Intent } from '../../model/intent.js';
 import type { Target } from '../../model/target.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatFrequency } from '../../units/format.js';
-import { shownFilter, tradeoffTable } from './tradeoff-table.js';
+import { shownFilter } from '../words/protection-on-desk.js';
+import { tradeoffTable } from './tradeoff-table.js';
 
-const widest = 80;
-
-const plotOf = ({ frontier, nearest, asked }: Tradeoff): readonly string[] => {
+const plotOf = ({ frontier, nearest, asked }: Tradeoff, columns: number): readonly string[] => {
   const place = ({ keepLossDb, pilotAttenuationDb }: Tradeoff['nearest']) => ({
     x: Math.max(0, keepLossDb),
     y: pilotAttenuationDb,
@@ -23,6 +22,7 @@ const plotOf = ({ frontier, nearest, asked }: Tradeoff): readonly string[] => {
     ],
     { x: 'music lost, dB', y: 'attenuation at the pilot, dB' },
     [{ mark: '=', y: asked.pilotAttenuationDb }],
+    columns,
   );
 };
 
@@ -75,24 +75,35 @@ const lowCut = ({ nearest }: Tradeoff): string => {
   return placed ? `The low cut stays at ${shownFilter(placed)}.` : 'There is no place for the low cut.';
 };
 
+/** The marks of the plot. */
+const legend = (columns: number): readonly string[] => {
+  const marks = ['o  the best steps', 'N  every knob at its nearest step', '=  asked at the pilot'];
+  const line = marks.join('   ');
+  return line.length <= columns ? [line] : marks;
+};
+
 /** One desk's frontier, for people: what it is, a table, a plot, and where nearest lies. */
 export const tradeoffLines = (
   { id, title, realisations }: Target,
   intents: readonly Intent[],
   found: Tradeoff,
   scope: GuardScope,
+  columns: number,
 ): readonly string[] => [
-  `${id}: ${title}`,
+  ...wrap(`${id}: ${title}`, columns),
   '',
   ...wrap(
-    `The most attenuation at the pilot, ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz, for at most so much loss from ${formatFrequency(scope.keepLowHz)} to ${formatFrequency(scope.keepHighHz)}; both in the worst of ${realisations.length} ways the desk may build its filters. Asked: ${intents.map(filterPhrase).join('; ')}. ${lowCut(found)}`,
-    widest,
+    `The most attenuation at the pilot, ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz, for at most so much music lost from ${formatFrequency(scope.keepLowHz)} to ${formatFrequency(scope.keepHighHz)}; both in the worst of ${realisations.length} ways the desk may build its filters. Asked: ${intents.map(filterPhrase).join('; ')}. ${lowCut(found)}`,
+    columns,
   ),
   '',
-  ...tradeoffTable(found),
+  ...tradeoffTable(found, columns),
   '',
-  ...plotOf(found),
+  ...plotOf(found, columns),
   '',
-  'o  the best steps   N  every knob at its nearest step   =  asked at the pilot',
-  ...wrap([reaching(found, scope), comparison(found), ...unmet(found), ...unproved(found)].join(' '), widest),
+  ...legend(columns),
+  ...wrap(
+    [reaching(found, scope), comparison(found), ...unmet(found), ...unproved(found)].join(' '),
+    columns,
+  ),
 ];

@@ -1,6 +1,6 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
-import type { Terminal } from './terminal.js';
+import { messageColumns, type Terminal } from './terminal.js';
 
 /** Where a problem stands: file, line and column, path in the document; as much as is known. */
 const placeOf = ({ source, line, column, path }: Problem): string => {
@@ -8,17 +8,15 @@ const placeOf = ({ source, line, column, path }: Problem): string => {
   return [`${source ?? ''}${position}`, path].filter((part) => part !== '').join(' ');
 };
 
-/** Problems as lines for people, wrapped to the terminal: place, message, code. */
-export const problemLines = (
-  problems: readonly Problem[],
-  { columns, colours }: Terminal,
-): readonly string[] =>
+/** Problems as lines for people, wrapped to the terminal: place, message, code. A path is never broken. */
+export const problemLines = (problems: readonly Problem[], terminal: Terminal): readonly string[] =>
   problems.flatMap((each) => {
     const place = placeOf(each);
     const [first = '', ...rest] = wrap(
       `bandwright: ${place === '' ? '' : `${place}: `}${each.message} [${each.code}]`,
-      Math.max(40, Math.min(columns, 100)),
+      messageColumns(terminal),
       '  ',
+      each.source === undefined ? [] : [each.source],
     );
-    return [first.replace(/^bandwright:/, colours.red('bandwright:')), ...rest];
+    return [first.replace(/^bandwright:/, terminal.colours.red('bandwright:')), ...rest];
   });

@@ -1,5 +1,5 @@
 import pc from 'picocolors';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { printable } from '../../units/quote.js';
 
 /** Where a command's words go: data to `out`, messages to `err`. */
@@ -12,9 +12,21 @@ export interface Terminal {
   readonly errIsTerminal: boolean;
   /** Whether there is somebody to ask. */
   readonly canAsk: boolean;
+  /** How wide the window is, 80 where there is none. */
   readonly columns: number;
   readonly colours: ReturnType<typeof pc.createColors>;
 }
+
+const [leastColumns, mostColumns, plainColumns] = [40, 100, 80];
+
+const within = (columns: number): number => Math.max(leastColumns, Math.min(columns, mostColumns));
+
+/** How wide lines on `out` may be: as the window is, from 40 to 100; what goes elsewhere is the same everywhere. */
+export const pageColumns = ({ outIsTerminal, columns }: Terminal): number =>
+  outIsTerminal ? within(columns) : plainColumns;
+
+/** How wide messages may be. */
+export const messageColumns = ({ columns }: Terminal): number => within(columns);
 
 const clearLine = '\r\u001b[K';
 
@@ -28,12 +40,13 @@ export const processTerminal = (): Terminal => ({
   },
   progress: (message) => {
     const { isTTY, columns } = process.stderr;
-    if (isTTY) process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || 80) - 1)[0] ?? ''}`);
+    if (isTTY)
+      process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || plainColumns) - 1)[0] ?? ''}`);
     else if (message !== null) process.stderr.write(`${printable(message)}\n`);
   },
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
   canAsk: process.stdin.isTTY === true && process.stderr.isTTY === true,
-  columns: process.stderr.columns || 80,
+  columns: process.stdout.columns || process.stderr.columns || plainColumns,
   colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
 });

@@ -1,4 +1,4 @@
-import { fitJob } from './fit-job.js';
+import { doWork } from './fit-job.js';
 import { serveJobs } from './serve-jobs.js';
 
-serveJobs(fitJob);
+serveJobs((job: Parameters<typeof doWork>[0]) => doWork(job));

@@ -2,6 +2,8 @@ import { type Case, line, toLog179 } from './case.js';
 import { intentsJson } from './samples.js';
 
 const check = ['check', '--target', 'log-179'];
+const tradeoff = ['tradeoff', '--target', 'log-179'];
+const hear = ['hear', '--target', 'log-179', '--output', 'a.wav'];
 
 /** Command lines. */
 export const badLines: readonly Case[] = [
@@ -53,8 +55,8 @@ export const badLines: readonly Case[] = [
   line('a pilot in kHz', [...check, '--pilot', '19'], '--pilot', 'write 19000'),
   line('a pilot no link has', [...check, '--pilot', '24k'], '--pilot', '16000 and 22000 Hz, not at 24000 Hz'),
   line('a pilot no link has, for every desk', ['check', '--pilot', '15k'], '--pilot', 'not at 15000 Hz'),
-  line('a pilot in kHz for a trade-off', [...check, '--tradeoff', '--pilot', '19'], '--pilot', '19000'),
-  line('a pilot in kHz for a sound', [...check, '--hear', 'a.wav', '--pilot', '19'], '--pilot', '19000'),
+  line('a pilot in kHz for a trade-off', [...tradeoff, '--pilot', '19'], '--pilot', '19000'),
+  line('a pilot in kHz for a sound', [...hear, '--pilot', '19'], '--pilot', '19000'),
   line('music beyond the desk', [...check, '--keep-high', '30k'], '--keep-high', '24000 Hz', 'log-179'),
   line('music below 80 Hz', [...check, '--keep-high', '50'], '--keep-high', '50 Hz'),
   line('a loss below 0', [...check, '--keep-loss', '-1'], '--keep-loss', '-1 dB'),

@@ -1,8 +1,13 @@
-import type { GuardScope } from '../../guard/guard-scope.js';
+import { type GuardScope, guardScope } from '../../guard/guard-scope.js';
 import { linkFrequencyFault } from '../../model/link-limits.js';
 import { type Problem, problem } from '../../model/problem.js';
+import { usualPilotHz } from '../../model/protection.js';
+import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
-import { type GuardOptions, givenOption } from './guard-options.js';
+import { guardedSystems } from '../../recipes/rig-on-desk.js';
+import { type GuardOptions, givenOption, guardWishes, type RigGuardOptions } from './guard-options.js';
+
+// Apart from the options themselves, so that a help text loads none of this.
 
 /** As wide and as lossy as a rig file may ask for. */
 const mostWindowHz = 1000;
@@ -87,7 +92,7 @@ const overlapFault = (options: GuardOptions, { pilotHz, windowHz, keepHighHz }: 
 };
 
 /** The first thing that makes no sense in what was asked for, given what it comes to; null where all does. */
-export const guardOptionProblem = (
+const guardOptionProblem = (
   options: GuardOptions,
   scope: GuardScope,
   target: Pick<Target, 'id' | 'realisations'>,
@@ -103,4 +108,27 @@ export const guardOptionProblem = (
     beyondFault(options, scope, target) ??
     overlapFault(options, scope);
   return fault && problem('usage', ...fault);
+};
+
+/** What options come to where there is no rig. */
+export const scopeOf = (options: GuardOptions): GuardScope =>
+  guardScope(options.pilot ?? usualPilotHz, guardWishes(options));
+
+/** The first thing that makes no sense in them on a desk; null where all does. */
+export const deskGuardProblem = (
+  options: GuardOptions,
+  target: Pick<Target, 'id' | 'realisations'>,
+): Problem | null => guardOptionProblem(options, scopeOf(options), target);
+
+/** The first thing that makes no sense in them for any pilot of a rig; null where all does. */
+export const rigGuardProblem = (
+  options: RigGuardOptions,
+  rig: Rig,
+  { target }: { readonly target: Pick<Target, 'id' | 'realisations'> },
+): Problem | null => {
+  const problems = guardedSystems(rig).map(({ system: { pilotHz = usualPilotHz } }) => {
+    const scope = guardScope(pilotHz, { ...rig.guard, ...guardWishes(options) });
+    return guardOptionProblem(options, scope, target);
+  });
+  return problems.find((each) => each !== null) ?? null;
 };

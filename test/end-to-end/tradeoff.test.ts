@@ -1,0 +1,94 @@
+import { createRequire } from 'node:module';
+import { describe, expect, it } from 'vitest';
+import { run } from './run.js';
+
+const Papa: {
+  parse(
+    text: string,
+    options: { header: true; newline: string; skipEmptyLines: true },
+  ): {
+    readonly data: readonly Readonly<Record<string, string>>[];
+    readonly errors: readonly unknown[];
+  };
+} = createRequire(import.meta.url)('papaparse');
+
+interface Point {
+  readonly keepLossAtMostDb: number;
+  readonly keepLossDb: number;
+  readonly pilotAttenuationDb: number;
+  readonly filters: readonly unknown[];
+}
+
+interface TradeoffJson {
+  readonly target: string;
+  readonly pilotHz: number;
+  readonly windowHz: number;
+  readonly keepHighHz: number;
+  readonly frontier: readonly Point[];
+  readonly nearest: Omit<Point, 'keepLossAtMostDb'>;
+  readonly asked: {
+    readonly pilotAttenuationDb: number;
+    readonly reached: Omit<Point, 'keepLossAtMostDb'>;
+  };
+}
+
+const tradeoff = (...more: readonly string[]) => run(['tradeoff', '--target', 'cut-section', ...more]);
+
+describe('tradeoff', () => {
+  it('draws a table and a plot of what stands in its JSON', async () => {
+    const [plain, json] = await Promise.all([tradeoff(), tradeoff('--json')]);
+    expect([plain.exitCode, plain.stderr, json.exitCode, json.stderr]).toEqual([0, '', 0, '']);
+    const { frontier, nearest } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const text = plain.stdout.toString();
+    const rows = text.split('\n').filter((line) => /^ *(\d+\.\d\d|nearest) +\d/.test(line));
+    expect(rows).toHaveLength(frontier.length + 1);
+    [...frontier, { ...nearest, keepLossAtMostDb: null }].forEach((point, index) => {
+      const [within, lost, pilot] = rows[index]?.trim().split(/ +/) ?? [];
+      expect([within, lost, pilot]).toEqual([
+        point.keepLossAtMostDb?.toFixed(2) ?? 'nearest',
+        point.keepLossDb.toFixed(2),
+        point.pilotAttenuationDb.toFixed(1),
+      ]);
+    });
+    const canvas = text.split('\n').filter((line) => / \|/.test(line));
+    expect(canvas.join('').match(/N/g)).toHaveLength(1);
+    expect(canvas.join('').match(/o/g)?.length).toBeGreaterThan(5);
+    expect(text).toMatch(/^attenuation at the pilot, dB$/m);
+    expect(text).toMatch(/^ +music lost, dB$/m);
+    expect(Math.max(...text.split('\n').map(({ length }) => length))).toBeLessThanOrEqual(80);
+  });
+
+  it('says the same in CSV', async () => {
+    const [csv, json] = await Promise.all([tradeoff('--csv'), tradeoff('--json')]);
+    const { frontier, nearest, asked } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const { data, errors } = Papa.parse(csv.stdout.toString(), {
+      header: true,
+      newline: '\r\n',
+      skipEmptyLines: true,
+    });
+    expect(errors).toEqual([]);
+    const numbers = data.map((row) => [
+      row.chosen_by,
+      row.keep_loss_limit_db === '' ? null : Number(row.keep_loss_limit_db),
+      Number(row.keep_loss_db),
+      Number(row.pilot_attenuation_db),
+    ]);
+    expect(numbers).toEqual([
+      ...frontier.map((each) => ['protect', each.keepLossAtMostDb, each.keepLossDb, each.pilotAttenuationDb]),
+      ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
+      ['least-loss-as-asked', null, asked.reached.keepLossDb, asked.reached.pilotAttenuationDb],
+    ]);
+    for (const { settings } of data) expect(settings).toContain('bell at 18.88 kHz');
+  });
+
+  it('is about the pilot, the window and the music that are asked for, and may spend further slots', async () => {
+    const asked = ['--pilot', '18.5k', '--window', '50 Hz', '--keep-high', '10k', '--json'];
+    const [one, two] = await Promise.all([tradeoff(...asked), tradeoff(...asked, '--spare-slots', '1')]);
+    const [single, pair] = [one, two].map(({ stdout }) => JSON.parse(stdout.toString()) as TradeoffJson);
+    expect(single).toMatchObject({ target: 'cut-section', pilotHz: 18500, windowHz: 50, keepHighHz: 10000 });
+    const most = (of: TradeoffJson | undefined) => of?.frontier.at(-1);
+    expect(most(single)?.filters).toHaveLength(3);
+    expect(most(pair)?.filters).toHaveLength(4);
+    expect(most(pair)?.pilotAttenuationDb).toBeGreaterThan(most(single)?.pilotAttenuationDb ?? Infinity);
+  });
+});
