@@ -18,9 +18,14 @@ export interface PlotTitles {
   readonly y: string;
 }
 
-const columns = 61;
 const rows = 16;
 const labelColumns = 6;
+/** What stands left of the plot: a label, a blank and the axis. */
+const marginColumns = labelColumns + 2;
+/** How far the label of the last tick may reach beyond the plot. */
+const overhangColumns = 2;
+/** A wider plot would show no more. */
+const widestColumns = 71;
 
 interface Scale {
   readonly ticks: readonly number[];
@@ -48,46 +53,48 @@ const scaleOver = (values: readonly number[], mostTicks: number): Scale => {
 };
 
 /**
- * Series as characters, 68 columns wide, over levels that run all the way across; where two fall on one place, the later
- * one is seen.
+ * Series as characters, no wider than `columns` nor than 71, over levels that run all the way across; where two fall on
+ * one place, the later one is seen. Titles are not broken.
  */
 export const plotLines = (
   series: readonly PlotSeries[],
   titles: PlotTitles,
   levels: readonly PlotLevel[] = [],
+  columns = widestColumns,
 ): readonly string[] => {
+  const width = Math.min(columns, widestColumns) - marginColumns - overhangColumns;
   const all = series.flatMap(({ points }) => points);
   const across = scaleOver(
     all.map(({ x }) => x),
-    6,
+    width < 45 ? 3 : 6,
   );
   const up = scaleOver(
     [...all, ...levels].map(({ y }) => y),
     4,
   );
-  const canvas = Array.from({ length: rows }, () => new Array<string>(columns).fill(' '));
+  const canvas = Array.from({ length: rows }, () => new Array<string>(width).fill(' '));
   const put = (column: number, height: number, mark: string): void => {
     const row = canvas[rows - 1 - height];
     if (row) row[column] = mark;
   };
   for (const { mark, y } of levels) {
-    for (let column = 0; column < columns; column++) put(column, up.cell(y, rows), mark);
+    for (let column = 0; column < width; column++) put(column, up.cell(y, rows), mark);
   }
   for (const { mark, points, stepped } of series) {
-    const places = points.map(({ x, y }) => [across.cell(x, columns), up.cell(y, rows)] as const);
+    const places = points.map(({ x, y }) => [across.cell(x, width), up.cell(y, rows)] as const);
     places.forEach(([column, height], index) => {
-      const end = places[index + 1]?.[0] ?? columns;
+      const end = places[index + 1]?.[0] ?? width;
       if (stepped) for (let at = column + 1; at < end; at++) put(at, height, '.');
     });
     for (const [column, height] of places) put(column, height, mark);
   }
   const labelAt = new Map(up.ticks.map((tick) => [rows - 1 - up.cell(tick, rows), up.label(tick)]));
-  const tickColumns = across.ticks.map((tick) => across.cell(tick, columns)).slice(1);
-  const floor = Array.from({ length: columns }, (_, column) => (tickColumns.includes(column) ? '+' : '-'));
-  const margin = ' '.repeat(labelColumns + 2);
+  const tickColumns = across.ticks.map((tick) => across.cell(tick, width)).slice(1);
+  const floor = Array.from({ length: width }, (_, column) => (tickColumns.includes(column) ? '+' : '-'));
+  const margin = ' '.repeat(marginColumns);
   const labels = across.ticks.reduce((line, tick) => {
     const label = across.label(tick);
-    const from = margin.length + across.cell(tick, columns) - Math.floor(label.length / 2);
+    const from = marginColumns + across.cell(tick, width) - Math.floor(label.length / 2);
     return line.padEnd(from) + label;
   }, '');
   return [
@@ -97,6 +104,6 @@ export const plotLines = (
     ),
     `${margin.slice(1)}+${floor.join('')}`,
     labels,
-    titles.x.padStart(margin.length + columns),
+    titles.x.padStart(marginColumns + width),
   ];
 };

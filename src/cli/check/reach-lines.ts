@@ -1,8 +1,8 @@
 import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/reach/pilot-reach.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
+import { tableLines } from '../../layout/columns.js';
+import { wrap } from '../../layout/wrap.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 import type { CheckedTarget } from './reach.js';

@@ -1,7 +1,7 @@
 import type { NearFrequency, PilotReach } from '../../analysis/reach/pilot-reach.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
+import { tableLines } from '../../layout/columns.js';
+import { wrap } from '../../layout/wrap.js';
 import { formatFrequency } from '../../units/format.js';
 import { deskName } from '../words/target-list.js';
 import type { CheckedTarget } from './reach.js';

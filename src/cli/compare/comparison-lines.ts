@@ -1,6 +1,6 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
 import { fittingWidth, sideBySide, widthBeside } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Rig } from '../../model/rig.js';
 import { besideLimit } from '../check/beside-limit.js';
 import { deskName } from '../words/target-list.js';

@@ -1,7 +1,7 @@
 import type { HeardOnDesk } from '../../analysis/hear.js';
 import { phaseErrorAtRadians } from '../../guard/separation.js';
 import { columnLines } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { typeWords } from '../../model/words.js';
 import type { HeardPart } from '../../simulator/before-after.js';
 import { foldedBelowDb, wholeFromDb } from '../../simulator/measure-stereo.js';

@@ -1,6 +1,6 @@
 import { firstCaution } from '../../exporters/text/notes.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspect/inspection.js';
 import type { Problem } from '../../model/problem.js';
 import type { PlacedFilter } from '../../model/recipe.js';

@@ -1,5 +1,5 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { isReadJournal, type JournalSummary, type ListedJournal } from '../../node/journals/list-journals.js';
 import { placeText } from '../../node/network/unreachable.js';

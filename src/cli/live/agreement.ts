@@ -1,4 +1,4 @@
-import { hang, wrap } from '../../layout/hang.js';
+import { hang, wrap } from '../../layout/wrap.js';
 import type { Sorted } from '../../live/write/write-mixes.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';

@@ -1,4 +1,4 @@
-import { hang } from '../../layout/hang.js';
+import { hang } from '../../layout/wrap.js';
 import type { SurveyedMix } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { printable } from '../../units/quote.js';

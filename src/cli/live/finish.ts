@@ -1,4 +1,4 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { MixState } from '../../model/journal.js';
 import type { RecipeMix } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';

@@ -1,4 +1,4 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import type { Terminal } from '../words/terminal.js';
 

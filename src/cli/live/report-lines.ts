@@ -1,4 +1,4 @@
-import { hang } from '../../layout/hang.js';
+import { hang } from '../../layout/wrap.js';
 import type { MixReport, ValueReport } from '../../live/write/report.js';
 import type { VerifiedMix } from '../../live/write/verify.js';
 import type { MixState } from '../../model/journal.js';

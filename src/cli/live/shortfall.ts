@@ -1,4 +1,4 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Guard, MissingFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { printable, quote } from '../../units/quote.js';

@@ -1,4 +1,4 @@
-import { tableLines } from '../../layout/table.js';
+import { tableLines } from '../../layout/columns.js';
 import type { Target } from '../../model/target.js';
 import { loadTarget, shippedTargets } from '../../node/targets.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';

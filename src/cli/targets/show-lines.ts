@@ -1,6 +1,6 @@
 import type { FilterType } from '../../filters/filter.js';
-import { wrap } from '../../layout/hang.js';
-import { tableLines } from '../../layout/table.js';
+import { tableLines } from '../../layout/columns.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { displayValue } from '../../model/display.js';
 import { type Knob, knobNames } from '../../model/knob.js';

@@ -1,8 +1,8 @@
 import type { Tradeoff } from '../../analysis/tradeoff.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { preEmphasisDb } from '../../guard/pre-emphasis.js';
-import { wrap } from '../../layout/hang.js';
 import { plotLines } from '../../layout/plot.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Intent } from '../../model/intent.js';
 import type { Target } from '../../model/target.js';
 import { filterPhrase } from '../../model/words.js';

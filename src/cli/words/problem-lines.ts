@@ -1,4 +1,4 @@
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import type { Terminal } from './terminal.js';
 

@@ -1,5 +1,5 @@
 import pc from 'picocolors';
-import { wrap } from '../../layout/hang.js';
+import { wrap } from '../../layout/wrap.js';
 import { printable } from '../../units/quote.js';
 
 /** Where a command's words go: data to `out`, messages to `err`. */
