@@ -5,11 +5,13 @@ import type { Target } from '../model/target.js';
 export interface ExportContext {
   /** The target the recipe was made for. */
   readonly target: Target;
+  /** How wide the lines of a form for people may be; 80 unless given. Forms for programs have no use for it. */
+  readonly columns?: number;
 }
 
 /**
  * A form of the recipe, as one file: a plain object, the plug-in of this room. It writes nothing, and the same
- * recipe always gives the same content.
+ * recipe and context always give the same content.
  */
 export interface Exporter {
   /** The name people choose it by: lower case, digits and hyphens. */

@@ -7,7 +7,6 @@ import type { Exporter } from './exporter.js';
 import { missingText } from './text/guard-lines.js';
 import { dialLines, leaveAloneLines } from './text/mix-blocks.js';
 import { cautionLines, firstCaution, noteLines } from './text/notes.js';
-import { pageColumns, thickRule } from './text/page.js';
 
 const mixCount = (count: number): string => `${count} ${count === 1 ? 'mix' : 'mixes'}`;
 
@@ -52,8 +51,9 @@ const shortFacts = ({ mixes }: Recipe): readonly (readonly string[])[] => {
     : [['short', short.map(({ name }) => name).join('; ')]];
 };
 
-const headLines = (recipe: Recipe): readonly string[] => {
-  const widths = [6, widthBeside([6], pageColumns)];
+const headLines = (recipe: Recipe, columns: number): readonly string[] => {
+  const thickRule = '='.repeat(columns);
+  const widths = [6, widthBeside([6], columns)];
   const facts = [
     ['desk', `${recipe.target.title} (${recipe.target.id})`],
     ['tried', `on the real desk: ${evidenceText(recipe)}`],
@@ -63,33 +63,43 @@ const headLines = (recipe: Recipe): readonly string[] => {
   ];
   return [
     thickRule,
-    ...wrap(recipe.rig.title, pageColumns),
+    ...wrap(recipe.rig.title, columns),
     thickRule,
     ...facts.flatMap((fact) => columnLines(fact, widths)),
     '',
-    firstCaution,
-    'Clicks count from the nearer stop: up from the bottom, down from the top.',
+    ...wrap(firstCaution, columns),
+    ...wrap('Clicks count from the nearer stop: up from the bottom, down from the top.', columns),
     '',
   ];
 };
 
-const page = (recipe: Recipe, target: Target): string => {
+/** As wide as a terminal always is. */
+const usualColumns = 80;
+/** Below this no table can be read, above it no sentence. */
+const narrowestColumns = 40;
+const widestColumns = 100;
+
+const page = (recipe: Recipe, target: Target, wanted = usualColumns): string => {
+  const columns = Math.min(widestColumns, Math.max(narrowestColumns, wanted));
   const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
   const lines = [
-    ...headLines(recipe),
-    ...dialLines(recipe, labels),
-    ...leaveAloneLines(recipe),
-    ...noteLines(recipe),
-    ...cautionLines,
+    ...headLines(recipe, columns),
+    ...dialLines(recipe, labels, columns),
+    ...leaveAloneLines(recipe, columns),
+    ...noteLines(recipe, columns),
+    ...cautionLines(columns),
   ];
   return `${lines.join('\n').trimEnd()}\n`;
 };
 
-/** What a person dials, for a screen or paper: 78 columns, no colour, mixes that get the same told once. */
+/**
+ * What a person dials, for a screen or paper: no colour, mixes that get the same told once, no line wider than the
+ * columns of the context. Below 40 columns lines are 40 wide, and above 100 they are 100.
+ */
 export const text: Exporter = {
   name: 'text',
   summary: 'what to dial, for people',
   fileName: 'recipe.txt',
   mediaType: 'text/plain; charset=utf-8',
-  content: async (recipe, { target }) => ok(page(recipe, target)),
+  content: async (recipe, { target, columns }) => ok(page(recipe, target, columns)),
 };

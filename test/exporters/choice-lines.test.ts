@@ -20,8 +20,9 @@ const beside = (
   pilotDb: number,
   lossDb: number,
   alternative: RecipeAlternative | null = null,
+  columns = 80,
 ): readonly string[] =>
-  choiceLines({ ...mix, nearest: { filters, worst: worst(pilotDb, lossDb) }, alternative });
+  choiceLines({ ...mix, nearest: { filters, worst: worst(pilotDb, lossDb) }, alternative }, columns);
 
 const flat = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ').trim();
 
@@ -71,8 +72,15 @@ describe('the choice beside what else could be had', () => {
     expect(flat(beside(others, 12, -0.2))).toContain('by hand 12.0 0.0');
   });
 
-  it('stays within the page', () => {
-    const lines = beside([otherStep], 15, 1, stronger);
-    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(78);
+  it.each([40, 59, 60, 80])('stays within %i columns, and an option keeps its value beside it', (columns) => {
+    const lines = beside([otherStep], 15, 1, stronger, columns);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(columns);
+    expect(lines.join('\n')).toContain('--keep-loss 2.95');
+  });
+
+  it.each([40, 80])('aligns figures to the right within %i columns', (columns) => {
+    const rows = beside(others, 8.2, 11.5, null, columns).filter((line) => /by hand|chosen/.test(line));
+    const ends = rows.map((line) => line.match(/^ *(by hand|chosen) +[\d.]+ +[\d.]+/)?.[0].length);
+    expect(new Set(ends).size).toBe(1);
   });
 });

@@ -8,8 +8,9 @@ export const contentOf = async (
   exporter: Exporter,
   of: Recipe = recipe,
   on: Target = target,
+  columns?: number,
 ): Promise<string | Uint8Array> => {
-  const outcome = await exporter.content(of, { target: on });
+  const outcome = await exporter.content(of, { target: on, ...(columns === undefined ? {} : { columns }) });
   if (!outcome.ok) throw new Error(outcome.error.map(({ message }) => message).join('\n'));
   return outcome.value;
 };
@@ -18,8 +19,9 @@ export const textOf = async (
   exporter: Exporter,
   of: Recipe = recipe,
   on: Target = target,
+  columns?: number,
 ): Promise<string> => {
-  const content = await contentOf(exporter, of, on);
+  const content = await contentOf(exporter, of, on, columns);
   if (typeof content !== 'string') throw new Error('bytes instead of text');
   return content;
 };

@@ -13,7 +13,7 @@ const lines = page.split('\n');
 
 /** The lines from the one that holds a text up to the next rule. */
 const blockWith = (needle: string, of: string = page): string => {
-  const block = of.split(/^[-=]{78}$/m).find((part) => part.includes(needle));
+  const block = of.split(/^[-=]{80}$/m).find((part) => part.includes(needle));
   if (block === undefined) throw new Error(`no block holds ${needle}`);
   return block;
 };
@@ -59,8 +59,8 @@ describe('the page', () => {
     }
   });
 
-  it('is 78 columns wide at most, ends in one line feed, and trails no blanks', () => {
-    expect(lines.filter((line) => displayWidth(line) > 78)).toEqual([]);
+  it('is 80 columns wide unless told, ends in one line feed, and trails no blanks', () => {
+    expect(lines.filter((line) => displayWidth(line) > 80)).toEqual([]);
     expect(lines.filter((line) => /\s$/.test(line))).toEqual([]);
     expect(page).toMatch(/[^\n]\n$/);
   });
@@ -122,7 +122,7 @@ describe('a mix', () => {
   });
 
   it('tells a stand-in from what was asked, and a role of the user’s own', () => {
-    expect(blockWith('[ ] 5').replace(/\s+/g, ' ')).toMatch(/high shelf for .* high cut/);
+    expect(blockWith('[ ] 5').replace(/\s+/g, ' ')).toMatch(/high shelf for high .* cut/);
     expect(page).toContain('notch, stage-hum');
   });
 
@@ -159,13 +159,13 @@ describe('the guard', () => {
     expect(block).toMatch(/^ +\+17\.4 to \+32\.4 dB over pink noise; was -4\.0 to \+10\.9 dB;$/m);
     expect(block).toMatch(/^ +line-ups of -12 dBFS over-deviate$/m);
     expect(block).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; at most 1\.0 dB asked$/m);
-    expect(block).toMatch(/^ +boost +0\.0 dB; at most 0\.1 dB asked$/m);
+    expect(block).toMatch(/^ +rise +0\.0 dB; at most 0\.1 dB asked$/m);
   });
 
   it('that falls short says by how much', () => {
     const block = blockWith('[ ] 5');
     expect(block).toMatch(/^FALLS SHORT +pilot by 0\.02 dB, music by 0\.6 dB, for the one way/m);
-    expect(block).toMatch(/boost +none/);
+    expect(block).toMatch(/rise +none/);
   });
 
   it('tells one figure over pink noise where nothing is open, and that nothing of it is there', async () => {
@@ -245,7 +245,7 @@ describe('whatever the names', () => {
     const shown = await textOf(text, hostileRecipe);
     expect(shown).toContain('\\u{1b}[31mred');
     expect(shown).toContain('\\u{202e}');
-    expect(shown.split('\n').filter((line) => displayWidth(line) > 78)).toEqual([]);
+    expect(shown.split('\n').filter((line) => displayWidth(line) > 80)).toEqual([]);
   });
 
   it('labels are the target’s only where the recipe is the target’s', async () => {

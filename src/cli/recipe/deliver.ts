@@ -81,7 +81,8 @@ export const deliver = async (
 ): Promise<Outcome<readonly string[]>> => {
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
-    const content = await exporter.content(recipe, { target });
+    const columns = pending === null && terminal.outIsTerminal ? terminal.columns : 80;
+    const content = await exporter.content(recipe, { target, columns });
     if (!content.ok) {
       await discard();
       return content;

@@ -1,9 +1,9 @@
-import { columnLines, widthBeside } from '../../layout/columns.js';
+import { columnLines, sideBySide, widthBeside } from '../../layout/columns.js';
+import { hang, wrap } from '../../layout/wrap.js';
 import { knobNames } from '../../model/knob.js';
 import type { GuardFigures, PlacedFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { displayText } from './knob-text.js';
-import { pageColumns } from './page.js';
 
 /** A filter in a word, and its slot where another is called the same. */
 const nameAmong = ({ type, slot }: PlacedFilter, filters: readonly PlacedFilter[]): string =>
@@ -35,22 +35,46 @@ const changesOf = (before: readonly PlacedFilter[], after: readonly PlacedFilter
     .map(({ type }) => `a ${typeWords[type]} added`),
 ];
 
-const widths = [11, 8, 5, 5];
+/** What is told of one setting: dB at the pilot, dB of music lost, and in words how it is had. */
+interface Choice {
+  readonly name: string;
+  readonly pilot: string;
+  readonly music: string;
+  readonly about: readonly string[];
+  /** What somebody may copy from it. */
+  readonly whole?: readonly string[];
+}
 
-const row = (name: string, pilot: string, music: string, about: string): readonly string[] =>
-  columnLines(
-    ['', name, pilot.padStart(5), music.padStart(5), about],
-    [...widths, widthBeside(widths, pageColumns)],
+const figureWidths = [8, 5, 5];
+const figuresToTheRight = [1, 2];
+const indent = 11;
+/** Words stand beside the figures where there is room, and under them where not. */
+const roomyColumns = 60;
+
+const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: number): readonly string[] => {
+  const cells = [name, pilot, music];
+  const words = about.join('; ');
+  if (columns < roomyColumns) {
+    return [
+      ...columnLines(cells, figureWidths, figuresToTheRight).map((line) => `  ${line}`),
+      ...(words === '' ? [] : hang('    ', words, columns, whole)),
+    ];
+  }
+  const widths = [indent, ...figureWidths];
+  const room = widthBeside(widths, columns);
+  return sideBySide(
+    [[''], ...cells.map((cell) => [cell]), wrap(words, room, '', whole)],
+    [...widths, room],
+    figuresToTheRight.map((column) => column + 1),
   );
+};
 
 const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
 
-const figuresRow = (
-  name: string,
-  { pilotAttenuationDb, keepLossDb }: GuardFigures,
-  about: readonly string[],
-): readonly string[] =>
-  row(name, tenths(pilotAttenuationDb), tenths(Math.max(0, keepLossDb)), about.join('; '));
+const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
+  pilot: tenths(pilotAttenuationDb),
+  music: tenths(Math.max(0, keepLossDb)),
+});
 
 /** A limit that lets a loss be, as it is typed: to the hundredth up. */
 const limitText = (lossDb: number): string => String(Math.ceil(Math.max(0, lossDb) * 100 - 1e-6) / 100);
@@ -60,21 +84,24 @@ const limitText = (lossDb: number): string => String(Math.ceil(Math.max(0, lossD
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
  * nothing was chosen.
  */
-export const choiceLines = ({ filters, guard, nearest, alternative }: RecipeMix): readonly string[] => {
+export const choiceLines = (
+  { filters, guard, nearest, alternative }: RecipeMix,
+  columns: number,
+): readonly string[] => {
   if (!guard || !nearest) return [];
   const moved = changesOf(nearest.filters, filters);
   if (moved.length === 0 && !alternative) return [];
-  return [
-    ...row('dB', 'pilot', 'music', ''),
-    ...figuresRow('by hand', nearest.worst, ['every knob at its own nearest step']),
-    ...figuresRow('chosen', guard.worst, moved.length > 0 ? moved : ['the same']),
-    ...(alternative
-      ? figuresRow(alternative.kind, alternative.worst, [
-          ...changesOf(filters, alternative.filters),
-          ...(alternative.isHadByLimit
-            ? [`to have it: --keep-loss ${limitText(alternative.worst.keepLossDb)}`]
-            : []),
-        ])
-      : []),
+  const choices: Choice[] = [
+    { name: 'dB', pilot: 'pilot', music: 'music', about: [] },
+    { name: 'by hand', ...figuresOf(nearest.worst), about: ['every knob at its own nearest step'] },
+    { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
   ];
+  if (alternative) {
+    const { kind, worst, isHadByLimit } = alternative;
+    const option = `--keep-loss ${limitText(worst.keepLossDb)}`;
+    const how = isHadByLimit ? [`to have it: ${option}`] : [];
+    const about = [...changesOf(filters, alternative.filters), ...how];
+    choices.push({ name: kind, ...figuresOf(worst), about, whole: [option] });
+  }
+  return choices.flatMap((choice) => choiceRow(choice, columns));
 };

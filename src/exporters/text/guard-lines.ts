@@ -1,10 +1,8 @@
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
-import type { Guard, MissingFilter } from '../../model/recipe.js';
+import type { DbRange, Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { formatFrequency } from '../../units/format.js';
-import { overProgrammeText } from './over-programme.js';
-import { pageColumns } from './page.js';
 
 /** One figure, the limit it is held to, and which way it must lie. */
 interface Judged {
@@ -82,13 +80,37 @@ const judgedFigures = ({
     ...(limits.keepLossAsAskedDb === null ? {} : { tellLimit: asAskedText(limits.keepLossAsAskedDb) }),
   },
   {
-    what: 'boost',
+    what: 'rise',
     figureDb: worst.riseDb,
     limitDb: limits.riseAtMostDb,
     mustBe: 'at most',
     tell: (figure) => (worst.riseDb <= 0 ? 'none' : figure),
   },
 ];
+
+const signed = (valueDb: number): string => {
+  const shown = (Number(valueDb.toFixed(1)) + 0).toFixed(1);
+  return Number(shown) > 0 ? `+${shown}` : shown;
+};
+
+/** `-4.1 to +10.9 dB`; one figure where both ends show the same. */
+const rangeText = ({ leastDb, mostDb }: DbRange): string =>
+  `${[...new Set([signed(leastDb), signed(mostDb)])].join(' to ')} dB`;
+
+/** How far the pilot stands above the programme in its window, and how far it stood before the filters. */
+const overProgrammeText = ({
+  worst,
+  unfilteredPilotToProgrammeDb: before,
+  overDeviatingLineUpsDbfs: tooLoud,
+}: Guard): string => {
+  const { pilotToProgrammeDb: now } = worst;
+  const told = now ? `${rangeText(now)} over pink noise` : 'nothing of pink noise falls into its window';
+  return [
+    told,
+    ...(before ? [`was ${rangeText(before)}`] : []),
+    ...(tooLoud.length > 0 ? [`line-ups of ${tooLoud.join(', ')} dBFS over-deviate`] : []),
+  ].join('; ');
+};
 
 const originText = (ways: number): string =>
   ways === 1
@@ -101,22 +123,33 @@ export const missingText = ({ role, type }: MissingFilter): string => {
   return `NO ${isProtective ? role.replace('-', ' ').toUpperCase() : `${typeWords[type].toUpperCase()}, ${role}`}`;
 };
 
+/** Verdicts, and figures by name. */
+const verdictColumns = 11;
+const figureColumns = 5;
+/** Figures stand under the reason of the verdict, or a little in where room is short. */
+const roomyColumns = 60;
+const shortIndent = 0;
+
 /**
  * The verdict and its reason, and under it each figure with the limit it was judged by. What the pilot comes to
  * over a programme has no limit; it stands under the pilot.
  */
-export const guardLines = (guard: Guard, missing: readonly MissingFilter[]): readonly string[] => {
+export const guardLines = (
+  guard: Guard,
+  missing: readonly MissingFilter[],
+  columns: number,
+): readonly string[] => {
   const figures = judgedFigures(guard);
   const missed = figures.filter(isMissed).map(missText);
   const verdict = guard.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT';
   const without = missing.map(missingText);
   const told = [...without, ...missed, originText(guard.byRealisation.length)];
-  const reason = told.join(', ');
-  const widths = [11, 5];
   const [pilot = [], ...others] = figures.map((judged) => [judged.what, figureText(judged)]);
   const rows = [pilot, ['', overProgrammeText(guard)], ...others];
+  const widths = [columns < roomyColumns ? shortIndent : verdictColumns, figureColumns];
+  const figureWidths = [...widths, widthBeside(widths, columns)];
   return [
-    ...columnLines([verdict, reason], [11, widthBeside([11], pageColumns)]),
-    ...rows.flatMap((cells) => columnLines(['', ...cells], [...widths, widthBeside(widths, pageColumns)])),
+    ...columnLines([verdict, told.join(', ')], [verdictColumns, widthBeside([verdictColumns], columns)]),
+    ...rows.flatMap((cells) => columnLines(['', ...cells], figureWidths)),
   ];
 };

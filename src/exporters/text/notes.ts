@@ -2,12 +2,11 @@ import { columnLines, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
-import { pageColumns, thinRule } from './page.js';
 
-const numbered = (texts: readonly string[]): readonly string[] => {
+const numbered = (texts: readonly string[], columns: number): readonly string[] => {
   const digits = String(texts.length).length;
-  const widths = [digits, widthBeside([digits], pageColumns)];
-  return texts.flatMap((text, index) => columnLines([String(index + 1).padStart(digits), text], widths));
+  const widths = [digits, widthBeside([digits], columns)];
+  return texts.flatMap((text, index) => columnLines([String(index + 1), text], widths, [0]));
 };
 
 /** The name of the mix a place lies in. */
@@ -38,23 +37,25 @@ const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly st
     return `${mixes === '' ? '' : `${mixes}: `}${message}${where === '' ? '' : ` [${where}]`}`;
   });
 
-const section = (title: string, texts: readonly string[]): readonly string[] =>
-  texts.length === 0 ? [] : [thinRule, ...wrap(title, pageColumns), ...numbered(texts), ''];
+const section = (title: string, texts: readonly string[], columns: number): readonly string[] =>
+  texts.length === 0 ? [] : ['-'.repeat(columns), ...wrap(title, columns), ...numbered(texts, columns), ''];
 
 /** What could not be done as asked, and what was taken for granted. */
-export const noteLines = (recipe: Recipe): readonly string[] => [
-  ...section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe)),
-  ...section('ASSUMPTIONS: what the files did not say', problemTexts(recipe.assumptions, recipe)),
+export const noteLines = (recipe: Recipe, columns: number): readonly string[] => [
+  ...section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns),
+  ...section('ASSUMPTIONS: what the files did not say', problemTexts(recipe.assumptions, recipe), columns),
 ];
 
 /** The hazard to hear of before anything is dialled. */
 export const firstCaution = 'Mute, or have performers take their in-ears out, before you switch any filter.';
 
-/** What these figures do not cover. */
-export const cautionLines: readonly string[] = section('CAUTIONS', [
+const cautions: readonly string[] = [
   firstCaution,
   'Start low: bring levels up from the bottom after a change, and listen before a performer does.',
   'This is not hearing protection. It neither measures nor limits sound level.',
   'Transmit only on the frequencies and at the powers your spectrum authority permits.',
   'The rules of the house and the practice of licensed people come first.',
-]);
+];
+
+/** What these figures do not cover. */
+export const cautionLines = (columns: number): readonly string[] => section('CAUTIONS', cautions, columns);

@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import { readRig } from '../../src/documents/read.js';
+import { text } from '../../src/exporters/text.js';
+import type { Fit } from '../../src/fitting/fit.js';
+import { nearest } from '../../src/fitting/nearest/nearest.js';
+import { protect } from '../../src/fitting/protect/protect.js';
+import { displayWidth } from '../../src/layout/display-width.js';
+import { makeDesk } from '../../src/model/make-desk.js';
+import type { Recipe } from '../../src/model/recipe.js';
+import type { Target } from '../../src/model/target.js';
+import { makeRecipe } from '../../src/recipes/make-recipe.js';
+import { shipped } from '../targets/shipped.js';
+import { hostileRecipe, textOf } from './export.js';
+import { recipe } from './fixture.js';
+import { target } from './fixture-target.js';
+
+const worked = <Value>(
+  outcome: { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly error: unknown },
+): Value => {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.error));
+  return outcome.value;
+};
+
+const rigText = JSON.stringify({
+  format: 'bandwright-rig/1',
+  title: 'Kiln Yard, second night',
+  systems: {
+    packs: { link: 'fm-stereo', audioLowHz: 50, audioHighHz: 15000 },
+    digital: { link: 'digital' },
+    cable: { link: 'wired' },
+  },
+  mixes: [
+    { name: 'Heron and Teasel, all the voices of the second half', outputs: [1, 2], feeds: 'packs' },
+    { name: 'Sorrel, bass', outputs: [3], feeds: 'packs' },
+    { name: 'Lark', outputs: [4], feeds: 'digital' },
+    { name: 'Burdock, drums', outputs: [5, 6], feeds: 'cable' },
+  ],
+});
+const rig = worked(await readRig(rigText, { source: 'a rig' }));
+
+const fitted = (on: Target, fit: Fit): Recipe =>
+  worked(makeRecipe(rig, worked(makeDesk(on)), { fit, spareSlots: 0 }));
+
+/** Words and figures in order, whatever the lines: what a narrower page must tell as well. */
+const figuresIn = (page: string): readonly string[] => [...(page.match(/-?\d+(?:\.\d+)?/g) ?? [])].sort();
+
+const windows = [40, 60, 80, 120] as const;
+
+const expectToFit = async (of: Recipe, on: Target): Promise<void> => {
+  const usual = await textOf(text, of, on);
+  for (const columns of windows) {
+    const page = await textOf(text, of, on, columns);
+    const lines = page.split('\n');
+    expect(lines.filter((line) => displayWidth(line) > columns)).toEqual([]);
+    expect(lines.filter((line) => /\s$/.test(line))).toEqual([]);
+    // A rule takes the whole width, or the most a page is wide.
+    expect(displayWidth(lines[0] ?? '')).toBe(Math.min(columns, 100));
+    expect(figuresIn(page)).toEqual(figuresIn(usual));
+    expect(page).not.toMatch(/boost/i);
+  }
+};
+
+describe('a recipe fits windows of 40 to 120 columns and says the same in each', () => {
+  it.each([...shipped])('on %s, each knob at its nearest step', async (_, on) => {
+    await expectToFit(fitted(on, nearest), on);
+  });
+
+  it.each(['log-179.json', 'four-band.json'])('on %s, the pilot first', async (file) => {
+    const on = shipped.get(file);
+    if (!on) throw new Error(`no ${file} is shipped`);
+    await expectToFit(fitted(on, protect), on);
+  });
+
+  it('with names wide, long and misleading', async () => {
+    const names = [
+      '鼓手と歌手'.repeat(12),
+      'x'.repeat(150),
+      'a name of many words '.repeat(9).trim(),
+      '👩‍🎤',
+    ];
+    const mixes = recipe.mixes.map((mix, index) => ({ ...mix, name: names[index % names.length] ?? '' }));
+    for (const columns of windows) {
+      for (const of of [{ ...recipe, mixes }, hostileRecipe]) {
+        const page = await textOf(text, of, target, columns);
+        expect(page.split('\n').filter((line) => displayWidth(line) > columns)).toEqual([]);
+      }
+    }
+  });
+
+  it('has 40 columns in narrower windows, and is no wider than 100', async () => {
+    const widest = async (columns: number) =>
+      Math.max(...(await textOf(text, recipe, target, columns)).split('\n').map(displayWidth));
+    expect(await widest(12)).toBe(40);
+    expect(await widest(300)).toBe(100);
+  });
+});
