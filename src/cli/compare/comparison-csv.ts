@@ -1,5 +1,5 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
-import { type Cell, csvText } from '../../exporters/csv/rfc4180.js';
+import { type Cell, csvText } from '../../exporters/csv-records.js';
 import { missingTexts, unfitText } from './desk-words.js';
 
 /** Columns that only a desk on which the rig fits has: snake case, the unit at the end. */

@@ -1,5 +1,5 @@
 import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
-import { csvText } from '../../exporters/csv/rfc4180.js';
+import { csvText } from '../../exporters/csv-records.js';
 import { placedFilter } from '../../fitting/placement.js';
 import { filterPhrase } from '../../model/words.js';
 
