@@ -79,10 +79,13 @@ describe('check --tradeoff', () => {
       Number(row.keep_loss_db),
       Number(row.pilot_attenuation_db),
     ]);
+    const sixDigits = (values: readonly number[]) => values.map((value) => Number(value.toPrecision(6)));
+    const figures = ({ keepLossDb, pilotAttenuationDb }: TradeoffJson['nearest']) =>
+      sixDigits([keepLossDb, pilotAttenuationDb]);
     expect(numbers).toEqual([
-      ...frontier.map((each) => ['protect', each.keepLossAtMostDb, each.keepLossDb, each.pilotAttenuationDb]),
-      ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
-      ['least-loss-as-asked', null, asked.reached.keepLossDb, asked.reached.pilotAttenuationDb],
+      ...frontier.map((each) => ['protect', ...sixDigits([each.keepLossAtMostDb]), ...figures(each)]),
+      ['nearest', null, ...figures(nearest)],
+      ['least-loss-as-asked', null, ...figures(asked.reached)],
     ]);
     for (const { settings } of data) expect(settings).toContain('bell at 18.88 kHz');
   });
