@@ -73,14 +73,23 @@ const bandCells = (placed: BandJson | undefined) => ({
   ),
 });
 
-/** A filter that is not set: what was asked, and the problem that tells of it; no mix here misses two of a kind. */
-const missingCells = ({ role, type, why }: MixJson['missing'][number], path: string, of: RecipeJson) => ({
-  ...bandCells(undefined),
-  filter_state: why,
-  not_set_because: cell(of.problems.find((each) => each.path === path && each.code === why)?.message),
-  role: cell(role),
-  asked_type: type,
-});
+/** The trade's words for the filters of a protective recipe (common practice, no source). */
+const words: Readonly<Record<string, string>> = { highpass: 'low cut', lowpass: 'high cut', peaking: 'bell' };
+
+/** A filter that is not set: what was asked, and the problem of its mix that tells of it by its word. */
+const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: string, of: RecipeJson) => {
+  const told = of.problems.find(
+    ({ path, code, message }) =>
+      path === mixPath && code === why && message.startsWith(`Asked: ${words[type]} at `),
+  );
+  return {
+    ...bandCells(undefined),
+    filter_state: why,
+    not_set_because: told?.message,
+    role: cell(role),
+    asked_type: type,
+  };
+};
 
 /** What a spreadsheet is to hold of a recipe: a row a filter, set or not, one for a mix without filters. */
 export const expectedCells = (recipe: RecipeJson) =>
