@@ -27,6 +27,8 @@ const textCell = (text: string): string => {
 const statedDigits = 9;
 /** Digits of a value that was worked out. */
 const workedOutDigits = 6;
+/** IEEE 754: so many tell any two binary64 values apart. */
+const mostDigits = 17;
 
 /**
  * A number of sensible length: as it is where it is whole or was stated in nine significant digits or fewer, to six
@@ -36,7 +38,8 @@ const workedOutDigits = 6;
 export const numberText = (value: number, leastDigits = workedOutDigits): string => {
   const isStated = Number.isInteger(value) || Number(value.toPrecision(statedDigits)) === value;
   if (isStated) return formatExact(value);
-  return formatExact(Number(value.toPrecision(Math.max(leastDigits, workedOutDigits))));
+  const digits = Math.min(mostDigits, Math.max(leastDigits, workedOutDigits));
+  return formatExact(Number(value.toPrecision(digits)));
 };
 
 const cellText = (cell: Cell): string => {

@@ -260,6 +260,7 @@ describe('numbers', () => {
     ['19.37 kHz', '19374.1'],
     ['19374.123 Hz', '19374.123'],
     ['up a bit', '19374.1'],
+    [`${'9'.repeat(200)} Hz`, '19374.123456789'],
   ])('to be dialled have as many digits as %s, and no fewer than six', async (display, shown) => {
     const [row] = rowsOf(await textOf(csv, withFrequency(19374.123456789, display)));
     expect(row).toMatchObject({ set_frequency_hz: shown, frequency_shown: display });

@@ -209,4 +209,10 @@ describe('as the guide says, one can add', () => {
     expect(run('trial')).toMatchObject({ status: 0, stdout: 'the trial runs\n' });
     expect(run('--help').stdout).toContain('say that it runs');
   });
+
+  it('nothing by changing a file that the guide does not name, nor where it names none', () => {
+    expect(() => change('src/cli/main.ts', (text) => `${text}\n`)).toThrow('does not name src/cli/main.ts');
+    expect(() => fileFor('exporter', /main\.ts$/)).toThrow('names no file');
+    expect(() => fileFor('teapot', /./)).toThrow('names no file');
+  });
 });
