@@ -1,6 +1,5 @@
 import { ok } from '../units/result.js';
-import { escapeObeyed } from './control-characters.js';
-import type { Exporter } from './exporter.js';
+import { type Exporter, escapeControlCharacters } from './exporter.js';
 
 const escaped = (text: string): string =>
   Array.from({ length: text.length }, (_, index) => {
@@ -17,6 +16,6 @@ export const json: Exporter = {
   content: async (recipe) => {
     // Loaded when wanted: it brings the schemas with it.
     const { writeJson } = await import('../documents/write-json.js');
-    return ok(escapeObeyed(writeJson(recipe), escaped));
+    return ok(escapeControlCharacters(writeJson(recipe), escaped));
   },
 };

@@ -5,11 +5,11 @@ import { type ExporterName, exporterNames } from './names.js';
 import { osc } from './osc.js';
 import { oscBinary } from './osc-binary.js';
 import { oscBundle } from './osc-bundle.js';
-import { text } from './text.js';
+import { textForm } from './text.js';
 import { xml } from './xml.js';
 
 const byName: Readonly<Record<ExporterName, Exporter>> = {
-  text,
+  text: textForm,
   json,
   xml,
   csv,

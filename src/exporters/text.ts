@@ -96,7 +96,7 @@ const page = (recipe: Recipe, target: Target, wanted = usualColumns): string => 
  * What a person dials, for a screen or paper: no colour, mixes that get the same told once, no line wider than the
  * columns of the context. Below 40 columns lines are 40 wide, and above 100 they are 100.
  */
-export const text: Exporter = {
+export const textForm: Exporter = {
   name: 'text',
   summary: 'what to dial, for people',
   fileName: 'recipe.txt',

@@ -1,8 +1,7 @@
 import { type Problem, problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import { escapeObeyed } from './control-characters.js';
-import type { Exporter } from './exporter.js';
+import { type Exporter, escapeControlCharacters } from './exporter.js';
 
 /** Whatever XML 1.0 has no way to write, not even as a reference (production 2, Char). */
 const unwritable = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;
@@ -34,6 +33,6 @@ export const xml: Exporter = {
     if (problems.length > 0) return fail(problems);
     // Loaded when wanted: it brings the schemas with it.
     const { writeXml } = await import('../documents/write-xml.js');
-    return ok(escapeObeyed(await writeXml(recipe), asReference));
+    return ok(escapeControlCharacters(await writeXml(recipe), asReference));
   },
 };

@@ -103,7 +103,7 @@ describe('what comes out', () => {
     expect(faultsOf(matrix.recipes, faults)).toEqual([]);
   });
 
-  it('CSV has a row a placed, and one for each mix left alone, with the numbers of JSON', () => {
+  it('CSV has a row a filter, and one for each mix left alone, with the numbers of JSON', () => {
     for (const recipe of matrix.recipes) {
       const [header = [], ...rows] = csvRecords(textOf(recipe, 'recipe.csv'));
       expect(new Set(header).size).toBe(header.length);

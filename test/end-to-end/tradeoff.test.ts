@@ -69,14 +69,17 @@ describe('tradeoff', () => {
     expect(errors).toEqual([]);
     const numbers = data.map((row) => [
       row.chosen_by,
-      row.keep_loss_limit_db === '' ? null : Number(row.keep_loss_limit_db),
-      Number(row.keep_loss_db),
+      row.music_lost_at_most_db === '' ? null : Number(row.music_lost_at_most_db),
+      Number(row.music_lost_db),
       Number(row.pilot_attenuation_db),
     ]);
+    const sixDigits = (values: readonly number[]) => values.map((value) => Number(value.toPrecision(6)));
+    const figures = ({ keepLossDb, pilotAttenuationDb }: TradeoffJson['nearest']) =>
+      sixDigits([keepLossDb, pilotAttenuationDb]);
     expect(numbers).toEqual([
-      ...frontier.map((each) => ['protect', each.keepLossAtMostDb, each.keepLossDb, each.pilotAttenuationDb]),
-      ['nearest', null, nearest.keepLossDb, nearest.pilotAttenuationDb],
-      ['least-loss-as-asked', null, asked.reached.keepLossDb, asked.reached.pilotAttenuationDb],
+      ...frontier.map((each) => ['protect', ...sixDigits([each.keepLossAtMostDb]), ...figures(each)]),
+      ['nearest', null, ...figures(nearest)],
+      ['least-loss-as-asked', null, ...figures(asked.reached)],
     ]);
     for (const { settings } of data) expect(settings).toContain('bell at 18.88 kHz');
   });

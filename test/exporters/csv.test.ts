@@ -2,6 +2,9 @@ import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { csv, csvColumns } from '../../src/exporters/csv.js';
+import { numberText } from '../../src/exporters/csv-records.js';
+import type { PlacedFilter, Recipe } from '../../src/model/recipe.js';
+import { db, hz, q } from '../../src/units/quantity.js';
 import { textOf, withFirstMix } from './export.js';
 import { recipe } from './fixture.js';
 
@@ -31,7 +34,16 @@ const content = await textOf(csv);
 const rows = rowsOf(content);
 
 /** The columns that hold text from outside. */
-const textColumns = ['rig_title', 'mix', 'system', 'reason', 'slot', 'role', /_shown$/];
+const textColumns = [
+  'rig_title',
+  'mix',
+  'system',
+  'reason',
+  'not_set_because',
+  'slot',
+  'role',
+  /_shown(_db)?$/,
+];
 
 describe('the records', () => {
   it('end in CRLF, the last one too, and nothing else ends a line', () => {
@@ -45,7 +57,7 @@ describe('the records', () => {
     expect(new Set(records.map((record) => record.length))).toEqual(new Set([csvColumns.length]));
   });
 
-  it('are one a placed, and one for each mix left alone', () => {
+  it('are one a filter, and one for each mix left alone', () => {
     expect(rows.map(({ mix, slot }) => [undone(mix), slot])).toEqual([
       ['Singer', 'cut'],
       ['Singer', '3'],
@@ -92,7 +104,10 @@ describe('the records', () => {
       error_gain_db: '3',
       pilot_hz: '19000',
       pilot_attenuation_db: '21.44',
-      keep_loss_db: '0.9',
+      filter_state: 'set',
+      not_set_because: '',
+      gain_shown_db: '-15.0',
+      music_lost_db: '0.9',
       rise_db: '0.02',
       guard_band_db: '9.7',
       pilot_to_programme_least_db: '17.43',
@@ -102,6 +117,7 @@ describe('the records', () => {
     expect(rows[5]).toMatchObject({
       times_to_dial: '0',
       treatment: 'leave-alone',
+      filter_state: '',
       pilot_hz: '',
       verdict: '',
     });
@@ -113,11 +129,13 @@ describe('the records', () => {
       /_(hz|db|octaves|cents|per_octave|ratio|step|count)$/.test(name),
     );
     expect(numbers.length).toBeGreaterThan(25);
+    const signed = /^([+-]?\d+(\.\d+)?)?$/;
     for (const row of rows) {
-      for (const { name } of numbers) expect(row[name]).toMatch(/^(-?\d+(\.\d+)?)?$/);
+      for (const { name } of numbers) expect(row[name]).toMatch(signed);
     }
     expect(content).toContain(',-18,');
     expect(content).not.toMatch(/"-?\d+(\.\d+)?"/);
+    expect(content).not.toMatch(/'[+-]?\d/);
   });
 
   it('say what each column means', () => {
@@ -129,7 +147,7 @@ describe('the records', () => {
 });
 
 describe('names from outside', () => {
-  // OWASP, "CSV Injection": = + - @ begin a formula.
+  // OWASP, "CSV Injection": = + - @, a tab, a carriage return and the full-width forms of the four begin a formula.
   it.each([
     '=1+2',
     '+1+2',
@@ -144,11 +162,29 @@ describe('names from outside', () => {
     '"',
     '""',
     "''",
+    '＝1+2',
+    '＋1+2',
+    '－1+2',
+    '＠SUM(A1)',
+    ' =1+2',
+    '\u00a0=1+2',
+    '\u3000＝1+2',
+    '-15.0 dB',
+    '+1-2',
+    '-1e5',
   ])('%s comes back, and is no formula on the way', async (name) => {
     const [row] = rowsOf(await textOf(csv, withFirstMix({ name })));
-    expect(row?.mix).not.toMatch(/^[=+\-@]/);
+    expect(row?.mix).not.toMatch(/^\s*[=+\-@＝＋－＠\t\r]/);
     expect(undone(row?.mix)).toBe(name);
   });
+
+  it.each(['\t=1+2', '\r=1+2', '\n=1+2', '\u0000=1+2', '\u0085=1+2'])(
+    'a control character does not hide a formula: %j',
+    async (name) => {
+      const [row] = rowsOf(await textOf(csv, withFirstMix({ name })));
+      expect(row?.mix).toMatch(/^\\u\{[0-9a-f]+\}=1\+2$/);
+    },
+  );
 
   it('the OWASP example is quoted as OWASP quotes it', async () => {
     expect(await textOf(csv, withFirstMix({ name: '=1+2";=1+2' }))).toContain(`,"'=1+2"";=1+2",`);
@@ -168,9 +204,9 @@ describe('names from outside', () => {
     );
   });
 
-  it('a number in a name is a number still', async () => {
-    const [row] = rowsOf(await textOf(csv, withFirstMix({ name: '-5' })));
-    expect(row?.mix).toBe('-5');
+  it.each(['-5', '+5', '-0.25', '+46000'])('a number in a name is a number still: %s', async (name) => {
+    const [row] = rowsOf(await textOf(csv, withFirstMix({ name })));
+    expect(row?.mix).toBe(name);
   });
 
   it('no cell of text begins a formula', () => {
@@ -178,9 +214,111 @@ describe('names from outside', () => {
       textColumns.some((column) => (typeof column === 'string' ? column === name : column.test(name)));
     for (const row of rows) {
       for (const [name, cell] of Object.entries(row)) {
-        if (isText(name) && !/^-?\d+(\.\d+)?$/.test(cell)) expect(cell).not.toMatch(/^[=+\-@\t\r\n]/);
+        if (isText(name) && !/^[+-]?\d+(\.\d+)?$/.test(cell)) expect(cell).not.toMatch(/^\s*[=+\-@＝＋－＠]/);
       }
     }
     expect(recipe.mixes.some(({ name }) => name.startsWith('='))).toBe(true);
   });
+});
+
+describe('numbers', () => {
+  it.each([
+    [21.440000000000001, '21.44'],
+    [1 / 3, '0.333333'],
+    [-2 / 3, '-0.666667'],
+    [-0.0030000000000001137, '-0.003'],
+    [12345.678912345, '12345.7'],
+    [1e-7 / 3, '0.0000000333333'],
+    [-0, '0'],
+  ])('that were worked out have six significant digits: %f', (value, shown) => {
+    expect(numberText(value)).toBe(shown);
+  });
+
+  it.each([
+    [1299999999999, '1299999999999'],
+    [19000.25, '19000.25'],
+    [100.00005, '100.00005'],
+    [0.812, '0.812'],
+  ])('that are whole, or stated in nine digits or fewer, stand as they are: %f', (value, shown) => {
+    expect(numberText(value)).toBe(shown);
+  });
+
+  /** The recipe with a bell whose frequency knob stands at a value, shown so. */
+  const withFrequency = (frequencyHz: number, display: string): Recipe => {
+    const filters = recipe.mixes[0]?.filters.map(
+      (placed): PlacedFilter => ({
+        ...placed,
+        set: { ...placed.set, frequencyHz: hz(frequencyHz) },
+        steps: { ...placed.steps, frequency: { ...placed.steps.frequency, display } as never },
+      }),
+    );
+    return withFirstMix({ filters: filters ?? [] });
+  };
+
+  // Six digits of 19374.123456789 are 19374.1, eight of them 19374.123.
+  it.each([
+    ['19.37 kHz', '19374.1'],
+    ['19374.123 Hz', '19374.123'],
+    ['up a bit', '19374.1'],
+    [`${'9'.repeat(200)} Hz`, '19374.123456789'],
+  ])('to be dialled have as many digits as %s, and no fewer than six', async (display, shown) => {
+    const [row] = rowsOf(await textOf(csv, withFrequency(19374.123456789, display)));
+    expect(row).toMatchObject({ set_frequency_hz: shown, frequency_shown: display });
+  });
+});
+
+describe('a filter that is not set', () => {
+  const missing = [
+    { role: 'low-cut', type: 'highpass', why: 'no-place' },
+    { role: 'pilot-cut', type: 'peaking', why: 'left-out' },
+    { role: 'stage-hum', type: 'notch', why: 'no-place' },
+  ] as const;
+  const message = (text: string) => ({ code: 'no-place', path: 'mixes[0]', message: text });
+  const problems = [
+    { ...message('of another mix'), path: 'mixes[10]' },
+    message('Asked: low cut at 40 Hz. No slot is free.'),
+    { ...message('of another kind'), code: 'beyond-range' },
+    message('Asked: notch at 100 Hz. No slot is free.'),
+  ];
+
+  it('has a row after those that are set, with what was asked and the reason', async () => {
+    const of = { ...withFirstMix({ missing }), problems };
+    const told = rowsOf(await textOf(csv, of));
+    expect(told).toHaveLength(6);
+    const cells = ({ filter_state, role, type, asked_type, not_set_because }: Row) => [
+      filter_state,
+      role,
+      type,
+      asked_type,
+      not_set_because,
+    ];
+    expect(told.slice(3).map(cells)).toEqual([
+      ['no-place', 'low-cut', '', 'highpass', 'Asked: low cut at 40 Hz. No slot is free.'],
+      ['left-out', 'pilot-cut', '', 'peaking', ''],
+      ['no-place', 'stage-hum', '', 'notch', 'Asked: notch at 100 Hz. No slot is free.'],
+    ]);
+    expect(told[3]).toMatchObject({ mix: 'Singer', output_left: '3', slot: '', set_frequency_hz: '' });
+  });
+
+  it('is all the rows of a mix that has none set', async () => {
+    const told = rowsOf(await textOf(csv, { ...withFirstMix({ filters: [], missing }), problems }));
+    expect(told.map(({ filter_state }) => filter_state)).toEqual(['no-place', 'left-out', 'no-place']);
+  });
+});
+
+it('what was asked stands beside what is set: frequency, width in any form, slope, gain', async () => {
+  const asked = { role: 'warmth', type: 'lowshelf', frequencyHz: hz(120), gainDb: db(-2.5) } as const;
+  const [first] = recipe.mixes[0]?.filters ?? [];
+  const of = (width: object) =>
+    withFirstMix({ filters: [{ ...(first as PlacedFilter), asked: { ...asked, ...width } }] });
+  const [shelf] = rowsOf(await textOf(csv, of({ shelfSlope: 0.75 })));
+  expect(shelf).toMatchObject({
+    asked_type: 'lowshelf',
+    asked_frequency_hz: '120',
+    asked_shelf_slope: '0.75',
+    asked_gain_db: '-2.5',
+    asked_q: '',
+  });
+  const [bell] = rowsOf(await textOf(csv, of({ q: q(Math.SQRT1_2) })));
+  expect(bell).toMatchObject({ asked_q: '0.707107', asked_shelf_slope: '' });
 });

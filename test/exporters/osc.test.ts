@@ -1,9 +1,8 @@
 import { fromBuffer } from 'osc-min';
 import { describe, expect, it } from 'vitest';
-import { osc } from '../../src/exporters/osc.js';
+import { messageLine, osc } from '../../src/exporters/osc.js';
 import { oscBinary } from '../../src/exporters/osc-binary.js';
 import { oscBundle } from '../../src/exporters/osc-bundle.js';
-import { messageLine } from '../../src/exporters/osc-notation.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { bytesOf, textOf, withFirstMix } from './export.js';
 import { recipe } from './fixture.js';

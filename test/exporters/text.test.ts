@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { text } from '../../src/exporters/text.js';
+import { textForm } from '../../src/exporters/text.js';
 import { displayWidth } from '../../src/layout/display-width.js';
 import type { Guard } from '../../src/model/recipe.js';
 import { db } from '../../src/units/quantity.js';
@@ -8,7 +8,7 @@ import { hostileRecipe, textOf, withFirstMix } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';
 
-const page = await textOf(text);
+const page = await textOf(textForm);
 const lines = page.split('\n');
 
 /** The lines from the one that holds a text up to the next rule. */
@@ -39,7 +39,7 @@ describe('the page', () => {
   });
 
   it('does not list every mix where every one falls short', async () => {
-    const all = await textOf(text, { ...recipe, mixes: recipe.mixes.slice(1, 4) });
+    const all = await textOf(textForm, { ...recipe, mixes: recipe.mixes.slice(1, 4) });
     expect(lineWith('result', all)).toMatch(/1 mix to dial: 1 FALLS SHORT; 2 to leave alone/);
     expect(all).not.toMatch(/^short /m);
   });
@@ -67,7 +67,7 @@ describe('the page', () => {
 
   it('is ASCII wherever the names are', async () => {
     const plain = { ...recipe, mixes: recipe.mixes.filter(({ outputs }) => outputs[0] !== 9) };
-    expect(await textOf(text, plain)).toMatch(/^[\n -~]*$/);
+    expect(await textOf(textForm, plain)).toMatch(/^[\n -~]*$/);
   });
 });
 
@@ -82,7 +82,7 @@ describe('a mix', () => {
   it('is dialled leg by leg where the legs are separate, and once where they share', async () => {
     expect(blockWith('Singer')).toContain('dial both legs');
     expect(blockWith('[ ] 5')).not.toContain('dial both legs');
-    const shared = await textOf(text, sharing);
+    const shared = await textOf(textForm, sharing);
     expect(lineWith('Singer', shared)).toMatch(/^\[ \] 3\/4 +Singer/);
     expect(shared).not.toContain('dial both legs');
   });
@@ -138,11 +138,11 @@ describe('a mix', () => {
   });
 
   it('says so when there is nothing to dial', async () => {
-    expect(await textOf(text, withFirstMix({ filters: [] }))).toContain('no filter found a slot');
+    expect(await textOf(textForm, withFirstMix({ filters: [] }))).toContain('no filter found a slot');
   });
 
   it('says so when no output was named', async () => {
-    expect(await textOf(text, withFirstMix({ outputs: [] }))).toContain('[ ] no output named');
+    expect(await textOf(textForm, withFirstMix({ outputs: [] }))).toContain('[ ] no output named');
   });
 
   it('left alone is one line under the reason', () => {
@@ -170,13 +170,13 @@ describe('the guard', () => {
 
   it('tells one figure over pink noise where nothing is open, and that nothing of it is there', async () => {
     expect(blockWith('[ ] 5')).toMatch(/^ +\+14\.9 dB over pink noise; was/m);
-    const silent = await textOf(text, withGuard({ pilotToProgrammeDb: null }));
+    const silent = await textOf(textForm, withGuard({ pilotToProgrammeDb: null }));
     expect(silent).toMatch(/^ +nothing of pink noise falls into its window; was/m);
   });
 
   it('never hides a filter that is not there behind a guard that is met, there and in the result', async () => {
     const missing = [{ role: 'low-cut', type: 'highpass', why: 'no-place' }] as const;
-    const without = await textOf(text, withFirstMix({ missing }));
+    const without = await textOf(textForm, withFirstMix({ missing }));
     expect(without).toMatch(/^GUARD MET +NO LOW CUT, in the worst of 3 ways/m);
     expect(lineWith('result', without)).toMatch(/1 GUARD MET; NO LOW CUT$/);
   });
@@ -184,7 +184,7 @@ describe('the guard', () => {
   it('tells what the filters as asked would cost where no limit is stated', async () => {
     const guard = recipe.mixes[0]?.guard as Guard;
     const limits = { ...guard.limits, keepLossAsAskedDb: db(1.85), keepLossAtMostDb: db(3) };
-    const told = await textOf(text, withFirstMix({ guard: { ...guard, limits } }));
+    const told = await textOf(textForm, withFirstMix({ guard: { ...guard, limits } }));
     expect(told).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; 1\.9 dB as asked, 3\.0 dB at\s+most$/m);
   });
 
@@ -194,7 +194,7 @@ describe('the guard', () => {
     [4, /pilot by 15\.1 dB/, /4\.0 dB down .* at least 19\.1 dB asked/],
     [-0.01, /pilot by 19\.1 dB/, /^ +pilot +0\.0 dB down/m],
   ])('never rounds %f dB to what was asked', async (pilotAttenuationDb, reason, figure) => {
-    const short = await textOf(text, withGuard({ pilotAttenuationDb: db(pilotAttenuationDb) }));
+    const short = await textOf(textForm, withGuard({ pilotAttenuationDb: db(pilotAttenuationDb) }));
     expect(short).toMatch(reason);
     expect(short).toMatch(figure);
   });
@@ -211,13 +211,13 @@ describe('the notes', () => {
   it('that say the same are one, about all their mixes', async () => {
     const said = { code: 'stand-in', message: 'A shelf stands in.' };
     const problems = [0, 4].map((mix) => ({ ...said, path: `mixes[${mix}]` }));
-    const block = blockWith('PROBLEMS', await textOf(text, { ...recipe, problems }));
+    const block = blockWith('PROBLEMS', await textOf(textForm, { ...recipe, problems }));
     expect(block).toContain('1  Singer; Guitar: A shelf stands in. [mixes[0], mixes[4]]');
     expect(block.match(/stands in/g)).toHaveLength(1);
   });
 
   it('are left out where there are none', async () => {
-    const quiet = await textOf(text, { ...recipe, problems: [], assumptions: [] });
+    const quiet = await textOf(textForm, { ...recipe, problems: [], assumptions: [] });
     expect(quiet).not.toMatch(/PROBLEMS|ASSUMPTIONS/);
   });
 });
@@ -227,7 +227,7 @@ describe('whatever the names', () => {
     const names = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 200 });
     await fc.assert(
       fc.asyncProperty(names, names, async (name, system) => {
-        const shown = await textOf(text, withFirstMix({ name, system }));
+        const shown = await textOf(textForm, withFirstMix({ name, system }));
         expect(shown.split('\n').filter((line) => displayWidth(line) > 80)).toEqual([]);
       }),
     );
@@ -235,21 +235,21 @@ describe('whatever the names', () => {
 
   it('a long name goes on in the next line of its own column', async () => {
     const name = 'Second keyboards and percussion, stage left riser, in a cabinet behind the curtain';
-    const shown = await textOf(text, withFirstMix({ name }));
+    const shown = await textOf(textForm, withFirstMix({ name }));
     const head = blockWith('Second keyboards', shown).split('\n').slice(1, 3);
     expect(head[0]).toMatch(/^\[ \] 3 \[ \] 4 +Second keyboards .* packs-a, FM stereo$/);
     expect(head[1]?.indexOf(head[1].trim())).toBe(head[0]?.indexOf('Second'));
   });
 
   it('hostile text is shown as escapes', async () => {
-    const shown = await textOf(text, hostileRecipe);
+    const shown = await textOf(textForm, hostileRecipe);
     expect(shown).toContain('\\u{1b}[31mred');
     expect(shown).toContain('\\u{202e}');
     expect(shown.split('\n').filter((line) => displayWidth(line) > 80)).toEqual([]);
   });
 
   it('labels are the target’s only where the recipe is the target’s', async () => {
-    const other = await textOf(text, recipe, { ...target, id: 'another' });
+    const other = await textOf(textForm, recipe, { ...target, id: 'another' });
     expect(other).not.toContain('(Para)');
   });
 });

@@ -79,4 +79,17 @@ describe('a plot', () => {
     expect(rows[5]).toBe(`${' '.repeat(30)}N${'.'.repeat(29)}`);
     expect(rows[0]).toBe(`${' '.repeat(60)}o`);
   });
+
+  it.each([40, 60, 71, 120])(
+    'is no wider than %i columns, and still has its corners and round numbers',
+    (columns) => {
+      const lines = plotLines([corner, far], titles, [], columns);
+      expect(Math.max(...lines.map(({ length }) => length))).toBeLessThanOrEqual(columns);
+      expect(placeOf('o', lines)).toEqual({ column: 0, up: 0 });
+      expect(placeOf('N', lines)).toEqual({ column: Math.min(columns, 71) - 11, up: 15 });
+      expect(lines.at(-2)?.trim().split(/ +/)).toEqual(
+        columns < 55 ? ['0', '2', '4', '6'] : ['0', '1', '2', '3', '4', '5', '6'],
+      );
+    },
+  );
 });

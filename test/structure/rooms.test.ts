@@ -1,9 +1,18 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join, relative, resolve, sep } from 'node:path';
-import { parseSync } from 'oxc-parser';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import {
+  circles,
+  namesTwice,
+  nodeImportsOutside,
+  readTree,
+  roomOf,
+  tooLong,
+  unreached,
+  upwardImports,
+} from './source-tree.js';
 
-const source = resolve(import.meta.dirname, '../../src');
+const root = resolve(import.meta.dirname, '../..');
 
 /** The rooms that neither reach out nor print, each with those it may import beside itself. */
 const pureRooms: Readonly<Record<string, readonly string[]>> = {
@@ -31,65 +40,45 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   cli: [...Object.keys(pureRooms), 'node'],
 };
 
-const files = readdirSync(source, { recursive: true, encoding: 'utf8' })
-  .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
-  .map((name) => name.split(sep).join('/'));
+const tree = readTree(resolve(root, 'src'));
 
-const roomOf = (file: string): string => file.split('/')[0] ?? '';
-
-/** Every module a file names, by static import, re-export or dynamic import, read with a real parser. */
-const importsOf = (file: string): readonly string[] => {
-  const text = readFileSync(join(source, file), 'utf8');
-  const { module } = parseSync(file, text);
-  return [
-    ...module.staticImports.map(({ moduleRequest }) => moduleRequest.value),
-    ...module.staticExports.flatMap(({ entries }) =>
-      entries.flatMap(({ moduleRequest }) => (moduleRequest ? [moduleRequest.value] : [])),
-    ),
-    ...module.dynamicImports.map(({ moduleRequest }) =>
-      text.slice(moduleRequest.start, moduleRequest.end).replace(/^['"]|['"]$/g, ''),
-    ),
-  ];
-};
-
-const ownRoomsImported = (file: string): readonly string[] =>
-  importsOf(file)
-    .filter((name) => name.startsWith('.'))
-    .map((name) =>
-      roomOf(
-        relative(source, resolve(source, dirname(file), name))
-          .split(sep)
-          .join('/'),
-      ),
-    )
-    .filter((room) => room !== roomOf(file));
+/** Where the build begins: every source file that it names. */
+const starts = ['package.json', ...readdirSync(resolve(root, '.ci')).map((name) => `.ci/${name}`)]
+  .filter((name) => statSync(resolve(root, name)).isFile())
+  .flatMap((name) => readFileSync(resolve(root, name), 'utf8').match(/\bsrc\/[\w/-]+\.ts\b/g) ?? [])
+  .map((name) => name.replace('src/', ''));
 
 describe('rooms', () => {
   it('are all known to this test', () => {
-    expect(files.map(roomOf).filter((room) => room !== 'index.ts' && !(room in mayImport))).toEqual([]);
+    const isDoor = (name: string) => !name.includes('/');
+    expect([...tree.keys()].filter((name) => !isDoor(name) && !(roomOf(name) in mayImport))).toEqual([]);
   });
 
   it('import only from rooms below their own', () => {
-    const upward = files.flatMap((file) =>
-      ownRoomsImported(file)
-        .filter((room) => file.includes('/') && !mayImport[roomOf(file)]?.includes(room))
-        .map((room) => `${file} imports from ${room}`),
-    );
-    expect(upward).toEqual([]);
+    expect(upwardImports(tree, mayImport)).toEqual([]);
   });
 
   it('reach disk, network and clock in node/ only', () => {
-    const reaching = files
-      .filter((file) => roomOf(file) !== 'node')
-      .filter((file) => importsOf(file).some((name) => name.startsWith('node:')));
-    expect(reaching).toEqual([]);
+    expect(nodeImportsOutside(tree, 'node')).toEqual([]);
+  });
+});
+
+describe('files', () => {
+  it('do not import each other in a circle, not even for a type', () => {
+    expect(circles(tree)).toEqual([]);
   });
 
-  it('half of all files are shorter than 120 lines, and none is longer than 250', () => {
-    const lengths = files
-      .map((file) => readFileSync(join(source, file), 'utf8').split('\n').length)
-      .sort((a, b) => a - b);
-    expect(lengths[Math.floor(lengths.length / 2)]).toBeLessThan(120);
-    expect(lengths.at(-1)).toBeLessThanOrEqual(250);
+  it('are all needed by the program or the library, not by tests only', () => {
+    expect(starts).toContain('cli/main.ts');
+    expect(unreached(tree, starts)).toEqual([]);
+  });
+
+  it('declare no exported name that another declares', () => {
+    expect(namesTwice(tree)).toEqual([]);
+  });
+
+  it('have at most 250 lines, and half of them fewer than 120', () => {
+    expect(tooLong(tree, 250)).toEqual([]);
+    expect(tooLong(tree, 119).length).toBeLessThan(tree.size / 2);
   });
 });

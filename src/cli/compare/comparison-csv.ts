@@ -1,5 +1,5 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
-import { type Cell, csvText } from '../../exporters/csv/rfc4180.js';
+import { type Cell, csvText } from '../../exporters/csv-records.js';
 import { missingTexts, unfitText } from './desk-words.js';
 
 /** Columns that only a desk on which the rig fits has: snake case, the unit at the end. */
@@ -7,7 +7,7 @@ const served: readonly { readonly name: string; readonly cell: (desk: ServedDesk
   { name: 'guarded_mixes', cell: ({ guardedMixCount }) => guardedMixCount },
   { name: 'pilot_attenuation_db', cell: ({ pilot }) => pilot?.attenuationDb ?? null },
   { name: 'pilot_short_by_db', cell: ({ short }) => short.pilotDb },
-  { name: 'keep_loss_db', cell: ({ keepLossDb }) => keepLossDb },
+  { name: 'music_lost_db', cell: ({ keepLossDb }) => keepLossDb },
   { name: 'keep_loss_over_by_db', cell: ({ short }) => short.lossDb },
   { name: 'rise_over_by_db', cell: ({ short }) => short.riseDb },
   { name: 'dials', cell: ({ dials }) => dials.knobs },

@@ -1,4 +1,4 @@
-import { messageLine } from '../../exporters/osc-notation.js';
+import { messageLine } from '../../exporters/osc.js';
 import type { MixPlan } from '../../live/plan/plan.js';
 import { planPush } from '../../live/plan/plan-push.js';
 import { rises } from '../../live/plan/rise.js';

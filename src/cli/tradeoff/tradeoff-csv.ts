@@ -1,9 +1,9 @@
 import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
-import { csvText } from '../../exporters/csv/rfc4180.js';
+import { csvText } from '../../exporters/csv-records.js';
 import { placedFilter } from '../../fitting/placement.js';
 import { filterPhrase } from '../../model/words.js';
 
-const header = ['chosen_by', 'keep_loss_limit_db', 'keep_loss_db', 'pilot_attenuation_db', 'settings'];
+const header = ['chosen_by', 'music_lost_at_most_db', 'music_lost_db', 'pilot_attenuation_db', 'settings'];
 
 const cells = ({ keepLossDb, pilotAttenuationDb, filters }: TradeoffPoint) => [
   keepLossDb,

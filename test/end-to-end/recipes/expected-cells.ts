@@ -1,15 +1,23 @@
 import type { BandJson, MixJson, RecipeJson } from './shapes.js';
 
-/** OWASP, "CSV Injection": an apostrophe before what a spreadsheet would take for a formula. */
-const guarded = (text: string): string => (/^[=+\-@]/.test(text) ? `'${text}` : text);
+/** OWASP, "CSV Injection": an apostrophe before what a spreadsheet would take for a formula; a number is none. */
+const guarded = (text: string): string =>
+  /^[=+\-@]/.test(text) && typeof comparable(text) !== 'number' ? `'${text}` : text;
 
 /** A cell by what it says: one number may be written in many ways. */
 export const comparable = (text: string): number | string =>
-  /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text;
+  /^[+-]?\d+(\.\d+)?$/.test(text) ? Number(text) : text;
 
-const cell = (value: number | string | undefined): number | string => {
+/** Whole and stated numbers as they are; what was worked out to six significant digits, or as many as a desk shows. */
+const rounded = (value: number, shown = ''): number => {
+  if (Number.isInteger(value) || Number(value.toPrecision(9)) === value) return value;
+  const digitsShown = shown.replace(/[^\d.].*$/, '').replace(/^[0.]+|\./g, '').length;
+  return Number(value.toPrecision(Math.max(6, digitsShown)));
+};
+
+const cell = (value: number | string | undefined, shown?: string): number | string => {
   if (value === undefined) return '';
-  return typeof value === 'number' ? value : comparable(guarded(value));
+  return typeof value === 'number' ? rounded(value, shown) : comparable(guarded(value));
 };
 
 const knobs = [
@@ -29,7 +37,7 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
   reason,
   pilot_hz: cell(guard?.pilotHz),
   pilot_attenuation_db: cell(guard?.worst.pilotAttenuationDb),
-  keep_loss_db: cell(guard?.worst.keepLossDb),
+  music_lost_db: cell(guard?.worst.keepLossDb),
   rise_db: cell(guard?.worst.riseDb),
   guard_band_db: cell(guard?.worst.guardBandDb),
   pilot_to_programme_least_db: cell(guard?.worst.pilotToProgrammeDb?.leastDb),
@@ -38,6 +46,8 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
 });
 
 const bandCells = (placed: BandJson | undefined) => ({
+  filter_state: placed ? 'set' : '',
+  not_set_because: '',
   slot: cell(placed?.slot),
   role: cell(placed?.role),
   type: cell(placed?.type),
@@ -50,8 +60,10 @@ const bandCells = (placed: BandJson | undefined) => ({
       const position = placed?.steps[knob];
       return [
         [`asked_${column}`, cell(placed?.asked[value])],
-        [`set_${column}`, cell(placed?.set[value])],
-        [`${knob}_shown`, cell(position?.display)],
+        [`set_${column}`, cell(placed?.set[value], position?.display.replace(/^[+-]/, ''))],
+        knob === 'gain'
+          ? ['gain_shown_db', cell(position?.display.replace(/ dB$/, ''))]
+          : [`${knob}_shown`, cell(position?.display)],
         [`${knob}_step`, cell(position?.index)],
         [`${knob}_step_count`, cell(position?.of)],
         [`${knob}_clicks_from_bottom`, cell(position?.fromBottom)],
@@ -61,13 +73,36 @@ const bandCells = (placed: BandJson | undefined) => ({
   ),
 });
 
-/** What a spreadsheet is to hold of a recipe: a row a filter, one for a mix without filters. */
-export const expectedCells = ({ rig, target, mixes }: RecipeJson) =>
-  mixes.flatMap((mix) =>
-    (mix.filters.length === 0 ? [undefined] : mix.filters).map((placed) => ({
+/** The trade's words for the filters of a protective recipe (common practice, no source). */
+const words: Readonly<Record<string, string>> = { highpass: 'low cut', lowpass: 'high cut', peaking: 'bell' };
+
+/** A filter that is not set: what was asked, and the problem of its mix that tells of it by its word. */
+const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: string, of: RecipeJson) => {
+  const told = of.problems.find(
+    ({ path, code, message }) =>
+      path === mixPath && code === why && message.startsWith(`Asked: ${words[type]} at `),
+  );
+  return {
+    ...bandCells(undefined),
+    filter_state: why,
+    not_set_because: told?.message,
+    role: cell(role),
+    asked_type: type,
+  };
+};
+
+/** What a spreadsheet is to hold of a recipe: a row a filter, set or not, one for a mix without filters. */
+export const expectedCells = (recipe: RecipeJson) =>
+  recipe.mixes.flatMap((mix, index) => {
+    const filters = [
+      ...mix.filters.map(bandCells),
+      ...mix.missing.map((each) => missingCells(each, `mixes[${index}]`, recipe)),
+    ];
+    const { rig, target } = recipe;
+    return (filters.length === 0 ? [bandCells(undefined)] : filters).map((cells) => ({
       rig_title: cell(rig.title),
       target_id: target.id,
       ...mixCells(mix),
-      ...bandCells(placed),
-    })),
-  );
+      ...cells,
+    }));
+  });

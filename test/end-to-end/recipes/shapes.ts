@@ -48,13 +48,14 @@ export interface MixJson {
   readonly reason: string;
   readonly filters: readonly BandJson[];
   readonly guard: GuardJson | null;
+  readonly missing: readonly { readonly role: string; readonly type: string; readonly why: string }[];
 }
 
 export interface RecipeJson {
   readonly rig: { readonly title: string };
   readonly target: { readonly id: string; readonly title: string };
   readonly mixes: readonly MixJson[];
-  readonly problems: readonly unknown[];
+  readonly problems: readonly { readonly code: string; readonly path: string; readonly message: string }[];
 }
 
 export type GridJson = Readonly<Record<string, unknown>> & { readonly kind: string };

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
-import { json } from '../../../src/exporters/json.js';
-import { forbidden } from './json.js';
+import { forbidden, json } from './json.js';
 import { between, frequencyHz, id, joined, type Plain, record, slotId, some, text } from './plain.js';
 
 const parameterName = fc

@@ -120,7 +120,6 @@ describe('what cannot be kept', () => {
 
 const prelude = `
 import { readFileSync } from 'node:fs';
-import { openJournalFile } from '../../src/node/journals/journal-file.ts';
 
 const [folder, sample] = process.argv.slice(2);
 const journal = JSON.parse(readFileSync(sample, 'utf8'));
