@@ -76,8 +76,9 @@ const bundled = await build({
 const files = {
   'validators.js': bundled.outputFiles[0].text,
   'validators.d.ts': [
-    "import type { Validator } from '../validator.js';\n",
-    ...documents.map((name) => `export declare const ${name}: Validator;\n`),
+    "import type { Documents } from '../documents.js';\n",
+    "import type { Validator } from '../schema.js';\n",
+    ...documents.map((name) => `export declare const ${name}: Validator<Documents['${name}']>;\n`),
   ].join(''),
   'schemas.js': `export const schemas = ${JSON.stringify(Object.fromEntries(schemas.map((s) => [s.$id, s])))};\n`,
   'schemas.d.ts': [
