@@ -109,7 +109,8 @@ const atMost = (problems: readonly Problem[], isCut: boolean): readonly Problem[
         problem('more-problems', '', 'There are more problems than are told here; mend these first.'),
       ];
 
-const readAs = async <Name extends DocumentName>(
+/** Reads a document of one of some kinds, told by its `format`; otherwise as `readDocument`. */
+export const readOneOf = async <Name extends DocumentName>(
   input: Uint8Array | string,
   { source, syntax: told, instead }: ReadOptions,
   expected: readonly Name[],
@@ -148,26 +149,26 @@ const readAs = async <Name extends DocumentName>(
 export const readDocument = (
   input: Uint8Array | string,
   options: ReadOptions,
-): Promise<Outcome<AnyDocument>> => readAs(input, options, documentNames);
+): Promise<Outcome<AnyDocument>> => readOneOf(input, options, documentNames);
 
 /** Reads a rig file; otherwise as `readDocument`. */
 export const readRig = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Rig>> =>
-  readAs(input, options, ['rig']);
+  readOneOf(input, options, ['rig']);
 
 /** Reads an intents file; otherwise as `readDocument`. */
 export const readIntents = (
   input: Uint8Array | string,
   options: ReadOptions,
-): Promise<Outcome<IntentsDocument>> => readAs(input, options, ['intents']);
+): Promise<Outcome<IntentsDocument>> => readOneOf(input, options, ['intents']);
 
 /** Reads a target descriptor, its grids not yet made; otherwise as `readDocument`. */
 export const readTarget = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Target>> =>
-  readAs(input, options, ['target']);
+  readOneOf(input, options, ['target']);
 
 /** Reads a recipe; otherwise as `readDocument`. */
 export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Recipe>> =>
-  readAs(input, options, ['recipe']);
+  readOneOf(input, options, ['recipe']);
 
 /** Reads a journal; otherwise as `readDocument`. */
 export const readJournal = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Journal>> =>
-  readAs(input, options, ['journal']);
+  readOneOf(input, options, ['journal']);

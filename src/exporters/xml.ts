@@ -34,6 +34,6 @@ export const xml: Exporter = {
     if (problems.length > 0) return fail(problems);
     // Loaded when wanted: it brings the schemas with it.
     const { writeXml } = await import('../documents/write-xml.js');
-    return ok(escapeObeyed(await writeXml(recipe), asReference));
+    return ok(escapeObeyed(writeXml(recipe), asReference));
   },
 };
