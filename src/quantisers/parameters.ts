@@ -33,7 +33,7 @@ export const positiveEnd: Rule<number> = {
   accepts: (value): value is number => isNumber(value) && value >= 1e-6 && value <= 1e9,
 };
 
-export const wholeNumber = (least: number, most: number): Rule<number> => ({
+export const wholeNumber = ({ least, most }: { least: number; most: number }): Rule<number> => ({
   allowed: `a whole number from ${least} to ${most}`,
   accepts: (value): value is number =>
     isNumber(value) && Number.isInteger(value) && value >= least && value <= most,

@@ -2,12 +2,13 @@ import type { GuardScope } from '../../guard/guard-scope.js';
 import { linkFrequencyFault } from '../../model/link-limits.js';
 import { type Problem, problem } from '../../model/problem.js';
 import type { Target } from '../../model/target.js';
+import { limits } from '../../units/generated/limits.js';
 import { type GuardOptions, givenOption } from './guard-options.js';
 
 /** As wide and as lossy as a rig file may ask for. */
-const mostWindowHz = 1000;
-const mostLossDb = 60;
-const mostAttenuationDb = 120;
+const { most: mostWindowHz } = limits.windowHz;
+const { most: mostLossDb } = limits.keepLossDb;
+const { most: mostAttenuationDb } = limits.pilotAttenuationDb;
 
 type Fault = readonly [option: string, message: string];
 
