@@ -17,11 +17,11 @@ const schemas = await Promise.all(
   names.map(async (name) => JSON.parse(await readFile(new URL(name, folder), 'utf8'))),
 );
 
-/** A schema without what only people read; ajv would embed every word of it. */
-const withoutProse = (schema) =>
+/** A schema without some of what only people read: in strings, and in lists of examples. */
+const without = (schema, words) =>
   JSON.parse(
     JSON.stringify(schema, (key, value) =>
-      (key === 'title' || key === 'description') && typeof value === 'string' ? undefined : value,
+      words.includes(key) && (typeof value === 'string' || Array.isArray(value)) ? undefined : value,
     ),
   );
 
@@ -50,7 +50,7 @@ ajv.addKeyword({
   error: { message: '', params: _`{}` },
   code: (context) => context.fail(_`new Set(${context.data}).size !== ${context.data}.length`),
 });
-for (const schema of schemas) ajv.addSchema(withoutProse(schema));
+for (const schema of schemas) ajv.addSchema(without(schema, ['title', 'description', 'examples'])); // It would embed every word.
 
 const compiled = standaloneCode.default(
   ajv,
@@ -113,7 +113,7 @@ const files = {
     "import type { Validator } from '../schema.js';\n",
     ...documents.map((name) => `export declare const ${name}: Validator<Documents['${name}']>;\n`),
   ].join(''),
-  'documents/generated/schemas.js': `export const schemas = ${JSON.stringify(Object.fromEntries(schemas.map((s) => [s.$id, s])))};\n`,
+  'documents/generated/schemas.js': `export const schemas = ${JSON.stringify(Object.fromEntries(schemas.map((s) => [s.$id, without(s, ['$schema', 'examples'])])))};\n`,
   'documents/generated/schemas.d.ts': [
     "import type { Schema } from '../schema.js';\n",
     'export declare const schemas: Readonly<Record<string, Schema>>;\n',
