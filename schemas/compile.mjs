@@ -120,7 +120,7 @@ const files = {
   ].join(''),
   'units/generated/limits.js': `export const limits = ${JSON.stringify(limits)};\n`,
   'units/generated/limits.d.ts': [
-    '/** What the schemas let values be, both ends included but a least of 0 where that is the lower one of a ratio. */\n',
+    '/** From where to where the schemas let values be; a frequency, a Q or a bandwidth of 0 is itself too low. */\n',
     'export declare const limits: {\n',
     ...Object.keys(limits).map(
       (name) => `  readonly ${name}: { readonly least: number; readonly most: number };\n`,

@@ -4,8 +4,8 @@ import { didYouMean, listed } from '../../units/suggest.js';
 import { rootSchema } from '../describe.js';
 import { documentKinds, documentNamed, documentNames } from '../documents.js';
 import type { ParseOutcome } from '../parsed.js';
-import { type Decoding, decodeElement } from './decode.js';
 import { readElements } from './elements.js';
+import { type Decoding, decodeElement } from './values.js';
 
 /**
  * Reads XML text (XML 1.0, without document types) to the shape its document has in JSON, as the schema of
