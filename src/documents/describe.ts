@@ -25,7 +25,7 @@ export interface Description {
 }
 
 /** Tells the value of a key of the object described, on which its other keys may depend. */
-export type Tag = (key: string) => unknown;
+export type KeyValue = (key: string) => unknown;
 
 export const rootSchema = (file: string): SchemaAt => {
   const schema = schemas[file];
@@ -56,27 +56,27 @@ const resolve = ({ schema, file }: SchemaAt): SchemaAt => {
 const allows = (schema: Schema | undefined, value: unknown): boolean =>
   schema?.const === value || (schema?.enum?.includes(value) ?? false);
 
-const holds = (condition: Schema, tag: Tag): boolean =>
-  Object.entries(condition.properties ?? {}).every(([key, schema]) => allows(schema, tag(key)));
+const holds = (condition: Schema, keyValue: KeyValue): boolean =>
+  Object.entries(condition.properties ?? {}).every(([key, schema]) => allows(schema, keyValue(key)));
 
 /** The alternatives of a `oneOf` that the discriminating key picks; all of them where it picks none. */
-const picked = ({ schema, file }: SchemaAt, tag: Tag): readonly SchemaAt[] => {
+const picked = ({ schema, file }: SchemaAt, keyValue: KeyValue): readonly SchemaAt[] => {
   const key = schema.discriminator?.propertyName;
   const alternatives = (schema.oneOf ?? []).map((each) => resolve({ schema: each, file }));
   if (key === undefined) return alternatives;
-  const fitting = alternatives.filter((each) => allows(each.schema.properties?.[key], tag(key)));
+  const fitting = alternatives.filter((each) => allows(each.schema.properties?.[key], keyValue(key)));
   return fitting.length > 0 ? fitting : alternatives;
 };
 
 /** The schemas that together describe a place, the general one first. */
-const parts = (at: SchemaAt, tag: Tag): readonly SchemaAt[] => {
+const parts = (at: SchemaAt, keyValue: KeyValue): readonly SchemaAt[] => {
   const own = resolve(at);
   const { schema, file } = own;
   const conditional = (schema.allOf ?? []).flatMap((each) =>
-    each.then && each.if && holds(each.if, tag) ? [each.then] : [],
+    each.then && each.if && holds(each.if, keyValue) ? [each.then] : [],
   );
   const further = [...conditional, ...(schema.anyOf ?? [])].map((each) => ({ schema: each, file }));
-  return [own, ...picked(own, tag), ...further.flatMap((each) => parts(each, tag))];
+  return [own, ...picked(own, keyValue), ...further.flatMap((each) => parts(each, keyValue))];
 };
 
 const typeOf = (value: unknown): JsonType => {
@@ -100,8 +100,8 @@ const othersOf = (all: readonly SchemaAt[]): Description['others'] => {
 };
 
 /** What the schemas say of a place, given the keys that other keys depend on. */
-export const describe = (at: SchemaAt, tag: Tag = () => undefined): Description => {
-  const all = parts(at, tag);
+export const describe = (at: SchemaAt, keyValue: KeyValue = () => undefined): Description => {
+  const all = parts(at, keyValue);
   const properties = new Map<string, SchemaAt>();
   for (const { schema, file } of all) {
     for (const [key, property] of Object.entries(schema.properties ?? {})) {
@@ -130,9 +130,9 @@ export const propertyAt = ({ properties, others }: Description, key: string): Sc
   return typeof others === 'string' ? null : others;
 };
 
-/** The tag of a value at hand. */
-export const tagOf =
-  (value: unknown): Tag =>
+/** What a value at hand has under a key. */
+export const keyValueIn =
+  (value: unknown): KeyValue =>
   (key) =>
     typeof value === 'object' && value !== null && Object.hasOwn(value, key)
       ? (value as Record<string, unknown>)[key]

@@ -1,13 +1,25 @@
+import { type FilterType, filterTypes } from '../filters/filter.js';
 import { type Problem, pathTo, problem } from '../model/problem.js';
+import { typeWords } from '../model/words.js';
+import { parseBandwidth, parseFrequency, parseGain, parseQ, parseSlope } from '../units/parse.js';
 import { quote } from '../units/quote.js';
+import type { Result } from '../units/result.js';
 import { didYouMean, listed } from '../units/suggest.js';
-import { describe } from './describe.js';
-import type { LocatedFault } from './located-fault.js';
-import { numberMeant } from './number-meant.js';
+import { type Description, describe } from './describe.js';
 import type { JsonType } from './schema.js';
-import { typeMeant } from './type-meant.js';
 
 export type Syntax = 'json' | 'xml';
+
+/** A schema's complaint, the value complained of, and what the schemas say of its place. */
+export interface LocatedFault {
+  readonly keyword: string;
+  readonly params: Readonly<Record<string, unknown>>;
+  readonly path: string;
+  /** The last key on the way; `values` for an item of `values`. */
+  readonly key: string;
+  readonly value: unknown;
+  readonly description: Description;
+}
 
 /** Our own words for one complaint of a schema. */
 export type Words = (fault: LocatedFault, syntax: Syntax) => Problem;
@@ -30,6 +42,24 @@ const whatStands = (value: unknown): string => {
   return `${quote(value)} is ${nouns[typeof value as JsonType]}`;
 };
 
+type Parse = (text: string) => Result<number, string>;
+
+/** The parser for a value, by the unit its key ends with; knobs are keys of targets. */
+const parsers: readonly { readonly key: RegExp; readonly parse: Parse }[] = [
+  { key: /Hz$|^frequency$/, parse: parseFrequency },
+  { key: /PerOctave$|^slope$/, parse: parseSlope },
+  { key: /Db$|^gain$/, parse: parseGain },
+  { key: /Octaves$|^bandwidth$/, parse: parseBandwidth },
+  { key: /^q$/, parse: parseQ },
+  { key: /./, parse: parseFrequency },
+];
+
+/** The number a text most likely means under a key: 19000 for `19k` under `frequencyHz`. */
+const numberMeant = (key: string, text: string): number | null => {
+  const parsed = parsers.find((each) => each.key.test(key))?.parse(text);
+  return parsed?.ok ? parsed.value : null;
+};
+
 /** What to write instead, where a number belongs and text stands that means one. */
 const numberHint = ({ key, value, description }: LocatedFault, syntax: Syntax): string => {
   const wanted = description.types.has('number') || description.types.has('integer');
@@ -47,16 +77,41 @@ const wrongType: Words = (fault, syntax) => {
   return problem('wrong-type', path, `${whatStands(value)} where ${wanted} belongs${hint}.`);
 };
 
+/** What people call the filter types besides the words used here. From memory. */
+const otherTypeWords: Readonly<Partial<Record<FilterType, readonly string[]>>> = {
+  lowpass: ['hi cut', 'low pass filter', 'lpf', 'hi-cut filter', 'high cut filter'],
+  highpass: ['lo cut', 'high pass filter', 'hpf', 'lo-cut filter', 'low cut filter'],
+  bandpass: ['bpf'],
+  allpass: ['apf'],
+  notch: ['notch filter', 'band stop', 'band reject'],
+  peaking: ['peak', 'peq', 'parametric', 'bell filter'],
+  lowshelf: ['lo shelf', 'low shelving', 'bass shelf'],
+  highshelf: ['hi shelf', 'high shelving', 'treble shelf'],
+};
+
+const lettersOf = (text: string): string => text.toLowerCase().replace(/[^a-z]/g, '');
+
+/** The filter type that words for people mean: `highpass` for `low cut`. */
+const typeMeant = (text: string): FilterType | undefined =>
+  filterTypes.find((type) =>
+    [type, typeWords[type], ...(otherTypeWords[type] ?? [])].some(
+      (words) => lettersOf(words) === lettersOf(text),
+    ),
+  );
+
+/** `; did you mean "highpass"?` for a word of people as for one mistyped, or nothing where none is near. */
+const wordHint = (word: string, candidates: readonly string[]): string => {
+  const type = typeMeant(word);
+  return type !== undefined && candidates.includes(type)
+    ? `; did you mean ${quote(type)}?`
+    : didYouMean(word, candidates);
+};
+
 const notAllowed: Words = (fault, syntax) => {
   const { params, path, value, description } = fault;
   const allowed = Array.isArray(params.allowedValues) ? params.allowedValues : [params.allowedValue];
   const names = allowed.filter((each) => typeof each === 'string');
-  const type = typeof value === 'string' ? typeMeant(value) : undefined;
-  const meant =
-    type !== undefined && names.includes(type)
-      ? `; did you mean ${quote(type)}?`
-      : typeof value === 'string' && didYouMean(value, names);
-  const hint = meant || `${numberHint(fault, syntax)}.`;
+  const hint = (typeof value === 'string' && wordHint(value, names)) || `${numberHint(fault, syntax)}.`;
   const orObject = description.types.has('object') ? ', or an object' : '';
   return problem(
     'not-allowed',
@@ -100,14 +155,30 @@ const repeatedItem: Words = ({ path, value }) => {
   return problem('repeated-item', path, `${quote(item)} stands more than once in this list; take one out.`);
 };
 
-const missingKey: Words = ({ path, params }) => {
+/** `"udp", "tcp-slip"`, or `an object with "grid" ("untested", "tested", "known-bad")`: the values a place takes. */
+const allowedAt = ({ schema, types, properties }: Description, depth = 0): string => {
+  const values = schema.enum ?? (schema.const === undefined ? [] : [schema.const]);
+  if (!types.has('object') || depth > 0) return listed(values);
+  const withValues = [...properties]
+    .filter(([key]) => schema.required?.includes(key))
+    .map(([key, at]) => [key, allowedAt(describe(at), depth + 1)] as const)
+    .filter(([, allowed]) => allowed !== '');
+  const told = withValues.map(([key, allowed]) => `${quote(key)} (${allowed})`).join(', ');
+  const object = told === '' ? [] : [`an object with ${told}`];
+  return [...(values.length > 0 ? [listed(values)] : []), ...object].join(', or ');
+};
+
+const missingKey: Words = ({ path, params, description }) => {
   const key = String(params.missingProperty);
-  return problem('missing-key', pathTo(path, key), `${quote(key)} is missing here; it must be given.`);
+  const at = description.properties.get(key);
+  const allowed = at ? allowedAt(describe(at)) : '';
+  const message = `${quote(key)} is missing here; it must be given.${allowed && ` Allowed: ${allowed}.`}`;
+  return problem('missing-key', pathTo(path, key), message);
 };
 
 /** A key nothing here is called. The XML reader has it too: it meets unknown elements before any schema. */
 export const unknownKeyProblem = (path: string, key: string, allowed: readonly string[]): Problem => {
-  const hint = didYouMean(key, allowed) || '.';
+  const hint = wordHint(key, allowed) || '.';
   const others = allowed.length > 0 ? `Allowed: ${listed(allowed)}.` : 'Take it out.';
   const message = `${quote(key)} is not a key that is known here${hint} ${others}`;
   return problem('unknown-key', pathTo(path, key), message);

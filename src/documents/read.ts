@@ -5,22 +5,31 @@ import type { Recipe } from '../model/recipe.js';
 import type { Rig } from '../model/rig.js';
 import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
-import { fail, ok } from '../units/result.js';
-import { checkDocument } from './check.js';
+import { fail, ok, type Result } from '../units/result.js';
 import { decodeText } from './decode.js';
-import { type AnyDocument, type DocumentName, documentNamed, documentNames } from './documents.js';
+import {
+  type AnyDocument,
+  type DocumentKind,
+  type DocumentName,
+  type Documents,
+  documentKinds,
+  documentNamed,
+  documentNames,
+  formatProblem,
+  type InsteadOf,
+} from './documents.js';
 import type { Syntax } from './fault-words.js';
 import { parseJson } from './json/parse-json.js';
-import { mostProblems } from './limits.js';
 import { decodeProblem, locate, textProblem } from './locate.js';
-import type { ParseOutcome } from './parsed.js';
-import { tellFormat } from './tell-format.js';
+import { mostProblems, type Parsed, type ParseOutcome } from './parsed.js';
 
 export interface ReadOptions {
   /** What the text is called in problems: a file name, say. */
   readonly source: string;
   /** Told by the first character that is no space unless given. */
   readonly syntax?: Syntax;
+  /** What is said, besides that it is refused, of a file that is another document than the one to be read. */
+  readonly instead?: InsteadOf;
 }
 
 const syntaxOf = (text: string): Syntax | null => {
@@ -36,19 +45,76 @@ const parse = async (text: string, syntax: Syntax): Promise<ParseOutcome> => {
   return parseXml(text);
 };
 
-const atMost = (problems: readonly Problem[]): readonly Problem[] =>
-  problems.length <= mostProblems
+/** Whether a problem is at a place another is about, or inside it. */
+const isWithin = (inner: string, outer: string): boolean =>
+  inner === outer || (inner.startsWith(outer) && /^[.[]/.test(inner.slice(outer.length)));
+
+/** Whether a problem only follows from another: at its place, inside it, or a count that lacks it. */
+const follows = (each: Problem, from: Problem): boolean =>
+  isWithin(each.path, from.path) || (each.code === 'wrong-count' && isWithin(from.path, each.path));
+
+/** What is wrong with a document; `isCut` where more than that was found and not looked at. */
+interface Findings {
+  readonly problems: readonly Problem[];
+  readonly isCut: boolean;
+}
+
+/**
+ * A parsed document, or everything wrong with it: what its text shows, what its schema says, and, where both find
+ * nothing, what the rules say. What only follows from what the text shows is not told again.
+ */
+const checkParsed = async <Document>(
+  { value, problems }: Parsed,
+  { validate, schemaFile, rules }: DocumentKind<Document>,
+  syntax: Syntax,
+): Promise<Result<Document, Findings>> => {
+  const isCut = problems.length > mostProblems;
+  if (validate(value)) {
+    const found = problems.length > 0 ? problems : rules.flatMap((rule) => rule.check(value));
+    return found.length > 0 ? fail({ problems: found, isCut }) : ok(value);
+  }
+  const faults = validate.errors ?? [];
+  // Words are loaded when they are needed: a good file pays nothing for them.
+  const { mostFaults, tellFaults } = await import('./tell-faults.js');
+  const told = tellFaults(faults, value, schemaFile, syntax);
+  const own = told.filter((each) => !problems.some((known) => follows(each, known)));
+  return fail({ problems: [...problems, ...own], isCut: isCut || faults.length > mostFaults });
+};
+
+const mostPlaces = 3;
+
+/** One problem for all that say the same of different places: a word written wrong ten times is one mistake. */
+const alikeTogether = ({ problems, isCut }: Findings): readonly Problem[] => {
+  const alike = new Map<string, Problem[]>();
+  for (const each of problems) {
+    const key = `${each.code}\n${each.message}`;
+    const found = alike.get(key);
+    if (found) found.push(each);
+    else alike.set(key, [each]);
+  }
+  return [...alike.values()].flatMap(([first, ...others]) => {
+    if (!first || others.length === 0) return first ?? [];
+    const shown = others.slice(0, mostPlaces).map(({ path }) => path);
+    const more = others.length > mostPlaces ? ` and ${others.length - mostPlaces} more` : '';
+    const count = `${others.length} more place${others.length === 1 ? '' : 's'}${isCut ? ' at least' : ''}`;
+    return { ...first, message: `${first.message} So it is at ${count}: ${shown.join(', ')}${more}.` };
+  });
+};
+
+const atMost = (problems: readonly Problem[], isCut: boolean): readonly Problem[] =>
+  problems.length <= mostProblems && !isCut
     ? problems
     : [
         ...problems.slice(0, mostProblems),
         problem('more-problems', '', 'There are more problems than are told here; mend these first.'),
       ];
 
-const readAs = async (
+/** Reads a document of one of some kinds, told by its `format`; otherwise as `readDocument`. */
+export const readOneOf = async <Name extends DocumentName>(
   input: Uint8Array | string,
-  { source, syntax: told }: ReadOptions,
-  expected: readonly DocumentName[],
-): Promise<Outcome<AnyDocument>> => {
+  { source, syntax: told, instead }: ReadOptions,
+  expected: readonly Name[],
+): Promise<Outcome<Documents[Name]>> => {
   const decoded = decodeText(input);
   if (!decoded.ok) return fail([decodeProblem(decoded.error, source)]);
   const text = decoded.value;
@@ -63,14 +129,15 @@ const readAs = async (
   if (!parsed.ok) return fail([textProblem(parsed.error, text, source)]);
 
   const { value, offsetOf } = parsed.value;
-  const name = documentNamed((value as { readonly format?: unknown } | null)?.format);
-  const problems =
-    name !== undefined && expected.includes(name)
-      ? await checkDocument(parsed.value, name, syntax)
-      : [tellFormat(value, expected)];
-  return problems.length > 0
-    ? fail(atMost(locate(problems, text, source, offsetOf)))
-    : ok(value as AnyDocument);
+  const named = documentNamed((value as { readonly format?: unknown } | null)?.format);
+  const name = expected.find((each) => each === named);
+  const checked = name
+    ? await checkParsed(parsed.value, documentKinds[name], syntax)
+    : fail({ problems: [formatProblem(value, expected, instead)], isCut: false });
+  if (checked.ok) return checked;
+  const { problems, isCut } = checked.error;
+  const located = locate(problems, text, source, offsetOf);
+  return fail(atMost(alikeTogether({ problems: located, isCut }), isCut));
 };
 
 /**
@@ -82,27 +149,26 @@ const readAs = async (
 export const readDocument = (
   input: Uint8Array | string,
   options: ReadOptions,
-): Promise<Outcome<AnyDocument>> => readAs(input, options, documentNames);
+): Promise<Outcome<AnyDocument>> => readOneOf(input, options, documentNames);
 
 /** Reads a rig file; otherwise as `readDocument`. */
 export const readRig = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Rig>> =>
-  readAs(input, options, ['rig']) as Promise<Outcome<Rig>>;
+  readOneOf(input, options, ['rig']);
 
 /** Reads an intents file; otherwise as `readDocument`. */
 export const readIntents = (
   input: Uint8Array | string,
   options: ReadOptions,
-): Promise<Outcome<IntentsDocument>> =>
-  readAs(input, options, ['intents']) as Promise<Outcome<IntentsDocument>>;
+): Promise<Outcome<IntentsDocument>> => readOneOf(input, options, ['intents']);
 
 /** Reads a target descriptor, its grids not yet made; otherwise as `readDocument`. */
 export const readTarget = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Target>> =>
-  readAs(input, options, ['target']) as Promise<Outcome<Target>>;
+  readOneOf(input, options, ['target']);
 
 /** Reads a recipe; otherwise as `readDocument`. */
 export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Recipe>> =>
-  readAs(input, options, ['recipe']) as Promise<Outcome<Recipe>>;
+  readOneOf(input, options, ['recipe']);
 
 /** Reads a journal; otherwise as `readDocument`. */
 export const readJournal = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Journal>> =>
-  readAs(input, options, ['journal']) as Promise<Outcome<Journal>>;
+  readOneOf(input, options, ['journal']);

@@ -9,6 +9,7 @@ export interface Schema {
   readonly const?: unknown;
   readonly enum?: readonly unknown[];
   readonly properties?: Readonly<Record<string, Schema>>;
+  readonly required?: readonly string[];
   readonly propertyNames?: Schema;
   readonly additionalProperties?: boolean | Schema;
   readonly items?: Schema;
@@ -28,4 +29,21 @@ export interface Schema {
   readonly maxItems?: number;
   readonly minProperties?: number;
   readonly maxProperties?: number;
+}
+
+/** One complaint of a compiled schema, as ajv hands it over. */
+export interface SchemaFault {
+  /** JSON Pointer (RFC 6901) to the value complained of. */
+  readonly instancePath: string;
+  readonly keyword: string;
+  readonly params: Readonly<Record<string, unknown>>;
+}
+
+/**
+ * A schema compiled ahead: says whether a value fits, and so is the document the schema describes, and leaves its
+ * complaints in `errors`.
+ */
+export interface Validator<Document> {
+  (value: unknown): value is Document;
+  readonly errors?: readonly SchemaFault[] | null;
 }

@@ -1,9 +1,27 @@
-import { type Problem, problem } from '../model/problem.js';
+import { type Problem, pathTo, problem } from '../model/problem.js';
 import { closest } from '../units/suggest.js';
-import { faultWords, type Syntax } from './fault-words.js';
-import { mostProblems } from './limits.js';
-import { type LocatedFault, locateFault } from './located-fault.js';
-import type { SchemaFault } from './validator.js';
+import { anything, describe, keyValueIn, propertyAt, rootSchema } from './describe.js';
+import { faultWords, type LocatedFault, type Syntax } from './fault-words.js';
+import { mostProblems } from './parsed.js';
+import type { SchemaFault } from './schema.js';
+
+/** Follows a complaint's pointer (RFC 6901) through the document and its schema. */
+const locateFault = (fault: SchemaFault, document: unknown, schemaFile: string): LocatedFault => {
+  let value = document;
+  let description = describe(rootSchema(schemaFile), keyValueIn(value));
+  let path = '';
+  let key = '';
+  for (const escaped of fault.instancePath.split('/').slice(1)) {
+    const segment = escaped.replaceAll('~1', '/').replaceAll('~0', '~');
+    const inList = Array.isArray(value);
+    path = pathTo(path, inList ? Number(segment) : segment);
+    if (!inList) key = segment;
+    const at = inList ? description.items : propertyAt(description, segment);
+    value = (value as Record<string, unknown>)[segment];
+    description = describe(at ?? anything, keyValueIn(value));
+  }
+  return { keyword: fault.keyword, params: fault.params, path, key, value, description };
+};
 
 /** Complaints about an object's keys, of which it may have several; of all others a value has one. */
 const aboutKeys: readonly string[] = ['required', 'additionalProperties', 'propertyNames'];
@@ -36,8 +54,12 @@ const isMistyped = (missing: LocatedFault, faults: readonly LocatedFault[]): boo
         missing.params.missingProperty,
   );
 
+/** That items of a list are the same is not told where one of them is wrong by itself. */
+const isOfWrongItems = (repeated: LocatedFault, faults: readonly LocatedFault[]): boolean =>
+  repeated.keyword === 'uniqueItems' && faults.some(({ path }) => path.startsWith(`${repeated.path}[`));
+
 /** Several complaints may come of one mistake; more than these are not looked at. */
-const mostFaults = 10 * mostProblems;
+export const mostFaults = 10 * mostProblems;
 
 /** One problem a mistake, in our own words, in the order the schema found them. */
 export const tellFaults = (
@@ -59,7 +81,7 @@ export const tellFaults = (
     if (!first || rank(fault) < rank(first)) byPlace.set(place, fault);
   }
   const told = [...byPlace.values()]
-    .filter((fault) => !isMistyped(fault, mistakes))
+    .filter((fault) => !isMistyped(fault, mistakes) && !isOfWrongItems(fault, mistakes))
     .map((fault) => faultWords.get(fault.keyword)?.(fault, syntax))
     .filter((each) => each !== undefined);
   // A schema may come to combine its parts in ways not known here; it must never refuse without a word.

@@ -33,6 +33,6 @@ export const xml: Exporter = {
     if (problems.length > 0) return fail(problems);
     // Loaded when wanted: it brings the schemas with it.
     const { writeXml } = await import('../documents/write-xml.js');
-    return ok(escapeControlCharacters(await writeXml(recipe), asReference));
+    return ok(escapeControlCharacters(writeXml(recipe), asReference));
   },
 };

@@ -4,7 +4,9 @@ import { familySlopes } from '../filters/slopes.js';
 import { fixedGrid } from '../quantisers/grid.js';
 import type { Quantiser, QuantiserKind } from '../quantisers/quantiser.js';
 import { makeQuantiser, quantiserKinds } from '../quantisers/registry.js';
+import { limits } from '../units/generated/limits.js';
 import { type Step, step } from '../units/quantity.js';
+
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { type Desk, type DeskSlot, type DeskSlotType, filterOf } from './desk.js';
@@ -13,11 +15,11 @@ import { type Outcome, type Problem, pathTo, problem } from './problem.js';
 import type { Slot, SlotType, Target } from './target.js';
 
 /** What the schemas let a value be: a recipe has to fit them. */
-const ranges: Readonly<Record<Exclude<Knob, 'slope'>, readonly [least: number, most: number]>> = {
-  frequency: [0, 400_000],
-  q: [0, 1000],
-  bandwidth: [0, 20],
-  gain: [-120, 60],
+const ranges = {
+  frequency: limits.frequencyHz,
+  q: limits.q,
+  bandwidth: limits.bandwidthOctaves,
+  gain: limits.gainDb,
 };
 
 /** What a knob's grid must hold for a filter to be built from it. */
@@ -26,7 +28,7 @@ const gridFault = (knob: Knob, grid: Quantiser, family: CutFamily, target: Targe
   const top = grid.valueAt(step(grid.count - 1));
   if (knob !== 'gain' && bottom <= 0) return `begins at ${bottom}; a ${knob} is above 0`;
   if (knob !== 'slope') {
-    const [least, most] = ranges[knob];
+    const { least, most } = ranges[knob];
     if (bottom < least || top > most) {
       return `goes from ${bottom} to ${top}; a ${knob} may go from ${least} to ${most}`;
     }

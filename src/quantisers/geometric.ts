@@ -1,4 +1,5 @@
 import { formatExact } from '../units/format.js';
+import { limits } from '../units/generated/limits.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
 import { positiveEnd, rangeFault, readParameters, wholeNumber } from './parameters.js';
@@ -15,7 +16,7 @@ export const geometric: QuantiserKind = {
     const read = readParameters(spec, {
       from: positiveEnd,
       to: positiveEnd,
-      count: wholeNumber(2, 1_000_000),
+      count: wholeNumber(limits.geometricCount),
     });
     if (!read.ok) return read;
     const { from, to, count } = read.value;

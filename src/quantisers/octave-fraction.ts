@@ -1,3 +1,4 @@
+import { limits } from '../units/generated/limits.js';
 import { timesPowerOfTen } from './decimals.js';
 import { type Family, familyWithin } from './grid.js';
 import { positiveEnd, readParameters, wholeNumber } from './parameters.js';
@@ -33,7 +34,11 @@ export const octaveFraction: QuantiserKind = {
   kind: 'octave-fraction',
   summary: 'exact mid-band frequencies of IEC 61260-1 in 1/fraction octave: from, to, fraction',
   create: (spec) => {
-    const read = readParameters(spec, { from: positiveEnd, to: positiveEnd, fraction: wholeNumber(1, 192) });
+    const read = readParameters(spec, {
+      from: positiveEnd,
+      to: positiveEnd,
+      fraction: wholeNumber(limits.octaveFraction),
+    });
     return read.ok ? familyWithin(midBands(read.value.fraction), read.value.from, read.value.to) : read;
   },
 };

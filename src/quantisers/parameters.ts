@@ -36,7 +36,7 @@ export const positiveEnd: ParameterRule<number> = {
 };
 
 /** A count, both ends allowed. */
-export const wholeNumber = (least: number, most: number): ParameterRule<number> => ({
+export const wholeNumber = ({ least, most }: { least: number; most: number }): ParameterRule<number> => ({
   allowed: `a whole number from ${least} to ${most}`,
   accepts: (value): value is number =>
     isNumber(value) && Number.isInteger(value) && value >= least && value <= most,

@@ -1,3 +1,4 @@
+import { limits } from '../units/generated/limits.js';
 import { timesPowerOfTen } from './decimals.js';
 import { type Family, familyWithin } from './grid.js';
 import { positiveEnd, readParameters, wholeNumber } from './parameters.js';
@@ -23,7 +24,11 @@ export const significantDigits: QuantiserKind = {
   kind: 'significant-digits',
   summary: 'every number of so many significant digits: from, to, digits',
   create: (spec) => {
-    const read = readParameters(spec, { from: positiveEnd, to: positiveEnd, digits: wholeNumber(1, 7) });
+    const read = readParameters(spec, {
+      from: positiveEnd,
+      to: positiveEnd,
+      digits: wholeNumber(limits.significantDigits),
+    });
     return read.ok ? familyWithin(numbersOf(read.value.digits), read.value.from, read.value.to) : read;
   },
 };

@@ -1,5 +1,6 @@
 import { itemAt } from '../units/at.js';
 import { formatExact } from '../units/format.js';
+import { limits } from '../units/generated/limits.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
 import { finite, list, readParameters, readValue } from './parameters.js';
@@ -10,7 +11,7 @@ export const table: QuantiserKind = {
   kind: 'table',
   summary: 'the values themselves, strictly rising: values',
   create: (spec) => {
-    const read = readParameters(spec, { values: list('rising numbers', 100_000) });
+    const read = readParameters(spec, { values: list('rising numbers', limits.tableValues.most) });
     if (!read.ok) return read;
     const values: number[] = [];
     for (const [index, entry] of read.value.values.entries()) {

@@ -5,6 +5,7 @@
  * the error is one sentence for the person who typed it: what stood there, what is wrong, what is allowed.
  */
 
+import { limits } from './generated/limits.js';
 import {
   type Db,
   type DbPerOctave,
@@ -85,7 +86,7 @@ export const parseCount = (text: string, least = 1): Result<number, string> =>
   });
 
 const onePairOfOutputs = new RegExp(`^([1-9]\\d*)(?:${gap}[/,]${gap}([1-9]\\d*))?$`);
-const mostOutputs = 1024;
+const { most: mostOutputs } = limits.output;
 
 /** A desk output, or a left/right pair in that order: `3`, `3/4`, `3,4`. Outputs count from 1. */
 export const parseOutputs = (text: string): Result<readonly number[], string> =>

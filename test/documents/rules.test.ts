@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readTarget } from '../../src/documents/read.js';
-import { intentsRules } from '../../src/documents/rules/intents/registry.js';
-import { journalRules } from '../../src/documents/rules/journal/registry.js';
-import { recipeRules } from '../../src/documents/rules/recipe/registry.js';
-import { usualKeepBandHz } from '../../src/documents/rules/rig/keep-band.js';
-import { rigRules } from '../../src/documents/rules/rig/registry.js';
-import { targetNotices, targetRules } from '../../src/documents/rules/target/registry.js';
+import { intentsRules } from '../../src/documents/rules/intents.js';
+import { journalRules } from '../../src/documents/rules/journal/journal.js';
+import { recipeRules } from '../../src/documents/rules/recipe.js';
+import { rigRules, usualKeepBandHz } from '../../src/documents/rules/rig/rig.js';
+import { targetNotices, targetRules } from '../../src/documents/rules/target/target.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import type { Target } from '../../src/model/target.js';
 import { hz } from '../../src/units/quantity.js';
@@ -675,7 +674,7 @@ const documentCases: readonly RuleCase[] = [
     },
     code: 'knob-positions',
     path: 'mixes[0].filters[0].steps.slope',
-    says: 'the placed sets no slopeDbPerOctave',
+    says: 'the filter sets no slopeDbPerOctave',
   },
 
   {

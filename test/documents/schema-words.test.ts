@@ -283,6 +283,27 @@ const cases: readonly {
     path: 'intents[1].type',
     says: 'did you mean "highpass"?',
   },
+  ...(
+    [
+      ['high cut', 'lowpass'],
+      ['Hi-Cut', 'lowpass'],
+      ['LPF', 'lowpass'],
+      ['lo cut', 'highpass'],
+      ['HPF', 'highpass'],
+      ['parametric', 'peaking'],
+      ['Low Shelf', 'lowshelf'],
+      ['high shelving', 'highshelf'],
+      ['band-pass', 'bandpass'],
+      ['all pass', 'allpass'],
+      ['Band stop', 'notch'],
+    ] as const
+  ).map(([word, type]) => ({
+    of: 'intents' as const,
+    changes: { 'intents.0.type': word },
+    code: 'not-allowed',
+    path: 'intents[0].type',
+    says: `did you mean "${type}"?`,
+  })),
   {
     of: 'intents',
     changes: { 'intents.1.family': 'butterwort' },
@@ -358,7 +379,28 @@ const cases: readonly {
     changes: { 'slots.0.types.bell': {} },
     code: 'unknown-key',
     path: 'slots[0].types.bell',
-    says: 'is not a key that is known here',
+    says: 'is not a key that is known here; did you mean "peaking"?',
+  },
+  {
+    of: 'target',
+    changes: { evidence: undefined },
+    code: 'missing-key',
+    path: 'evidence',
+    says: 'Allowed: an object with "grid" ("untested", "tested", "known-bad"), "response" ("untested", ',
+  },
+  {
+    of: 'target',
+    changes: { 'evidence.push': undefined },
+    code: 'missing-key',
+    path: 'evidence.push',
+    says: 'it must be given. Allowed: "untested", "tested", "known-bad".',
+  },
+  {
+    of: 'target',
+    changes: { 'osc.read': undefined },
+    code: 'missing-key',
+    path: 'osc.read',
+    says: 'Allowed: "same-address-without-arguments", "none", or an object with "by" ("address", "argument").',
   },
   {
     of: 'target',
@@ -608,8 +650,39 @@ describe('what a schema finds', () => {
     ]);
   });
 
+  it.each([
+    ['"rackA" is text where a whole number belongs. So it is at 9 more places: ', ['rackA', 'rackA']],
+    ['0 is out of range; allowed is from 1 up to 1024. So it is at 4 more places: ', [0]],
+  ])('is told once with how often, however often the same stands wrong: %s', async (says, outputs) => {
+    const mixes = Array.from({ length: 5 }, (_, index) => ({ name: `M${index}`, outputs, feeds: 'ears' }));
+    const told = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
+    expect(told).toMatchObject([{ path: 'mixes[0].outputs[0]', message: expect.stringContaining(says) }]);
+    const places =
+      outputs.length === 2
+        ? 'mixes[0].outputs[1], mixes[1].outputs[0], mixes[1].outputs[1] and 6'
+        : 'mixes[1].outputs[0], mixes[2].outputs[0], mixes[3].outputs[0] and 1';
+    expect(told[0]?.message).toContain(`${says}${places} more.`);
+  });
+
+  it('is told once in XML too', async () => {
+    const mix = (name: string): string => `<item name="${name}" feeds="ears" outputs="rackA"/>`;
+    const text = `<rig format="bandwright-rig/1" title="S"><systems><entry key="ears" link="wired"/></systems><mixes>${mix('A')}${mix('B')}</mixes></rig>`;
+    await expectProblem(text, {
+      code: 'wrong-type',
+      path: 'mixes[0].outputs[0]',
+      says: '"rackA" is text where a whole number belongs. So it is at 1 more place: mixes[1].outputs[0].',
+    });
+  });
+
+  it('is told as at least so often where not all of it was looked at', async () => {
+    const mixes = Array.from({ length: 2000 }, () => 'x');
+    const told = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
+    expect(told.map(({ code }) => code)).toEqual(['wrong-count', 'wrong-type', 'more-problems']);
+    expect(told[1]?.message).toMatch(/at \d+ more places at least: /);
+  });
+
   it('is told a hundred times at most', async () => {
-    const mixes = Array.from({ length: 400 }, () => 1);
+    const mixes = Array.from({ length: 400 }, (_, index) => index);
     const problems = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
     expect(problems).toHaveLength(101);
     expect(problems.at(-1)).toMatchObject({ code: 'more-problems', path: '' });
@@ -647,6 +720,17 @@ describe('the format of a file', () => {
     }
     const [problem] = problemsIn(await readRig(sampleText('target'), { source: 'x' }));
     expect(problem?.message).toBe('This file is a target, but a rig belongs here.');
+  });
+
+  it('that is another document is told with what to do instead', async () => {
+    const outcome = await readRig(sampleText('recipe'), { source: 'x', instead: { recipe: 'Push it.' } });
+    expect(problemsIn(outcome)).toMatchObject([
+      { code: 'wrong-format', message: 'This file is a recipe, but a rig belongs here. Push it.', line: 2 },
+    ]);
+    const [other] = problemsIn(
+      await readRig(sampleText('target'), { source: 'x', instead: { recipe: 'Push it.' } }),
+    );
+    expect(other?.message).toBe('This file is a target, but a rig belongs here.');
   });
 
   it('tells any document what it is', async () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { linkLimits } from '../../src/documents/rules/rig/link-limits.js';
-import { rigRules } from '../../src/documents/rules/rig/registry.js';
+import { rigRules } from '../../src/documents/rules/rig/rig.js';
+import { linkLimits } from '../../src/documents/rules/rig/systems.js';
 import {
   type LinkFrequency,
   linkFrequencyFault,

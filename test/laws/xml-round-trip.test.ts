@@ -5,9 +5,7 @@ import type { AnyDocument } from '../../src/documents/documents.js';
 import { readDocument } from '../../src/documents/read.js';
 import { writeJson } from '../../src/documents/write-json.js';
 import { writeXml } from '../../src/documents/write-xml.js';
-import type { XmlElement } from '../../src/documents/xml/element.js';
-import { guardXml } from '../../src/documents/xml/guard.js';
-import { toElements } from '../../src/documents/xml/to-elements.js';
+import { readElements, type XmlElement } from '../../src/documents/xml/elements.js';
 import { documents } from './documents.js';
 
 const read = async (text: string): Promise<unknown> => {
@@ -49,8 +47,7 @@ const parsedByXmldom = (xml: string): Told => {
 };
 
 const parsedByUs = (xml: string): Told => {
-  const guarded = guardXml(xml);
-  const parsed = guarded.ok ? toElements(guarded.value) : guarded;
+  const parsed = readElements(xml);
   if (!parsed.ok) throw new Error(parsed.error.message);
   return toldByUs(parsed.value);
 };

@@ -4,7 +4,11 @@ import { Validator } from '@cfworker/json-schema';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { guide } from '../../schemas/describe.mjs';
 import { documentKinds, documentNamed, documentNames } from '../../src/documents/documents.js';
+import { readDocument, readTarget } from '../../src/documents/read.js';
+import { makeDesk } from '../../src/model/make-desk.js';
+import { samples } from '../documents/samples.js';
 import { documents } from '../laws/documents.js';
 import { spoiltPlain } from '../laws/spoil.js';
 
@@ -63,6 +67,63 @@ describe('the documents shipped and used in tests', () => {
 
   it('are many', () => {
     expect(examples.length).toBeGreaterThanOrEqual(6);
+  });
+});
+
+describe('the guide to the files', () => {
+  it('is what describe.mjs makes of the schemas', () => {
+    expect(readFileSync(join(root, 'schemas/README.md'), 'utf8')).toBe(guide());
+  });
+
+  const shown = [...guide().matchAll(/^```json\n(.*?)\n```$/gms)].map(([, text = '']) => text);
+  const whole = shown.filter((text) => text.includes('"format"'));
+
+  it('shows an example of every document, and of the part of a target that is OSC', () => {
+    expect(shown).toHaveLength(documentNames.length + 1);
+    const formats = whole.map((text) => (JSON.parse(text) as { readonly format: string }).format);
+    expect(formats.map(documentNamed).sort()).toEqual([...documentNames].sort());
+  });
+
+  it.each(whole.map((text) => [text.slice(0, 40), text]))(
+    '%s is read, and fits its schema to both validators',
+    async (_, text) => {
+      const document = JSON.parse(text) as { readonly format: string };
+      const name = documentNamed(document.format);
+      if (!name) throw new Error('no document');
+      expect(independent[name]?.validate(document)).toMatchObject({ valid: true, errors: [] });
+      expect(await readDocument(text, { source: 'guide' })).toEqual({ ok: true, value: document });
+    },
+  );
+
+  it('shows quantisers and OSC that stand in a target', async () => {
+    const [target = ''] = whole.filter((text) => text.includes('bandwright-target/1'));
+    const [osc = ''] = shown.filter((text) => !whole.includes(text));
+    const grids = [...guide().matchAll(/`(\{"kind":.*?\})` \|$/gm)].map(([, grid = '']) => JSON.parse(grid));
+    expect(grids).toHaveLength(8);
+    const document = JSON.parse(target);
+    for (const [index, grid] of grids.entries()) document.quantisers[`grid-${index}`] = grid;
+    document.osc = JSON.parse(osc);
+    const read = await readTarget(JSON.stringify(document), { source: 'guide' });
+    const desk = read.ok ? makeDesk(read.value) : read;
+    expect(desk).toMatchObject({ ok: true });
+  });
+
+  it('has a row for every key that the samples in the tests have, so that nothing is left out', () => {
+    const keysIn = (value: unknown): readonly string[] =>
+      typeof value === 'object' && value !== null
+        ? Object.entries(value).flatMap(([key, inner]) => [
+            ...(Array.isArray(value) ? [] : [key]),
+            ...keysIn(inner),
+          ])
+        : [];
+    const own = ['ears', 'side-fill', 'hertz', 'q-steps', 'gains', 'slopes'];
+    const fields = new Set(
+      [...guide().matchAll(/^\| `(.*?)`/gm)].flatMap(([, path = '']) => path.split(/[^A-Za-z0-9]+/)),
+    );
+    const told = new Set([...fields, ...[...guide().matchAll(/`(\w+)`: /g)].map(([, key = '']) => key)]);
+    const all = Object.values(samples).flatMap(keysIn);
+    expect(all.length).toBeGreaterThan(200);
+    expect([...new Set(all)].filter((key) => !told.has(key) && !own.includes(key))).toEqual([]);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readTarget } from '../../src/documents/read.js';
-import { targetNotices } from '../../src/documents/rules/target/registry.js';
+import { targetNotices } from '../../src/documents/rules/target/target.js';
 import { designNames, qMeanings } from '../../src/filters/realisation.js';
 import { deskNotices } from '../../src/model/display.js';
 import { makeDesk } from '../../src/model/make-desk.js';

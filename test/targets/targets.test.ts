@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { targetNotices } from '../../src/documents/rules/target/registry.js';
+import { targetNotices } from '../../src/documents/rules/target/target.js';
 import { writeXml } from '../../src/documents/write-xml.js';
 import { displayValue } from '../../src/model/display.js';
 import { makeDesk } from '../../src/model/make-desk.js';

@@ -1,4 +1,4 @@
-import { readDocument } from '../../documents/read.js';
+import { readRig } from '../../documents/read.js';
 import { besideRecipe, needsRecipe } from '../../live/inspect/beside-recipe.js';
 import { inspectMix } from '../../live/inspect/inspect-mix.js';
 import type { InspectedMix } from '../../live/inspect/inspection.js';
@@ -32,25 +32,22 @@ interface RigOnDesk {
   readonly inspections: readonly MixInspection[];
 }
 
-const readRig = async (path: string): Promise<Outcome<{ readonly rig: Rig; readonly source: string }>> => {
+const loadRig = async (path: string): Promise<Outcome<{ readonly rig: Rig; readonly source: string }>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
   const { source, bytes } = input.value;
-  const document = await readDocument(bytes, { source });
-  if (!document.ok) return document;
-  if (document.value.format === 'bandwright-rig/1') return ok({ rig: document.value, source });
-  const told =
-    document.value.format === 'bandwright-recipe/1'
-      ? 'This is a recipe; a rig is needed. Whether a recipe still stands: bandwright verify RECIPE --to HOST:PORT.'
-      : `This is a ${document.value.format} file; a rig is needed.`;
-  return fail([{ ...problem('format-unexpected', 'format', told), source }]);
+  const instead = {
+    recipe: 'Whether a recipe still stands: bandwright verify RECIPE --to HOST:PORT.',
+  };
+  const rig = await readRig(bytes, { source, instead });
+  return rig.ok ? ok({ rig: rig.value, source }) : rig;
 };
 
 /** Reads the rig, loads the desk, and settles what is to be read; nothing is sent yet. */
 const planFor = async (path: string, options: InspectOptions): Promise<Outcome<RigOnDesk>> => {
   if (path === '-' && options.target === '-')
     return fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]);
-  const read = await readRig(path);
+  const read = await loadRig(path);
   if (!read.ok) return read;
   const desk = await loadDesk(options.target, options.quantiser);
   if (!desk.ok) return desk;

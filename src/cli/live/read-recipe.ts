@@ -1,4 +1,4 @@
-import { readDocument } from '../../documents/read.js';
+import { readRecipe } from '../../documents/read.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
@@ -24,18 +24,15 @@ export const readRecipeOnDesk = async (
   const input = await readInput(path);
   if (!input.ok) return input;
   const { source, bytes } = input.value;
-  const document = await readDocument(bytes, { source });
-  if (!document.ok) return document;
-  if (document.value.format !== 'bandwright-recipe/1') {
-    const told =
-      document.value.format === 'bandwright-rig/1'
-        ? 'This is a rig; a recipe is needed. Make one: bandwright recipe RIG --target T --format json --output RECIPE.json.'
-        : document.value.format === 'bandwright-journal/1'
-          ? 'This is a journal; a recipe is needed. To put back what it holds: bandwright restore.'
-          : `This is a ${document.value.format} file; a recipe is needed.`;
-    return fail([{ ...problem('format-unexpected', 'format', told), source }]);
-  }
-  const recipe = document.value;
+  const read = await readRecipe(bytes, {
+    source,
+    instead: {
+      rig: 'Make one: bandwright recipe RIG --target T --format json --output RECIPE.json.',
+      journal: 'To put back what it holds: bandwright restore.',
+    },
+  });
+  if (!read.ok) return read;
+  const recipe = read.value;
   const desk = await loadDesk(options.target ?? recipe.target.id, options.quantiser);
   if (desk.ok) return ok({ recipe, desk: desk.value, source });
   const [first] = desk.error;

@@ -1,4 +1,4 @@
-import { readDocument } from '../../documents/read.js';
+import { readOneOf } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
 import type { FitName } from '../../fitting/names.js';
 import { defaultFitFor, fitNamed, fits } from '../../fitting/registry.js';
@@ -41,7 +41,7 @@ const usage = (message: string, path = ''): Outcome<never> => fail([problem('usa
 const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promise<Outcome<Recipe>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
-  const document = await readDocument(input.value.bytes, { source: input.value.source });
+  const document = await readOneOf(input.value.bytes, { source: input.value.source }, ['rig', 'intents']);
   if (!document.ok) return document;
   const { source } = input.value;
   const placed = (outcome: Outcome<Recipe>): Outcome<Recipe> =>
@@ -67,37 +67,25 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
       : makeRecipe(rig, desk, { fit, spareSlots });
     return placed(await made);
   }
-  if (document.value.format === 'bandwright-intents/1') {
-    const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation');
-    if (stray) return usage('This is for rigs: an intents file has no pilot to guard. Leave it out.', stray);
-    const { id, outputs } = desk.target;
-    const beyond = options.outputs?.find((output) => output > outputs.count);
-    if (beyond !== undefined) {
-      return usage(
-        `There is no output ${beyond}; target ${id} has outputs 1 to ${outputs.count}.`,
-        '--outputs',
-      );
-    }
-    const unpaired = pairFault(options.outputs ?? [], desk.target, (pair) => pair.join('/'));
-    if (unpaired !== null) return usage(unpaired, '--outputs');
-    const fit = options.fit === undefined ? defaultFitFor('intents') : fitNamed(options.fit);
-    if (fit.needsGuard) {
-      const others = fits.flatMap(({ name, needsGuard }) => (needsGuard ? [] : [name]));
-      const told = `The fit ${fit.name} is for rigs: an intents file has no pilot to guard. Use ${others.join(' or ')}.`;
-      return usage(told, '--fit');
-    }
-    return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
+  const stray = givenOption(options, 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation');
+  if (stray) return usage('This is for rigs: an intents file has no pilot to guard. Leave it out.', stray);
+  const { id, outputs } = desk.target;
+  const beyond = options.outputs?.find((output) => output > outputs.count);
+  if (beyond !== undefined) {
+    return usage(
+      `There is no output ${beyond}; target ${id} has outputs 1 to ${outputs.count}.`,
+      '--outputs',
+    );
   }
-  return fail([
-    {
-      ...problem(
-        'format-unexpected',
-        'format',
-        `This is a ${quote(document.value.format)} file; a recipe is made from a rig or an intents file.`,
-      ),
-      source,
-    },
-  ]);
+  const unpaired = pairFault(options.outputs ?? [], desk.target, (pair) => pair.join('/'));
+  if (unpaired !== null) return usage(unpaired, '--outputs');
+  const fit = options.fit === undefined ? defaultFitFor('intents') : fitNamed(options.fit);
+  if (fit.needsGuard) {
+    const others = fits.flatMap(({ name, needsGuard }) => (needsGuard ? [] : [name]));
+    const told = `The fit ${fit.name} is for rigs: an intents file has no pilot to guard. Use ${others.join(' or ')}.`;
+    return usage(told, '--fit');
+  }
+  return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
 };
 
 /** The work of `bandwright recipe`. */

@@ -1,5 +1,5 @@
-import { readDocument } from '../../documents/read.js';
-import { type Outcome, problem } from '../../model/problem.js';
+import { readOneOf } from '../../documents/read.js';
+import type { Outcome } from '../../model/problem.js';
 import type { Target } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { outputsToWrite } from '../../osc/mix-on-target.js';
@@ -12,13 +12,8 @@ export const loadOutputs = async (path: string, target: Target): Promise<Outcome
   const input = await readInput(path);
   if (!input.ok) return input;
   const { bytes, source } = input.value;
-  const document = await readDocument(bytes, { source });
+  const document = await readOneOf(bytes, { source }, ['rig', 'recipe', 'journal']);
   if (!document.ok) return document;
-  if (!('mixes' in document.value)) {
-    const { format } = document.value;
-    const told = `This is a ${quote(format)} file, which names no outputs; a rig and a recipe do.`;
-    return fail([{ ...problem('format-unexpected', 'format', told), source }]);
-  }
   const { mixes } = document.value;
   const beyond = mixes.flatMap((mix, index) => {
     const outputs = mix.outputs.length > 0 ? outputsToWrite(mix, target, `mixes[${index}]`) : null;

@@ -30,7 +30,7 @@ export const runConvert = async (
   if (!input.ok) return stop(input.error);
   const document = await readDocument(input.value.bytes, { source: input.value.source });
   if (!document.ok) return stop(document.error);
-  const content = options.to === 'xml' ? await writeXml(document.value) : writeJson(document.value);
+  const content = options.to === 'xml' ? writeXml(document.value) : writeJson(document.value);
   if (options.output === undefined || options.output === '-') {
     // A program that asked for JSON gets JSON, also round an XML text.
     const isForProgram = options.json === true && options.to === 'xml';

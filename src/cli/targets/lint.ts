@@ -1,4 +1,4 @@
-import { targetNotices } from '../../documents/rules/target/registry.js';
+import { targetNotices } from '../../documents/rules/target/target.js';
 import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/display.js';
 import type { Problem } from '../../model/problem.js';

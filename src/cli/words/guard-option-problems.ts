@@ -5,14 +5,15 @@ import { usualPilotHz } from '../../model/protection.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
 import { guardedSystems } from '../../recipes/rig-on-desk.js';
+import { limits } from '../../units/generated/limits.js';
 import { type GuardOptions, givenOption, guardWishes, type RigGuardOptions } from './guard-options.js';
 
 // Apart from the options themselves, so that a help text loads none of this.
 
 /** As wide and as lossy as a rig file may ask for. */
-const mostWindowHz = 1000;
-const mostLossDb = 60;
-const mostAttenuationDb = 120;
+const { most: mostWindowHz } = limits.windowHz;
+const { most: mostLossDb } = limits.keepLossDb;
+const { most: mostAttenuationDb } = limits.pilotAttenuationDb;
 
 type Fault = readonly [option: string, message: string];
 

@@ -1,8 +1,97 @@
-import { deepestNesting, mostValues, tooManyValues } from '../limits.js';
-import type { TextFault } from '../parsed.js';
-import { bracketFault, type Opener, unclosedFault } from './brackets.js';
-import { explainWord } from './explain-word.js';
-import { createScanner, type Token, token, tokenFault } from './jsonc.js';
+import { createScanner } from 'jsonc-parser/lib/esm/main.js';
+import { quote } from '../../units/quote.js';
+import { positionsIn } from '../locate.js';
+import { deepestNesting, mostValues, type TextFault, tooManyValues } from '../parsed.js';
+import { explainWord } from './explain.js';
+
+// The scanner's enums vanish in compilation, so the members needed are given here.
+
+/** A token of the scanner: one of `token`, where it begins, and one of `tokenFault`. */
+interface Token {
+  readonly kind: number;
+  readonly offset: number;
+  readonly wrong: number;
+}
+
+const token = {
+  openBrace: 1,
+  closeBrace: 2,
+  openBracket: 3,
+  closeBracket: 4,
+  comma: 5,
+  number: 11,
+  lineComment: 12,
+  blockComment: 13,
+  unknown: 16,
+  end: 17,
+} as const;
+
+const tokenFault = {
+  none: 0,
+  commentOpen: 1,
+  stringOpen: 2,
+  numberEnds: 3,
+  badUnicode: 4,
+  badEscape: 5,
+  badCharacter: 6,
+} as const;
+
+/** A bracket not closed yet. */
+interface Opener {
+  readonly opens: string;
+  readonly closes: string;
+  readonly offset: number;
+}
+
+const openers: ReadonlyMap<number, Pick<Opener, 'opens' | 'closes'>> = new Map([
+  [token.openBrace, { opens: '{', closes: '}' }],
+  [token.openBracket, { opens: '[', closes: ']' }],
+]);
+
+const closers: ReadonlyMap<number, string> = new Map([
+  [token.closeBrace, '}'],
+  [token.closeBracket, ']'],
+]);
+
+const fault = (message: string, offset: number, code = 'json-syntax'): TextFault => ({
+  code,
+  message,
+  offset,
+});
+
+/** What a token does to the brackets open before it; tells one that does not fit, or lies too deep. */
+const bracketFault = (
+  text: string,
+  { kind, offset }: Token,
+  open: Opener[],
+  deepest: number,
+): TextFault | null => {
+  const opener = openers.get(kind);
+  if (opener) open.push({ ...opener, offset });
+  if (open.length > deepest) {
+    const message = `objects and lists lie more than ${deepest} deep in each other here; no file needs that`;
+    return fault(message, offset, 'too-deep');
+  }
+  const closer = closers.get(kind);
+  if (closer === undefined) return null;
+  const opened = open.pop();
+  if (opened === undefined) return fault(`${quote(closer)} closes nothing; take it out`, offset);
+  if (opened.closes === closer) return null;
+  const { line } = positionsIn(text)(opened.offset);
+  const message = `${quote(closer)} cannot close the ${quote(opened.opens)} of line ${line}; ${quote(opened.closes)} is missing`;
+  return fault(message, offset);
+};
+
+/** Tells the innermost bracket that the text never closes. */
+const unclosedFault = (open: readonly Opener[]): TextFault | null => {
+  const unclosed = open.at(-1);
+  if (!unclosed) return null;
+  const { opens, closes, offset } = unclosed;
+  return fault(
+    `the file ends before this ${quote(opens)} is closed with ${quote(closes)}; is the file cut short?`,
+    offset,
+  );
+};
 
 function* tokensOf(text: string): Generator<Token> {
   const scanner = createScanner(text);

@@ -1,4 +1,14 @@
-import { type Description, describe, type SchemaAt, type Tag } from '../describe.js';
+import { type Description, describe, type KeyValue, type SchemaAt } from '../describe.js';
+
+/** W3C XML Schema, Part 1: Structures, section 2.6: the namespace of `xsi:nil`. */
+export const instanceNamespace = 'http://www.w3.org/2001/XMLSchema-instance';
+export const nilAttribute = 'xsi:nil';
+/** The element of a list's items, and of a map's entries with their keys. */
+export const itemElement = 'item';
+export const entryElement = 'entry';
+export const keyAttribute = 'key';
+/** The attribute an item or entry carries a single value in. */
+export const valueAttribute = 'value';
 
 /**
  * How a value is written in XML: as one attribute (`scalar`; `words`, a list whose items hold no space;
@@ -15,13 +25,15 @@ export type Form =
 
 export type AttributeForm = Extract<Form, { kind: 'scalar' | 'words' | 'json' }>;
 
+export const isAttributeForm = (form: Form): form is AttributeForm =>
+  form.kind === 'scalar' || form.kind === 'words' || form.kind === 'json';
+
 /** Texts that any pattern passes that passes spaces, and the empty text, which a list could not show. */
 const spaced: readonly string[] = ['', 'a a', '1 1', ' '];
 
 const holdsNoSpace = ({ types, schema }: Description): boolean => {
   if (!types.has('string')) return true;
-  if (schema.enum)
-    return schema.enum.every((each) => !spaced.includes(String(each)) && !/\s/.test(String(each)));
+  if (schema.enum) return schema.enum.every((each) => each !== '' && !/\s/.test(String(each)));
   const pattern = schema.pattern === undefined ? null : new RegExp(schema.pattern, 'u');
   return pattern !== null && spaced.every((text) => !pattern.test(text));
 };
@@ -30,8 +42,8 @@ const isScalar = ({ types }: Description): boolean =>
   types.size > 0 && !types.has('object') && !types.has('array');
 
 /** The form of what the schemas describe at a place. */
-export const formOf = (at: SchemaAt, tag: Tag): Form => {
-  const description = describe(at, tag);
+export const formOf = (at: SchemaAt, keyValue?: KeyValue): Form => {
+  const description = describe(at, keyValue);
   const { types, properties, others, items } = description;
   if (types.has('object')) {
     const isMap = properties.size === 0 && typeof others !== 'string';
@@ -51,6 +63,3 @@ export const inAttribute = (form: Form): AttributeForm | null => {
   const isEither = form.kind === 'object' && form.description.types.has('string');
   return isEither ? { kind: 'scalar', description: form.description } : null;
 };
-
-export const isAttributeForm = (form: Form): form is AttributeForm =>
-  form.kind === 'scalar' || form.kind === 'words' || form.kind === 'json';

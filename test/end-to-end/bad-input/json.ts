@@ -167,6 +167,18 @@ export const badJson: readonly Case[] = [
   json('reversed text in a name', 'Wren', 'Wr\u202een', 'bad-text', 'mixes[0].name', 'Wr\\u{202e}en'),
   json('half a surrogate pair', 'Wren', 'Wr\\ud800en', 'bad-text', 'mixes[0].name', 'Wr\\u{d800}en'),
   json('another version', 'rig/1', 'rig/2', 'wrong-format', ':2:3', 'bandwright-rig/2', 'bandwright-rig/1'),
-  rig('a target where a rig belongs', targetJson, 'format-unexpected', 'bandwright-target/1', 'a rig'),
-  rig('a recipe where a rig belongs', recipeJson, 'format-unexpected', 'bandwright-recipe/1', 'a rig'),
+  rig(
+    'a target where a rig belongs',
+    targetJson,
+    'wrong-format',
+    ':2:3',
+    'This file is a target, but a rig or an intents file belongs here',
+  ),
+  rig(
+    'a recipe where a rig belongs',
+    recipeJson,
+    'wrong-format',
+    ':2:3',
+    'This file is a recipe, but a rig or an intents file belongs here',
+  ),
 ];

@@ -1,0 +1,2 @@
+/** The text of README.md. */
+export declare const guide: () => string;

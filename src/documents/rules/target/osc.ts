@@ -1,0 +1,123 @@
+import { knobNames } from '../../../model/knob.js';
+import type { OscAddresses, OscEncoding, OscParameter, Target } from '../../../model/target.js';
+import { quote } from '../../../units/quote.js';
+import { type Breach, brokenBy, type Rule, rule } from '../rule.js';
+import { offeredTypes } from './slots.js';
+
+/** How each thing OSC reaches travels. */
+export const encodingsOf = ({ osc }: Target): readonly (readonly [OscParameter, OscEncoding])[] =>
+  Object.entries(osc?.encodings ?? {}) as [OscParameter, OscEncoding][];
+
+/** What OSC sets has an address and an encoding; one without the other sends nothing. */
+const oscPairs: Rule<Target> = rule('osc-pairs', ({ osc }) => {
+  // A name is read from the desk and never set, so it has no encoding.
+  const addressed = Object.keys(osc?.addresses ?? {}).filter((key) => key !== 'outputName');
+  const encoded = Object.keys(osc?.encodings ?? {});
+  const lacking = (what: string, list: string, keys: readonly string[], has: readonly string[]) =>
+    keys
+      .filter((key) => !has.includes(key))
+      .map((key): Breach => {
+        const other = list === 'encodings' ? 'addresses' : 'encodings';
+        const message = `${what} is missing for ${key}; give it, or take ${key} out of osc.${other}.`;
+        return [`osc.${list}.${key}`, message];
+      });
+  return [
+    ...lacking('An encoding', 'encodings', addressed, encoded),
+    ...lacking('An address', 'addresses', encoded, addressed),
+  ];
+});
+
+/** OSC sets only knobs that some slot has. */
+const oscReachesKnobs: Rule<Target> = rule('osc-reaches-knobs', (target) => {
+  const offered = offeredTypes(target);
+  return knobNames
+    .filter((knob) => target.osc?.addresses[knob] !== undefined)
+    .filter((knob) => offered.every((each) => each.offered[knob] === undefined))
+    .map((knob) => [
+      `osc.addresses.${knob}`,
+      `No slot has a ${knob} knob, so nothing would be sent here; take ${knob} out of osc, or give a slot the knob.`,
+    ]);
+});
+
+const wholeNumbers: readonly string[] = ['i', 'h'];
+
+const encodingFault = (parameter: OscParameter, { as, type }: OscEncoding): string | null => {
+  if (as === 'text' && type !== 's') return `text travels as OSC type "s", not ${quote(type)}`;
+  if (as === 'fraction' && wholeNumbers.includes(type)) {
+    return `a fraction from 0 to 1 is lost in the whole number that OSC type ${quote(type)} is; write "f" or "d"`;
+  }
+  if (as === 'engineering' && (parameter === 'type' || parameter === 'on')) {
+    return `${parameter} has no value in Hz or dB; write "index"`;
+  }
+  return null;
+};
+
+/** An encoding says a way of travelling that keeps the value. */
+const oscEncodings: Rule<Target> = rule('osc-encodings', (target) =>
+  brokenBy(encodingsOf(target), ([parameter, encoding]) => {
+    const fault = encodingFault(parameter, encoding);
+    return fault === null ? null : [`osc.encodings.${parameter}`, `This cannot be sent: ${fault}.`];
+  }),
+);
+
+const orderFault = (parameter: OscParameter, { as, order }: OscEncoding, target: Target): string | null => {
+  if (parameter !== 'type' || (as !== 'index' && as !== 'fraction')) {
+    const fault = 'An order belongs to the filter type sent as an index only; take it out.';
+    return order === undefined ? null : fault;
+  }
+  if (order === undefined) {
+    return `The filter type is sent as a number, so the desk's order of types must be given, as in ["peaking", "notch"].`;
+  }
+  const types = offeredTypes(target).map(({ type }) => type);
+  const lacking = [...new Set(types)].filter((type) => !order.includes(type));
+  return lacking.length === 0
+    ? null
+    : `Slots offer ${lacking.join(', ')}, which the order does not hold and which could not be sent; complete it.`;
+};
+
+/** A filter type sent as a number is counted in an order, and the order holds every type a slot offers. */
+const oscTypeOrder: Rule<Target> = rule('osc-type-order', (target) =>
+  brokenBy(encodingsOf(target), ([parameter, encoding]) => {
+    const fault = orderFault(parameter, encoding, target);
+    return fault === null ? null : [`osc.encodings.${parameter}.order`, fault];
+  }),
+);
+
+const holds = (template: string, placeholder: 'output' | 'slot'): boolean =>
+  new RegExp(`\\{${placeholder}(:0\\d)?\\}`).test(template);
+
+const templateFault = (key: string, template: string, target: Target): string | null => {
+  if (target.outputs.count > 1 && !holds(template, 'output')) {
+    return 'holds no {output}, so every output would be reached alike; put {output} where its number goes';
+  }
+  if (/\}[A-Za-z0-9]*\{/.test(template)) {
+    return 'runs {output} and {slot} together, so that output 1, slot 11 and output 11, slot 1 may share an address; write a "/" between them';
+  }
+  if (key === 'outputName') {
+    return holds(template, 'slot') ? 'holds {slot}, but an output has one name; take {slot} out' : null;
+  }
+  return target.slots.length > 1 && !holds(template, 'slot')
+    ? 'holds no {slot}, so every slot would be reached alike; put {slot} where it goes'
+    : null;
+};
+
+/** An address tells outputs and slots apart where there is more than one. */
+const oscPlaceholders: Rule<Target> = rule('osc-placeholders', (target) => {
+  const { addresses = {}, read = 'none' } = target.osc ?? {};
+  const breachesIn = (templates: OscAddresses, path: string): readonly Breach[] =>
+    brokenBy(Object.entries(templates), ([key, template]) => {
+      const fault = templateFault(key, template, target);
+      return fault === null ? null : [`${path}.${key}`, `${quote(template)} ${fault}.`];
+    });
+  const asked = typeof read !== 'string' && read.by === 'address' ? read.addresses : {};
+  return [...breachesIn(addresses, 'osc.addresses'), ...breachesIn(asked ?? {}, 'osc.read.addresses')];
+});
+
+/** What holds for how OSC sets a desk. */
+export const oscRules: readonly Rule<Target>[] = [
+  oscPairs,
+  oscReachesKnobs,
+  oscEncodings,
+  oscTypeOrder,
+  oscPlaceholders,
+];
