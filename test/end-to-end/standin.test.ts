@@ -281,7 +281,12 @@ describe('what it does not start with', () => {
     ['a state and another', ['--target', 'log-179', '--scatter', '--state', 'x'], 2, /cannot be used with/],
     ['a state that is not there', ['--target', 'log-179', '--state', 'gone.json'], 4, /gone\.json/],
     ['a state that is none', ['--target', 'log-179', '--state', fixture('rig-small.json')], 3, /no state of/],
-    ['names that are none', ['--target', 'log-179', '--rig', fixture('intents.json')], 3, /but a rig or a recipe or a journal belongs here/],
+    [
+      'names that are none',
+      ['--target', 'log-179', '--rig', fixture('intents.json')],
+      3,
+      /but a rig or a recipe or a journal belongs here/,
+    ],
     ['a pair it has not', ['--target', 'log-179', '--rig', fixture('rig-full.json')], 3, /Write \[7, 8\]/],
     ['an address elsewhere', ['--target', 'log-179', '--bind', '192.0.2.1'], 4, /none of this computer/],
   ])('%s', async (_, args, exitCode, message) => {
