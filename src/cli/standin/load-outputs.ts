@@ -4,7 +4,6 @@ import type { Target } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { outputsToWrite } from '../../osc/mix-on-target.js';
 import { outputsFor, type StandinOutputs } from '../../standin/address-map.js';
-import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 
 /** A desk's outputs as a rig or a recipe has them: what they are called, and which are pairs. */
