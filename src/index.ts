@@ -39,7 +39,7 @@ export { type GuardTask, guardTask } from './fitting/guard-task.js';
 export { fits } from './fitting/registry.js';
 export { type GuardFigures, guardFigures } from './guard/guard-figures.js';
 export { type GuardScope, guardScope } from './guard/guard-scope.js';
-export { preEmphasisDb } from './guard/pre-emphasis.js';
+export { preEmphasisDb } from './guard/modulation.js';
 export type { MixPlan, SlotPlan } from './live/plan/plan.js';
 export { planPush } from './live/plan/plan-push.js';
 export { planRestore } from './live/plan/plan-restore.js';

@@ -1,5 +1,4 @@
-import { parentPath } from '../model/path.js';
-import type { Problem } from '../model/problem.js';
+import { type Problem, parentPath } from '../model/problem.js';
 import type { DecodeFault } from './decode.js';
 import type { Parsed, TextFault } from './parsed.js';
 import { excerptAt, placesIn } from './place.js';

@@ -1,4 +1,4 @@
-import { pathTo } from '../model/path.js';
+import { pathTo } from '../model/problem.js';
 import { anything, type Description, describe, propertyAt, rootSchema, tagOf } from './describe.js';
 import type { SchemaFault } from './validator.js';
 

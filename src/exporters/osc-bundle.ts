@@ -1,8 +1,7 @@
 import { type Outcome, problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
-import { immediately } from '../osc/bundle.js';
-import { loadOscCodec } from '../osc/codec.js';
+import { immediately, loadOscCodec } from '../osc/codec.js';
 import { recipeMessages } from '../osc/recipe-messages.js';
 import { fail } from '../units/result.js';
 import type { Exporter } from './exporter.js';

@@ -18,3 +18,15 @@ export interface Section {
   readonly a1: number;
   readonly a2: number;
 }
+
+/** The digital section that changes nothing: what a bell of 0 dB is. */
+export const flatSection = (rateHz: Hz): Section => ({
+  domain: 'z',
+  rateHz,
+  b0: 1,
+  b1: 0,
+  b2: 0,
+  a0: 1,
+  a1: 0,
+  a2: 0,
+});

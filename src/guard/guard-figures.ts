@@ -1,10 +1,9 @@
 import { logFrequencies, magnitudeDb, magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
-import type { Db, Hz } from '../units/quantity.js';
-import { db, hz } from '../units/quantity.js';
+import { type Db, db, type Hz, hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
+import { preEmphasisPower } from './modulation.js';
 import { type DbRange, pilotToProgrammeRange, worstRange } from './pilot-to-programme.js';
-import { preEmphasisPower } from './pre-emphasis.js';
 
 /** What a chain of filters does to the pilot and to the music, in dB. */
 export interface GuardFigures {

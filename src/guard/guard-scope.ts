@@ -1,10 +1,8 @@
 import { buildSections } from '../filters/build.js';
 import { attenuationDbAt } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
-import type { Db, DbPerOctave, Hz } from '../units/quantity.js';
-import { db, hz } from '../units/quantity.js';
-import { usualLineUpsDbfs } from './line-up.js';
-import { preEmphasisDb, usualPreEmphasesMicroseconds } from './pre-emphasis.js';
+import { type Db, type DbPerOctave, db, type Hz, hz } from '../units/quantity.js';
+import { preEmphasisDb, usualLineUpsDbfs, usualPreEmphasesMicroseconds } from './modulation.js';
 
 /** What a guard is judged over, and the limits it is judged by. */
 export interface GuardScope {

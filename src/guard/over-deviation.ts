@@ -1,8 +1,7 @@
 import { amplitudeRatio } from '../units/decibels.js';
-import type { Db, Hz } from '../units/quantity.js';
-import { hz } from '../units/quantity.js';
+import { type Db, type Hz, hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
-import { deviationPerFullScale, programmeDeviation } from './line-up.js';
+import { deviationPerFullScale, programmeDeviation } from './modulation.js';
 import { pinkShare } from './pink-share.js';
 import { type PinkProgramme, usualProgramme } from './programme.js';
 

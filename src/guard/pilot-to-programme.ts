@@ -1,12 +1,10 @@
 import { magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
 import { powerRatio } from '../units/decibels.js';
-import type { Db, Hz } from '../units/quantity.js';
-import { db } from '../units/quantity.js';
+import { type Db, db, type Hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
-import { deviationPerFullScale, type Modulation, pilotDeviation } from './line-up.js';
+import { deviationPerFullScale, type Modulation, pilotDeviation, preEmphasisPower } from './modulation.js';
 import { pinkShare } from './pink-share.js';
-import { preEmphasisPower } from './pre-emphasis.js';
 import { type Programme, powerAtPilot, type ToneProgramme, usualProgramme } from './programme.js';
 
 /** What a ratio of pilot to programme is worked out for. */

@@ -1,6 +1,7 @@
-import type { CutFamily, FilterType } from '../filters/filter.js';
+import type { CutFamily, Filter, FilterType } from '../filters/filter.js';
 import type { Quantiser } from '../quantisers/quantiser.js';
-import type { Knob } from './knob.js';
+import type { Step } from '../units/quantity.js';
+import { type Knob, knobNames, knobs } from './knob.js';
 import type { Target } from './target.js';
 
 /** The knobs of a slot set to one type, each with its grid. A fixed value is a grid of one step. */
@@ -20,3 +21,15 @@ export interface Desk {
   readonly target: Target;
   readonly slots: readonly DeskSlot[];
 }
+
+/** The filter a slot makes with its knobs at these steps. */
+export const filterOf = (slotType: DeskSlotType, steps: Readonly<Partial<Record<Knob, Step>>>): Filter => {
+  const filter: Record<string, unknown> = { type: slotType.type };
+  for (const knob of knobNames) {
+    const grid = slotType.grids[knob];
+    const index = steps[knob];
+    if (grid && index !== undefined) filter[knobs[knob].value] = grid.valueAt(index);
+  }
+  if (slotType.grids.slope) filter.family = slotType.family ?? 'butterworth';
+  return filter as unknown as Filter;
+};

@@ -1,17 +1,16 @@
+import { buildSections } from '../filters/build.js';
 import type { CutFamily, FilterType } from '../filters/filter.js';
 import { familySlopes } from '../filters/slopes.js';
-import { fixedGrid } from '../quantisers/fixed.js';
+import { fixedGrid } from '../quantisers/grid.js';
 import type { Quantiser, QuantiserKind } from '../quantisers/quantiser.js';
 import { makeQuantiser, quantiserKinds } from '../quantisers/registry.js';
-import { step } from '../units/quantity.js';
+import { type Step, step } from '../units/quantity.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import type { Desk, DeskSlot, DeskSlotType } from './desk.js';
-import { type Knob, knobNames } from './knob.js';
-import { pathTo } from './path.js';
-import { type Outcome, type Problem, problem } from './problem.js';
+import { type Desk, type DeskSlot, type DeskSlotType, filterOf } from './desk.js';
+import { type Knob, knobNames, knobs } from './knob.js';
+import { type Outcome, type Problem, pathTo, problem } from './problem.js';
 import type { Slot, SlotType, Target } from './target.js';
-import { unbuildable } from './unbuildable.js';
 
 /** What the schemas let a value be: a recipe has to fit them. */
 const ranges: Readonly<Record<Exclude<Knob, 'slope'>, readonly [least: number, most: number]>> = {
@@ -117,4 +116,38 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
 
   const slots = target.slots.map(deskSlot);
   return problems.length > 0 ? fail(problems) : ok({ target, slots });
+};
+
+type Steps = Readonly<Partial<Record<Knob, Step>>>;
+
+/** Every knob at one of its ends, in every combination. */
+const corners = ({ grids }: DeskSlotType): readonly Steps[] =>
+  knobNames.reduce<readonly Steps[]>(
+    (all, knob) => {
+      const grid = grids[knob];
+      const ends = grid ? [...new Set([0, grid.count - 1])] : [];
+      return grid ? all.flatMap((steps) => ends.map((end) => ({ ...steps, [knob]: step(end) }))) : all;
+    },
+    [{}],
+  );
+
+/**
+ * Why a realisation cannot build what the ends of a type's knobs say, as the end of a sentence; null where it can. What
+ * overflows does so at an end: every coefficient goes one way with each knob.
+ */
+export const unbuildable = (type: DeskSlotType, { realisations }: Target): string | null => {
+  for (const realisation of realisations) {
+    for (const filter of corners(type).map((steps) => filterOf(type, steps))) {
+      try {
+        buildSections(filter, realisation);
+      } catch (error) {
+        if (!(error instanceof RangeError)) throw error;
+        const settings = knobNames
+          .filter((knob) => type.grids[knob])
+          .map((knob) => `${knob} ${filter[knobs[knob].value]}`);
+        return `realisation ${quote(realisation.id)} cannot build it at ${settings.join(', ')}. End one of these grids sooner or correct the realisation`;
+      }
+    }
+  }
+  return null;
 };

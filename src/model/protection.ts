@@ -1,9 +1,7 @@
 import { db, dbPerOctave, hz, q } from '../units/quantity.js';
 import { quote } from '../units/quote.js';
-import type { Intent, ProtectiveRole } from './intent.js';
-import { protectiveRoles } from './intent.js';
-import { pathTo } from './path.js';
-import { type Problem, problem } from './problem.js';
+import { type Intent, type ProtectiveRole, protectiveRoles } from './intent.js';
+import { type Problem, pathTo, problem } from './problem.js';
 import type { FmStereoSystem, Rig } from './rig.js';
 
 /** The pilot of FM stereo where a rig does not say: 19 kHz (ITU-R BS.450; 47 CFR 73.322). */

@@ -4,8 +4,7 @@ import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fillAddress } from './address.js';
-import type { Question } from './asking/question.js';
-import { questionFor } from './asking/registry.js';
+import { type Question, questionFor } from './asking.js';
 
 interface PlacedMix {
   readonly name: string;

@@ -4,11 +4,9 @@ import { knobNames } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Osc, OscEncoding, OscParameter } from '../model/target.js';
 import { fail, ok } from '../units/result.js';
-import { fillAddress } from './address.js';
-import type { Question } from './asking/question.js';
-import { questionFor } from './asking/registry.js';
+import { fillAddress, oscOf } from './address.js';
+import { type Question, questionFor } from './asking.js';
 import type { Scale } from './encodings/encoding.js';
-import { oscOf } from './osc-of.js';
 import { countedTypes, knobScale, switchScale, typeScale } from './scale.js';
 
 /** One parameter of a slot of one output, as OSC reaches it. */

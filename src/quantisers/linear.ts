@@ -1,4 +1,4 @@
-import { decimalRuns } from './decimal-runs.js';
+import { decimalRuns } from './decimals.js';
 import { aboveZero, finite, readParameters } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
 

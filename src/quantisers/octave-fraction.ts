@@ -1,7 +1,7 @@
-import { timesPowerOfTen } from './decimal.js';
+import { timesPowerOfTen } from './decimals.js';
+import { type Family, familyWithin } from './grid.js';
 import { positiveEnd, readParameters, wholeNumber } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
-import { type Family, familyWithin } from './within.js';
 
 /**
  * Exact mid-band frequencies of IEC 61260-1:2014, clause 5: G = 10^(3/10), f_r = 1000 Hz;

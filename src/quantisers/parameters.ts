@@ -2,7 +2,7 @@
  * Reads the parameters of a quantiser, so that a kind can be used without the schemas as well: every
  * parameter checked, none missing, none unknown.
  */
-import { formatExact } from '../units/exact.js';
+import { formatExact } from '../units/format.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
 import { didYouMean } from '../units/suggest.js';

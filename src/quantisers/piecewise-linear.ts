@@ -1,4 +1,4 @@
-import { decimalRuns, type Run } from './decimal-runs.js';
+import { decimalRuns, type Run } from './decimals.js';
 import { aboveZero, finite, list, type Rule, readParameters, readValue } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
 

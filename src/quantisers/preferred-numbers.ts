@@ -1,7 +1,7 @@
-import { timesPowerOfTen } from './decimal.js';
+import { timesPowerOfTen } from './decimals.js';
+import { type Family, familyWithin } from './grid.js';
 import { oneOf, positiveEnd, readParameters } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
-import { type Family, familyWithin } from './within.js';
 
 /**
  * One decade of R80, in hundredths (ISO 3:1973; from memory, in agreement with public restatements of it).

@@ -1,7 +1,7 @@
-import { timesPowerOfTen } from './decimal.js';
+import { timesPowerOfTen } from './decimals.js';
+import { type Family, familyWithin } from './grid.js';
 import { positiveEnd, readParameters, wholeNumber } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
-import { type Family, familyWithin } from './within.js';
 
 /** Numbers m · 10^p with `digits` digits in m: 9 · 10^(digits − 1) of them in a decade. */
 const numbersOf = (digits: number): Family => {

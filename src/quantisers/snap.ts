@@ -3,7 +3,7 @@
  * its values lie.
  */
 import { type Step, step } from '../units/quantity.js';
-import { leastWhere } from './bisect.js';
+import { leastWhere } from './grid.js';
 import type { Quantiser } from './quantiser.js';
 
 /** How far apart two values are: by ratio (frequency, Q, bandwidth) or by difference (gain, slope). */

@@ -1,4 +1,4 @@
-import { formatExact } from '../units/exact.js';
+import { formatExact } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
 import { finite, list, readParameters, readValue } from './parameters.js';

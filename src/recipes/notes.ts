@@ -1,11 +1,9 @@
 import type { FitOutcome } from '../fitting/fit.js';
-import { usualLineUpsDbfs } from '../guard/line-up.js';
-import { usualPreEmphasesMicroseconds } from '../guard/pre-emphasis.js';
+import { usualLineUpsDbfs, usualPreEmphasesMicroseconds } from '../guard/modulation.js';
 import { usualProgramme } from '../guard/programme.js';
 import type { Desk } from '../model/desk.js';
-import { pathTo } from '../model/path.js';
-import { knownPreEmphasesMicroseconds, knownPreEmphasesText, tenfoldMeant } from '../model/pre-emphasis.js';
-import { type Problem, problem } from '../model/problem.js';
+import { knownPreEmphasesMicroseconds, knownPreEmphasesText, tenfoldMeant } from '../model/link-limits.js';
+import { type Problem, pathTo, problem } from '../model/problem.js';
 import type { FmStereoSystem, GuardWishes, Mix } from '../model/rig.js';
 import { formatFrequency } from '../units/format.js';
 import { quote } from '../units/quote.js';

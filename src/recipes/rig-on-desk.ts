@@ -1,8 +1,7 @@
 import { guardScope } from '../guard/guard-scope.js';
 import type { Desk } from '../model/desk.js';
 import { pairFault } from '../model/pairs.js';
-import { pathTo } from '../model/path.js';
-import { type Problem, problem } from '../model/problem.js';
+import { type Problem, pathTo, problem } from '../model/problem.js';
 import { usualPilotHz } from '../model/protection.js';
 import type { FmStereoSystem, Mix, Rig } from '../model/rig.js';
 import { quote } from '../units/quote.js';

@@ -2,9 +2,7 @@ import { buildChain } from '../filters/build.js';
 import type { Filter } from '../filters/filter.js';
 import { usualProgramme } from '../guard/programme.js';
 import { amplitudeRatio } from '../units/decibels.js';
-import type { Hz } from '../units/quantity.js';
-import { dbPerOctave, hz } from '../units/quantity.js';
-import { randomFrom } from './random.js';
+import { dbPerOctave, type Hz, hz } from '../units/quantity.js';
 import { runChain } from './run-chain.js';
 import type { Stereo } from './stereo.js';
 
@@ -91,3 +89,23 @@ const rmsOf = (samples: Float64Array): number =>
 /** The greatest distance from zero of any sample of either channel. */
 export const highestSample = (left: Float64Array, right: Float64Array): number =>
   [left, right].reduce((most, channel) => channel.reduce((a, b) => Math.max(a, Math.abs(b)), most), 0);
+
+/**
+ * A stream of numbers within [0, 1), the same for the same seed: Marsaglia's xorshift of 32 bits with the shifts
+ * 13, 17 and 5 (Xorshift RNGs, Journal of Statistical Software 8(14), 2003). Good enough for noise to listen to.
+ *
+ * The seed is a whole number from 1 to 2³² − 1; throws RangeError for any other, 0 being the one from which
+ * nothing ever comes.
+ */
+export const randomFrom = (seed: number): (() => number) => {
+  if (!(Number.isInteger(seed) && seed > 0 && seed < 2 ** 32)) {
+    throw new RangeError(`a seed is a whole number from 1 to 4294967295, not ${seed}`);
+  }
+  let state = seed >>> 0;
+  return () => {
+    state ^= state << 13;
+    state ^= state >>> 17;
+    state ^= state << 5;
+    return (state >>> 0) / 2 ** 32;
+  };
+};

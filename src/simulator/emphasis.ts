@@ -1,4 +1,4 @@
-import { preEmphasisPower } from '../guard/pre-emphasis.js';
+import { preEmphasisPower } from '../guard/modulation.js';
 import type { Hz } from '../units/quantity.js';
 
 const reach = 8;

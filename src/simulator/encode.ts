@@ -1,4 +1,4 @@
-import { deviationPerFullScale, type Modulation, pilotDeviation } from '../guard/line-up.js';
+import { deviationPerFullScale, type Modulation, pilotDeviation } from '../guard/modulation.js';
 import { hz } from '../units/quantity.js';
 import { preEmphasise } from './emphasis.js';
 import { compositeFactor, interpolate } from './resample.js';

@@ -3,15 +3,34 @@ import type { Desk, DeskSlot } from '../model/desk.js';
 import { deskPairs, pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Osc, OscParameter } from '../model/target.js';
-import { fillAddress } from '../osc/address.js';
+import { fillAddress, oscOf } from '../osc/address.js';
+import { type AskedValue, questionFor, questionKey } from '../osc/asking.js';
 import { oscString } from '../osc/message.js';
-import { oscOf } from '../osc/osc-of.js';
 import { countedTypes } from '../osc/scale.js';
 import { type SlotParameter, slotParameters } from '../osc/slot-parameters.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import type { StandinOutputs } from './outputs.js';
-import { type AskedPlace, allQuestions } from './questions.js';
+
+/** A show as a desk is set up for it. */
+export interface StandinOutputs {
+  /** What outputs are called; `Out 1` and so on where nothing is told. */
+  readonly names?: ReadonlyMap<number, string>;
+  /**
+   * Which outputs are left and right of one mix; all others are mono. Where nothing is told, every pair the target
+   * has; none where any two may be one.
+   */
+  readonly pairs?: readonly (readonly [left: number, right: number])[];
+}
+
+/** The outputs of a desk that is set up for some mixes: named as they are, and paired where they are stereo. */
+export const outputsFor = (
+  mixes: readonly { readonly name: string; readonly outputs: readonly number[] }[],
+): StandinOutputs => ({
+  names: new Map(mixes.flatMap(({ name, outputs }) => outputs.map((output) => [output, name] as const))),
+  pairs: mixes.flatMap(({ outputs: [left, right] }) =>
+    left === undefined || right === undefined ? [] : [[left, right] as const],
+  ),
+});
 
 /** What OSC reaches of a slot, whichever output it is of. */
 export type Dial = Pick<SlotParameter, 'name' | 'encoding' | 'scaleAs'>;
@@ -161,4 +180,48 @@ export const makeLayout = (
     questions: questions.value,
     nameOf: (output) => names.get(output) ?? `Out ${output}`,
   });
+};
+
+/** What one question asks for, and where the answer goes. */
+export interface AskedPlace {
+  /** The address of what is asked for. */
+  readonly address: string;
+  readonly place: Place;
+  readonly answerAddress: string;
+}
+
+const asValue = (address: string, place: Place, slots: readonly LayoutSlot[]): AskedValue => {
+  const { output } = place;
+  if (place.kind === 'name') return { name: 'outputName', place: { output }, address };
+  const slot = slots[place.slot]?.id ?? '';
+  return { name: place.dial.name, place: { output, slot }, address };
+};
+
+/**
+ * Every question a desk answers, by its key. Problems: a value that cannot be asked for, an address that would ask for
+ * two values, or ask for one and belong to another.
+ */
+export const allQuestions = (
+  places: ReadonlyMap<string, Place>,
+  slots: readonly LayoutSlot[],
+  osc: Osc,
+): Outcome<ReadonlyMap<string, AskedPlace>> => {
+  const questions = new Map<string, AskedPlace>();
+  const answerAddresses = new Set<string>();
+  const unfit = (code: string, told: string) => fail([problem(code, 'osc.read', told)]);
+  for (const [address, place] of places) {
+    const question = questionFor(osc, asValue(address, place, slots));
+    if (!question.ok) return unfit('osc-address-unfit', question.error);
+    if (question.value === null) continue;
+    const { message, answerAddress } = question.value;
+    const key = questionKey(message);
+    const isOthers = [message.address, answerAddress].some((each) => (places.get(each) ?? place) !== place);
+    if (isOthers || questions.has(key) || answerAddresses.has(answerAddress)) {
+      const told = `${quote(message.address)}, which asks for what stands at ${quote(address)}, stands for something else too. Ask for each value at an address of its own.`;
+      return unfit('osc-address-shared', told);
+    }
+    questions.set(key, { address, place, answerAddress });
+    answerAddresses.add(answerAddress);
+  }
+  return ok(questions);
 };

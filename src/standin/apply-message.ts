@@ -1,6 +1,5 @@
 import { isOscAddress } from '../osc/address.js';
-import { questionKey } from '../osc/asking/question.js';
-import { askingWords, canBeAsked } from '../osc/asking/registry.js';
+import { askingWords, canBeAsked, questionKey } from '../osc/asking.js';
 import { argumentFor, settingIn } from '../osc/encodings/registry.js';
 import { type OscArgument, type OscMessage, oscString } from '../osc/message.js';
 import { fail, ok, type Result } from '../units/result.js';
@@ -140,4 +139,34 @@ export const take = (layout: Layout, state: DeskState, message: OscMessage, by: 
   return place.kind === 'name'
     ? refuse('the name of an output is for reading only')
     : write(layout, state, message, place, by);
+};
+
+/**
+ * A message that turns the dial at an address to another setting than the one it has, picked by `random` among
+ * all others. Null where there is nothing to turn.
+ */
+export const turnMessage = (
+  layout: Layout,
+  state: DeskState,
+  address: string,
+  random: () => number,
+): OscMessage | null => {
+  const place = layout.places.get(address);
+  if (place?.kind !== 'dial') return null;
+  const [slot, set] = slotAt(layout, state, place);
+  const { name, encoding, scaleAs } = place.dial;
+  const scale = scaleAs(set.type);
+  const now = settingOf(slot, set, name);
+  const others = scale.count - 1;
+  const first = Math.floor(random() * others);
+  // The desk may take one for another, or refuse it: looks alike, a type the slot has not. Then the next one.
+  for (let tried = 0; tried < others; tried++) {
+    const index = ((now?.index ?? -1) + 1 + ((first + tried) % others)) % scale.count;
+    const argument = argumentFor(encoding, scale.at(index));
+    if (!argument.ok) continue;
+    const message = { address, args: [argument.value] };
+    const after = take(layout, state, message, 'someone-else').state;
+    if (settingOf(...slotAt(layout, after, place), name)?.index !== now?.index) return message;
+  }
+  return null;
 };

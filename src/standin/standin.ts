@@ -1,16 +1,13 @@
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
-import { questionKey } from '../osc/asking/question.js';
+import { questionKey } from '../osc/asking.js';
 import type { OscMessage } from '../osc/message.js';
 import { ok } from '../units/result.js';
-import { makeLayout } from './address-map.js';
-import { take } from './apply-message.js';
+import { makeLayout, type StandinOutputs } from './address-map.js';
+import { take, turnMessage } from './apply-message.js';
 import { type By, type Counts, noCounts, type StandinEvent } from './events.js';
-import { initialState, scatteredState } from './initial.js';
-import { turnMessage } from './meddle-message.js';
-import type { StandinOutputs } from './outputs.js';
-import { readState } from './read-state.js';
-import { type StandinState, snapshotOf } from './state.js';
+import { initialState, scatteredState } from './slot-state.js';
+import { readState, type StandinState, snapshotOf } from './snapshot.js';
 
 export interface StandinOptions {
   readonly outputs?: StandinOutputs;

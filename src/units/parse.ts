@@ -4,7 +4,7 @@
  * Case and spaces do not matter; the decimal mark is a point. What is not plainly one thing is refused, and
  * the error is one sentence for the person who typed it: what stood there, what is wrong, what is allowed.
  */
-import { aboveZero, readNumber, readNumberOrFraction } from './number-text.js';
+
 import {
   type Db,
   type DbPerOctave,
@@ -18,7 +18,7 @@ import {
   q,
 } from './quantity.js';
 import { fail, ok, type Result } from './result.js';
-import { gap, parseTyped } from './typed.js';
+import { aboveZero, gap, parseTyped, readNumber, readNumberOrFraction } from './typed.js';
 
 const branded = <Branded>(
   outcome: Result<number, string>,

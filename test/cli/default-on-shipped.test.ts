@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { hearOnDesk } from '../../src/analysis/hear.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
-import { preEmphasisDb } from '../../src/guard/pre-emphasis.js';
+import { preEmphasisDb } from '../../src/guard/modulation.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { protectiveIntents, usualSystem } from '../../src/model/protection.js';
 import type { Rig } from '../../src/model/rig.js';

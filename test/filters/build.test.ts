@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { buildChain } from '../../src/filters/build.js';
+import { buildChain, gainTypes, widthForms } from '../../src/filters/build.js';
 import { designFor, designs } from '../../src/filters/designs/registry.js';
 import { type Filter, filterTypes } from '../../src/filters/filter.js';
-import { gainTypes, widthForms } from '../../src/filters/plan.js';
 import { designNames } from '../../src/filters/realisation.js';
 import { build, realisation } from './measure.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { qMeaningRules } from '../../src/filters/q-meanings.js';
 import { qMeanings } from '../../src/filters/realisation.js';
+import { qMeaningRules } from '../../src/filters/widths.js';
 import { db, q } from '../../src/units/quantity.js';
 import { build, complexResponse, dbAt, widthHz } from './measure.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { integrate } from '../../src/guard/integrate.js';
+import { integrate } from '../../src/guard/pink-share.js';
 
 describe('integrate', () => {
   // A notch of width w at c: ∫ x²/(x² + w²) is x − w atan(x/w); a textbook integral.

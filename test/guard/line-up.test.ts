@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { deviationPerFullScale, pilotDeviation, usualLineUpsDbfs } from '../../src/guard/line-up.js';
+import { deviationPerFullScale, pilotDeviation, usualLineUpsDbfs } from '../../src/guard/modulation.js';
 import { db } from '../../src/units/quantity.js';
 
 describe('line-up', () => {

@@ -2,9 +2,13 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { linkLimits } from '../../src/documents/rules/rig/link-limits.js';
 import { rigRules } from '../../src/documents/rules/rig/registry.js';
-import { type LinkFrequency, linkFrequencyFault, linkRangesHz } from '../../src/model/link-limits.js';
+import {
+  type LinkFrequency,
+  linkFrequencyFault,
+  linkRangesHz,
+  preEmphasisFault,
+} from '../../src/model/link-limits.js';
 import { type OutputPair, pairFault } from '../../src/model/pairs.js';
-import { preEmphasisFault } from '../../src/model/pre-emphasis.js';
 import { hz } from '../../src/units/quantity.js';
 
 const keys = Object.keys(linkRangesHz) as LinkFrequency[];

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkQuantiser } from '../../src/quantisers/check.js';
 import type { Quantiser, QuantiserSpec } from '../../src/quantisers/quantiser.js';
-import { makeQuantiser, quantiserKinds } from '../../src/quantisers/registry.js';
+import { checkQuantiser, makeQuantiser, quantiserKinds } from '../../src/quantisers/registry.js';
 import { type Measure, nearestStep, stepOf, stepsAround, type Tie } from '../../src/quantisers/snap.js';
 import { step } from '../../src/units/quantity.js';
 import { decimalKinds, kinds, searchable, smallKinds } from './quantiser-cases.js';

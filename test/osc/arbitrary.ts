@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { immediately, type OscPacket } from '../../src/osc/bundle.js';
+import { immediately, type OscPacket } from '../../src/osc/codec.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 
 /** Text that UTF-8 can carry and that no NUL ends. */

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { OscRead, Target } from '../../src/model/target.js';
-import { questionKey } from '../../src/osc/asking/question.js';
-import { askings, askingWords, canBeAsked, questionFor } from '../../src/osc/asking/registry.js';
+import { askings, askingWords, canBeAsked, questionFor, questionKey } from '../../src/osc/asking.js';
 import { loadOscCodec } from '../../src/osc/codec.js';
 import type { OscMessage } from '../../src/osc/message.js';
 import { slotParameters } from '../../src/osc/slot-parameters.js';

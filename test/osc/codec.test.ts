@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { deepestBundle, frameBundle, immediately, type OscPacket } from '../../src/osc/bundle.js';
+import { deepestBundle, frameBundle, immediately, type OscPacket } from '../../src/osc/codec.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { message, packet } from './arbitrary.js';
 import { ascii, codec, encoded, hex, joined } from './bytes.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { largestPacketBytes } from '../../src/osc/bundle.js';
+import { largestPacketBytes } from '../../src/osc/codec.js';
 import { slip } from '../../src/osc/framing/slip.js';
 import { hex, joined, toHex } from './bytes.js';
 import { inPieces, received } from './stream.js';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { largestPacketBytes } from '../../src/osc/bundle.js';
+import { largestPacketBytes } from '../../src/osc/codec.js';
 import type { Framing } from '../../src/osc/framing/framing.js';
 import { lengthPrefix } from '../../src/osc/framing/length-prefix.js';
 import { framingOf, framings } from '../../src/osc/framing/registry.js';

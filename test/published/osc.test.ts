@@ -7,7 +7,7 @@ import {
   toBuffer,
 } from 'osc-min';
 import { describe, expect, it } from 'vitest';
-import { immediately, isBundle, type OscPacket } from '../../src/osc/bundle.js';
+import { immediately, isBundle, type OscPacket } from '../../src/osc/codec.js';
 import { joinLengthPrefixed } from '../../src/osc/framing/length-prefix.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 import { message, packet } from '../osc/arbitrary.js';

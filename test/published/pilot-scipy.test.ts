@@ -4,11 +4,10 @@ import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
 import { pilotToProgrammeDb } from '../../src/guard/pilot-to-programme.js';
 import { type StereoImage, usualProgramme } from '../../src/guard/programme.js';
-import { fourier } from '../../src/simulator/fourier.js';
-import { kaiserLowPass } from '../../src/simulator/kaiser-low-pass.js';
-import { naturalFrequency } from '../../src/simulator/loop-gains.js';
-import { randomFrom } from '../../src/simulator/random.js';
-import { runChain } from '../../src/simulator/run-chain.js';
+import { randomFrom } from '../../src/simulator/built-in-programme.js';
+import { kaiserLowPass } from '../../src/simulator/resample.js';
+import { fourier, runChain } from '../../src/simulator/run-chain.js';
+import { naturalFrequency } from '../../src/simulator/track-pilot.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { preEmphasisDb, usualPreEmphasesMicroseconds } from '../../src/guard/pre-emphasis.js';
+import { preEmphasisDb, usualPreEmphasesMicroseconds } from '../../src/guard/modulation.js';
 import { hz } from '../../src/units/quantity.js';
 
 /**

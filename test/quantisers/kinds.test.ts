@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fixedGrid } from '../../src/quantisers/fixed.js';
+import { fixedGrid } from '../../src/quantisers/grid.js';
 import type { Quantiser, QuantiserSpec } from '../../src/quantisers/quantiser.js';
 import { makeQuantiser } from '../../src/quantisers/registry.js';
 import { step } from '../../src/units/quantity.js';

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { checkQuantiser } from '../../src/quantisers/check.js';
 import type { Quantiser, QuantiserKind } from '../../src/quantisers/quantiser.js';
-import { makeQuantiser, quantiserKinds } from '../../src/quantisers/registry.js';
+import { checkQuantiser, makeQuantiser, quantiserKinds } from '../../src/quantisers/registry.js';
 import { ok } from '../../src/units/result.js';
 
 const grid = (count: number, valueAt: (index: number) => unknown): Quantiser =>

@@ -3,14 +3,14 @@ import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Realisation } from '../../src/filters/realisation.js';
 import type { Section } from '../../src/filters/section.js';
-import type { Modulation } from '../../src/guard/line-up.js';
+import type { Modulation } from '../../src/guard/modulation.js';
 import { pilotToProgrammeDb } from '../../src/guard/pilot-to-programme.js';
 import { type StereoImage, usualProgramme } from '../../src/guard/programme.js';
 import { encode } from '../../src/simulator/encode.js';
-import { powerInWindow } from '../../src/simulator/measure-window.js';
 import { runChainOnBoth } from '../../src/simulator/run-chain.js';
 import type { Stereo } from '../../src/simulator/stereo.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
+import { powerInWindow } from './measure-window.js';
 import { leftOnly, mono, pinkNoise, rateHz, rightOnly, sine } from './signals.js';
 
 /**

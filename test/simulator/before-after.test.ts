@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
-import { beforeAfter } from '../../src/simulator/before-after.js';
 import { builtInProgramme, highestSample } from '../../src/simulator/built-in-programme.js';
-import { listen } from '../../src/simulator/listen.js';
+import { beforeAfter, listen } from '../../src/simulator/listen.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 import { rateHz } from './signals.js';
 

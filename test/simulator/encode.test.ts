@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Modulation } from '../../src/guard/line-up.js';
+import type { Modulation } from '../../src/guard/modulation.js';
 import { encode } from '../../src/simulator/encode.js';
-import { toneAmplitude } from '../../src/simulator/tone-amplitude.js';
 import { db, hz } from '../../src/units/quantity.js';
+import { toneAmplitude } from './measure-separation.js';
 import { leftOnly, mono, rightOnly, sine } from './signals.js';
 
 const modulation: Modulation = { pilotHz: hz(19000), preEmphasisMicroseconds: 50, lineUpDbfs: db(-6) };

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { measureLock } from '../../src/simulator/measure-lock.js';
-import { measureStereo } from '../../src/simulator/measure-stereo.js';
+import { measureLock, measureStereo } from '../../src/simulator/measure.js';
 import { trackPilot } from '../../src/simulator/track-pilot.js';
 import { hz } from '../../src/units/quantity.js';
 import { plus, sine } from './signals.js';

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { deEmphasise, preEmphasise } from '../../src/simulator/emphasis.js';
-import { kaiserLowPass } from '../../src/simulator/kaiser-low-pass.js';
-import { compositeFactor, decimate, interpolate } from '../../src/simulator/resample.js';
-import { toneAmplitude } from '../../src/simulator/tone-amplitude.js';
+import { compositeFactor, decimate, interpolate, kaiserLowPass } from '../../src/simulator/resample.js';
 import { hz } from '../../src/units/quantity.js';
+import { toneAmplitude } from './measure-separation.js';
 import { sine } from './signals.js';
 
 /** The level of a tone in the middle of a stretch, in dB. */

@@ -2,10 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Realisation } from '../../src/filters/realisation.js';
-import { fourier } from '../../src/simulator/fourier.js';
-import { runChain } from '../../src/simulator/run-chain.js';
-import { toneAmplitude } from '../../src/simulator/tone-amplitude.js';
+import { fourier, runChain } from '../../src/simulator/run-chain.js';
 import { dbPerOctave, hz, q } from '../../src/units/quantity.js';
+import { toneAmplitude } from './measure-separation.js';
 import { rateHz, sine } from './signals.js';
 
 const analogue: Realisation = { id: 'a', design: 'analogue', qMeaning: 'cookbook', sampleRateHz: null };

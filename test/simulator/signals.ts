@@ -1,5 +1,5 @@
-import { fourier } from '../../src/simulator/fourier.js';
-import { randomFrom } from '../../src/simulator/random.js';
+import { randomFrom } from '../../src/simulator/built-in-programme.js';
+import { fourier } from '../../src/simulator/run-chain.js';
 import type { Stereo } from '../../src/simulator/stereo.js';
 import { hz } from '../../src/units/quantity.js';
 

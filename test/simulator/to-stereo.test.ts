@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Received } from '../../src/simulator/decode.js';
-import { lockIndicator } from '../../src/simulator/lock-indicator.js';
-import { alwaysStereo, blended } from '../../src/simulator/to-stereo.js';
+import { alwaysStereo, blended, type Received } from '../../src/simulator/decode.js';
+import { lockIndicator } from '../../src/simulator/track-pilot.js';
 import { hz } from '../../src/units/quantity.js';
 
 /** Sum 0.5 and difference 0.25 all along; the indicator is on from 0.1 s to 0.2 s. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { measureLock } from '../../src/simulator/measure-lock.js';
-import { randomFrom } from '../../src/simulator/random.js';
+import { randomFrom } from '../../src/simulator/built-in-programme.js';
+import { measureLock } from '../../src/simulator/measure.js';
 import { trackPilot } from '../../src/simulator/track-pilot.js';
 import { hz } from '../../src/units/quantity.js';
 import { plus, sine } from './signals.js';

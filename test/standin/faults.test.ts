@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { OscMessage } from '../../src/osc/message.js';
 import type { FaultEvent } from '../../src/standin/events.js';
-import { askedFaults } from '../../src/standin/faults/asked-faults.js';
 import type { Delivery, Fault } from '../../src/standin/faults/fault.js';
-import { faults } from '../../src/standin/faults/registry.js';
+import { askedFaults, faults } from '../../src/standin/faults/registry.js';
 import { randomStreams } from '../../src/standin/random.js';
 import { f, got, i, s, shippedDesk, standinOf } from './desk.js';
 

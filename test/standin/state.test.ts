@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { randomStreams } from '../../src/standin/random.js';
+import type { StandinState } from '../../src/standin/snapshot.js';
 import { makeStandin } from '../../src/standin/standin.js';
-import type { StandinState } from '../../src/standin/state.js';
 import { f, i, shippedDesk, standinOf } from './desk.js';
 
 const ids = ['log-179', 'r40', 'floats', 'octave-6', 'two-legs', 'controller-128', 'cut-section', 'lr-24'];

@@ -3,8 +3,8 @@ import { phaseErrorAtRadians } from '../../guard/separation.js';
 import { columnLines } from '../../layout/columns.js';
 import { wrap } from '../../layout/hang.js';
 import { typeWords } from '../../model/words.js';
-import type { HeardPart } from '../../simulator/before-after.js';
-import { foldedBelowDb, wholeFromDb } from '../../simulator/measure-stereo.js';
+import type { HeardPart } from '../../simulator/listen.js';
+import { foldedBelowDb, wholeFromDb } from '../../simulator/measure.js';
 import { formatFrequency, formatGain } from '../../units/format.js';
 import { shownFilter } from '../tradeoff/tradeoff-table.js';
 

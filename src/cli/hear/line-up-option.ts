@@ -1,8 +1,7 @@
 import { Option } from 'commander';
-import { readNumber } from '../../units/number-text.js';
 import { type Db, db } from '../../units/quantity.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { parseTyped } from '../../units/typed.js';
+import { parseTyped, readNumber } from '../../units/typed.js';
 import { parsedBy } from '../words/options.js';
 
 /** As rigs may state it. */

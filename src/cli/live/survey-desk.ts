@@ -2,7 +2,7 @@ import type { MixPlan } from '../../live/plan/plan.js';
 import { type SurveyedMix, survey } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { problem } from '../../model/problem.js';
-import { canBeAsked } from '../../osc/asking/registry.js';
+import { canBeAsked } from '../../osc/asking.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';

@@ -5,7 +5,7 @@ import type { Journal } from '../../model/journal.js';
 import type { Outcome } from '../../model/problem.js';
 import { lockDesk, lockFolder } from '../../node/desk-lock.js';
 import { openJournalFile } from '../../node/journals/journal-file.js';
-import { canBeAsked } from '../../osc/asking/registry.js';
+import { canBeAsked } from '../../osc/asking.js';
 import { ok } from '../../units/result.js';
 import type { Terminal } from '../words/terminal.js';
 import type { Interruption } from './interruption.js';

@@ -5,7 +5,7 @@ import { rises } from '../../live/plan/rise.js';
 import { messagesFor } from '../../live/write/dry-run.js';
 import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
-import { canBeAsked } from '../../osc/asking/registry.js';
+import { canBeAsked } from '../../osc/asking.js';
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';

@@ -3,7 +3,7 @@ import { type Outcome, problem } from '../../model/problem.js';
 import type { Target } from '../../model/target.js';
 import { readInput } from '../../node/read-input.js';
 import { outputsToWrite } from '../../osc/mix-on-target.js';
-import { outputsFor, type StandinOutputs } from '../../standin/outputs.js';
+import { outputsFor, type StandinOutputs } from '../../standin/address-map.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 

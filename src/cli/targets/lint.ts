@@ -1,6 +1,6 @@
 import { targetNotices } from '../../documents/rules/target/registry.js';
 import type { Desk } from '../../model/desk.js';
-import { deskNotices } from '../../model/desk-notices.js';
+import { deskNotices } from '../../model/display.js';
 import type { Problem } from '../../model/problem.js';
 import { makeLayout } from '../../standin/address-map.js';
 import { printable } from '../../units/quote.js';

@@ -7,7 +7,7 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import { pairsText } from '../../model/pairs.js';
 import type { Target } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
-import { askingWords } from '../../osc/asking/registry.js';
+import { askingWords } from '../../osc/asking.js';
 import { step } from '../../units/quantity.js';
 
 const widest = 80;

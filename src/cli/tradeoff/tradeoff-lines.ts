@@ -1,6 +1,6 @@
 import type { Tradeoff } from '../../analysis/tradeoff.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
-import { preEmphasisDb } from '../../guard/pre-emphasis.js';
+import { preEmphasisDb } from '../../guard/modulation.js';
 import { wrap } from '../../layout/hang.js';
 import { plotLines } from '../../layout/plot.js';
 import type { Intent } from '../../model/intent.js';

@@ -1,5 +1,4 @@
-import { pathTo } from '../../model/path.js';
-import { type Problem, problem } from '../../model/problem.js';
+import { type Problem, pathTo, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import { note } from '../limits.js';
 import { readNumberLiteral } from '../number-literal.js';

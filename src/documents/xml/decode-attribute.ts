@@ -1,4 +1,4 @@
-import { joinPaths } from '../../model/path.js';
+import { joinPaths } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import type { Description } from '../describe.js';
 import { parseJson } from '../json/parse-json.js';

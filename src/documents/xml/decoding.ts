@@ -1,5 +1,4 @@
-import { pathTo } from '../../model/path.js';
-import { type Problem, problem } from '../../model/problem.js';
+import { type Problem, pathTo, problem } from '../../model/problem.js';
 import { note } from '../limits.js';
 
 /** Where a decoder stands in the document, and what it tells on its way. */

@@ -1,7 +1,6 @@
 import type { Hz } from '../../units/quantity.js';
-import { type Bell, bellOf } from '../bell.js';
-import { flatSection } from '../flat-section.js';
-import type { Section } from '../section.js';
+import { type Bell, bellOf } from '../prototype.js';
+import { flatSection, type Section } from '../section.js';
 import { qOfBandwidth } from '../widths.js';
 import type { Design } from './design.js';
 

@@ -1,7 +1,7 @@
 import type { DeskSlotType } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import { type Knob, knobNames } from '../../model/knob.js';
-import { leastWhere } from '../../quantisers/bisect.js';
+import { leastWhere } from '../../quantisers/grid.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
 import { centsBetween, hz, type Step, step } from '../../units/quantity.js';
 import type { Offer } from '../nearest/nearest.js';

@@ -1,7 +1,6 @@
 import { buildChain } from '../../filters/build.js';
 import { magnitudeDb } from '../../filters/response.js';
-import type { DeskSlotType } from '../../model/desk.js';
-import { filterOf } from '../../model/filter-of.js';
+import { type DeskSlotType, filterOf } from '../../model/desk.js';
 import { knobNames } from '../../model/knob.js';
 import { step } from '../../units/quantity.js';
 import type { AskedCurve } from './asked-curve.js';

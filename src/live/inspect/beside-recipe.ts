@@ -2,7 +2,7 @@ import type { Filter, FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { ProtectiveRole } from '../../model/intent.js';
 import type { PlacedFilter } from '../../model/recipe.js';
-import { oscOf } from '../../osc/osc-of.js';
+import { oscOf } from '../../osc/address.js';
 import { centsBetween } from '../../units/quantity.js';
 import { planFilter } from '../plan/plan-push.js';
 import type { SurveyedMix } from '../write/survey.js';

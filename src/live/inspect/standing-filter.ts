@@ -1,5 +1,5 @@
+import { gainTypes } from '../../filters/build.js';
 import type { Filter, FilterType } from '../../filters/filter.js';
-import { gainTypes } from '../../filters/plan.js';
 import { familySlopes } from '../../filters/slopes.js';
 import type { Desk, DeskSlotType } from '../../model/desk.js';
 import { type Knob, knobNames, knobs } from '../../model/knob.js';

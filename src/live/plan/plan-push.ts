@@ -3,7 +3,7 @@ import { knobNames, knobs } from '../../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { PlacedFilter, Recipe } from '../../model/recipe.js';
 import type { OscParameter } from '../../model/target.js';
-import { oscOf } from '../../osc/osc-of.js';
+import { oscOf } from '../../osc/address.js';
 import {
   type FilterPlace,
   filterMessages,

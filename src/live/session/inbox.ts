@@ -1,5 +1,4 @@
-import { messagesIn } from '../../osc/bundle.js';
-import type { OscCodec } from '../../osc/codec.js';
+import { messagesIn, type OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
 import { fail, ok, type Result } from '../../units/result.js';
 

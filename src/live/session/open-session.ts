@@ -1,5 +1,5 @@
 import { type Problem, problem } from '../../model/problem.js';
-import type { Question } from '../../osc/asking/question.js';
+import type { Question } from '../../osc/asking.js';
 import type { OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
 import type { Clock } from './clock.js';

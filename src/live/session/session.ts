@@ -1,5 +1,5 @@
 import type { Problem } from '../../model/problem.js';
-import type { Question } from '../../osc/asking/question.js';
+import type { Question } from '../../osc/asking.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
 
 /** One thing to be done at one address: read it, or write to it and read back whether it took. */

@@ -1,6 +1,6 @@
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
-import { canBeAsked } from '../../osc/asking/registry.js';
+import { canBeAsked } from '../../osc/asking.js';
 import { ok } from '../../units/result.js';
 import type { MixPlan } from '../plan/plan.js';
 import { blindLine } from '../session/blind-session.js';

@@ -1,8 +1,7 @@
-import { leastWhere } from '../../quantisers/bisect.js';
+import { leastWhere } from '../../quantisers/grid.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { type Encoding, numberIn, type Scale } from './encoding.js';
-import { numberAs } from './number-argument.js';
+import { type Encoding, numberAs, numberIn, type Scale } from './encoding.js';
 
 /** The step whose value is nearest to a number; an end of the scale for what lies beyond it. */
 export const nearestOn = (scale: Scale, number: number): Result<number, string> => {

@@ -1,6 +1,5 @@
 import { fail, ok } from '../../units/result.js';
-import { type Encoding, numberIn } from './encoding.js';
-import { numberAs } from './number-argument.js';
+import { type Encoding, numberAs, numberIn } from './encoding.js';
 
 /** A fraction that a desk worked out for itself may end a little beyond either stop. */
 const beyondStop = 1e-6;

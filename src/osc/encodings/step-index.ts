@@ -1,6 +1,5 @@
 import { fail, ok } from '../../units/result.js';
-import { type Encoding, numberIn } from './encoding.js';
-import { numberAs } from './number-argument.js';
+import { type Encoding, numberAs, numberIn } from './encoding.js';
 
 /** The step, counted from 0 at the bottom. */
 export const stepIndex: Encoding = {

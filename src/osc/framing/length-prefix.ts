@@ -1,4 +1,4 @@
-import { largestPacketBytes } from '../bundle.js';
+import { largestPacketBytes } from '../codec.js';
 import type { Framing, StreamSplitter } from './framing.js';
 
 const sizeBytes = 4;

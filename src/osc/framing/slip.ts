@@ -1,4 +1,4 @@
-import { largestPacketBytes } from '../bundle.js';
+import { largestPacketBytes } from '../codec.js';
 import type { Framing, StreamSplitter } from './framing.js';
 
 /** The four bytes of RFC 1055, there in octal: 0300, 0333, 0334, 0335. */

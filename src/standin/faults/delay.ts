@@ -1,7 +1,6 @@
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import type { Fault } from './fault.js';
-import { between } from './settings.js';
+import { between, type Fault } from './fault.js';
 
 const longestMs = 60_000;
 

@@ -1,5 +1,4 @@
-import type { Fault } from './fault.js';
-import { befalling, between } from './settings.js';
+import { befalling, between, type Fault } from './fault.js';
 
 /** How much later a second copy comes. */
 const [leastMs, mostMs] = [1, 25];

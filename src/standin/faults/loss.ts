@@ -1,5 +1,4 @@
-import type { Fault } from './fault.js';
-import { befalling } from './settings.js';
+import { befalling, type Fault } from './fault.js';
 
 /** Messages that never arrive, either way. */
 export const loss: Fault = {

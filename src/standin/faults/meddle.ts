@@ -1,7 +1,6 @@
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import type { Fault } from './fault.js';
-import { readWhole } from './settings.js';
+import { type Fault, readWhole } from './fault.js';
 
 /** Someone at the desk turns a dial while it is being written to. */
 export const meddle: Fault = {

@@ -1,5 +1,4 @@
-import type { Fault } from './fault.js';
-import { befalling, between } from './settings.js';
+import { befalling, between, type Fault } from './fault.js';
 
 /** Long enough for others, sent some milliseconds apart, to overtake. */
 const [leastMs, mostMs] = [5, 40];

@@ -1,6 +1,5 @@
 import { ok } from '../../units/result.js';
-import type { Fault } from './fault.js';
-import { readWhole } from './settings.js';
+import { type Fault, readWhole } from './fault.js';
 
 /** A desk that falls silent half-way: after so many messages it takes and answers nothing more. */
 export const silentAfter: Fault = {

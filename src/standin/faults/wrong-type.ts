@@ -1,7 +1,6 @@
 import { asFloat32, type OscArgument } from '../../osc/message.js';
 import { ok } from '../../units/result.js';
-import type { Fault } from './fault.js';
-import { befalling } from './settings.js';
+import { befalling, type Fault } from './fault.js';
 
 /** The same said in another OSC type. */
 const retyped = (argument: OscArgument): OscArgument => {

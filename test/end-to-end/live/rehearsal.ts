@@ -6,7 +6,7 @@ import type { Desk } from '../../../src/model/desk.js';
 import type { OscTransport, Target } from '../../../src/model/target.js';
 import { type StartStandinOptions, startStandin } from '../../../src/node/standin/start-standin.js';
 import type { StandinEvent } from '../../../src/standin/events.js';
-import type { StandinState } from '../../../src/standin/state.js';
+import type { StandinState } from '../../../src/standin/snapshot.js';
 import { recipeOn, shippedDesk } from '../../live/recipe-on.js';
 import { type Run, type RunOptions, run } from '../run.js';
 

@@ -1,5 +1,5 @@
 import type { Journal } from '../../../model/journal.js';
-import { joinPaths } from '../../../model/path.js';
+import { joinPaths } from '../../../model/problem.js';
 import type { Target } from '../../../model/target.js';
 import type { Rule } from '../rule.js';
 

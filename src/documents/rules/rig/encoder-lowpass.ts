@@ -1,5 +1,4 @@
-import { pathTo } from '../../../model/path.js';
-import { problem } from '../../../model/problem.js';
+import { pathTo, problem } from '../../../model/problem.js';
 import type { Rig } from '../../../model/rig.js';
 import type { Rule } from '../rule.js';
 

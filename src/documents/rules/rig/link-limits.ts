@@ -1,6 +1,5 @@
 import { isLinkFrequency, type LinkFrequency, linkFrequencyFault } from '../../../model/link-limits.js';
-import { pathTo } from '../../../model/path.js';
-import { type Problem, problem } from '../../../model/problem.js';
+import { type Problem, pathTo, problem } from '../../../model/problem.js';
 import type { FmStereoSystem, Rig } from '../../../model/rig.js';
 import type { Rule } from '../rule.js';
 

@@ -1,6 +1,5 @@
-import { pathTo } from '../../../model/path.js';
-import { preEmphasisFault } from '../../../model/pre-emphasis.js';
-import { problem } from '../../../model/problem.js';
+import { preEmphasisFault } from '../../../model/link-limits.js';
+import { pathTo, problem } from '../../../model/problem.js';
 import type { Rig } from '../../../model/rig.js';
 import type { Rule } from '../rule.js';
 

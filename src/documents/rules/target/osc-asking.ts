@@ -1,5 +1,4 @@
-import { askingTemplate } from '../../../model/asking-template.js';
-import type { OscAddressed, Target } from '../../../model/target.js';
+import { askingTemplate, type OscAddressed, type Target } from '../../../model/target.js';
 
 /** Where something is asked for: the template, whole, and the place in the target that says so. */
 export interface AskedAt {

@@ -1,6 +1,5 @@
 import { knobNames } from '../../../model/knob.js';
-import { pathTo } from '../../../model/path.js';
-import { problem } from '../../../model/problem.js';
+import { pathTo, problem } from '../../../model/problem.js';
 import type { Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
 import type { Rule } from '../rule.js';

@@ -1,6 +1,6 @@
+import { planSections } from '../../../filters/build.js';
 import { designFor } from '../../../filters/designs/registry.js';
 import type { Filter } from '../../../filters/filter.js';
-import { planSections } from '../../../filters/plan.js';
 import type { DesignName, Realisation } from '../../../filters/realisation.js';
 import { hz, type Q, q } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';

@@ -1,4 +1,4 @@
-import { leastWhere } from '../../../quantisers/bisect.js';
+import { leastWhere } from '../../../quantisers/grid.js';
 import { slotsSuffice } from '../../slot-classes.js';
 import type { Box } from '../bounds/box.js';
 import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';

@@ -1,8 +1,7 @@
 import type { Filter } from '../../../filters/filter.js';
-import type { DeskSlotType } from '../../../model/desk.js';
-import { filterOf } from '../../../model/filter-of.js';
+import { type DeskSlotType, filterOf } from '../../../model/desk.js';
 import { type Knob, knobs } from '../../../model/knob.js';
-import { leastWhere } from '../../../quantisers/bisect.js';
+import { leastWhere } from '../../../quantisers/grid.js';
 import type { Quantiser } from '../../../quantisers/quantiser.js';
 import { nearestStep } from '../../../quantisers/snap.js';
 import { type Step, step } from '../../../units/quantity.js';

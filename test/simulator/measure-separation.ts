@@ -1,7 +1,5 @@
-import type { Db, Hz } from '../units/quantity.js';
-import { db } from '../units/quantity.js';
-import type { Stereo } from './stereo.js';
-import { toneAmplitude } from './tone-amplitude.js';
+import type { Stereo } from '../../src/simulator/stereo.js';
+import { type Db, db, type Hz } from '../../src/units/quantity.js';
 
 /** Separation of a tone that was sent in left only: its amplitude in left over its leak into right, in dB. */
 export interface SeparationFigures {
@@ -37,4 +35,24 @@ export const measureSeparation = (
     separation(from + i * windowLength, from + (i + 1) * windowLength),
   );
   return { overallDb: db(separation(from, left.length)), worstDb: db(Math.min(...moments)) };
+};
+
+/**
+ * The amplitude of a steady sine in a stretch of samples, by one bin of a Fourier transform at its frequency under a
+ * Hann window. The stretch should hold many periods; what lies more than two of its reciprocals away does not count.
+ */
+export const toneAmplitude = (samples: Float64Array, sampleRateHz: Hz, frequencyHz: Hz): number => {
+  const step = (2 * Math.PI * frequencyHz) / sampleRateHz;
+  const turn = (2 * Math.PI) / samples.length;
+  let real = 0;
+  let imaginary = 0;
+  let weights = 0;
+  for (let n = 0; n < samples.length; n++) {
+    const weight = 1 - Math.cos(turn * (n + 0.5));
+    const weighted = weight * (samples[n] as number);
+    real += weighted * Math.cos(step * n);
+    imaginary += weighted * Math.sin(step * n);
+    weights += weight;
+  }
+  return (2 * Math.hypot(real, imaginary)) / weights;
 };

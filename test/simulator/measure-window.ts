@@ -1,8 +1,7 @@
-import type { Hz } from '../units/quantity.js';
-import { pilotPhaseAt } from './encode.js';
-import { kaiserLowPass } from './kaiser-low-pass.js';
-import { decimate } from './resample.js';
-import type { Composite } from './stereo.js';
+import { pilotPhaseAt } from '../../src/simulator/encode.js';
+import { decimate, kaiserLowPass } from '../../src/simulator/resample.js';
+import type { Composite } from '../../src/simulator/stereo.js';
+import type { Hz } from '../../src/units/quantity.js';
 
 export interface WindowQuestion {
   readonly pilotHz: Hz;
