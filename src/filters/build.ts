@@ -1,7 +1,7 @@
 import { type Db, db, type Hz, type Q, q } from '../units/quantity.js';
 import type { Design } from './designs/design.js';
 import { designFor } from './designs/registry.js';
-import type { Filter, FilterType } from './filter.js';
+import { type Filter, gainTypes, type WidthForm, widthForms, widthFormsByType } from './filter.js';
 import type { SectionPlan } from './prototype.js';
 import type { Realisation } from './realisation.js';
 import type { Section } from './section.js';
@@ -48,26 +48,6 @@ const finite = (section: Section, filter: Filter): Section => {
   }
   return section;
 };
-
-/** The forms a width may be told in. */
-export type WidthForm = keyof Pick<Filter, 'q' | 'bandwidthOctaves' | 'shelfSlope' | 'slopeDbPerOctave'>;
-
-/** The forms each type takes. Only shelves may tell none: their slope is then 1. */
-export const widthForms: Readonly<Record<FilterType, readonly WidthForm[]>> = {
-  lowpass: ['q', 'slopeDbPerOctave'],
-  highpass: ['q', 'slopeDbPerOctave'],
-  bandpass: ['q', 'bandwidthOctaves'],
-  notch: ['q', 'bandwidthOctaves'],
-  allpass: ['q'],
-  peaking: ['q', 'bandwidthOctaves'],
-  lowshelf: ['q', 'shelfSlope'],
-  highshelf: ['q', 'shelfSlope'],
-};
-
-/** The types that have a gain, and must tell it. */
-export const gainTypes: readonly FilterType[] = ['peaking', 'lowshelf', 'highshelf'];
-
-const isShelf = (type: FilterType): boolean => type === 'lowshelf' || type === 'highshelf';
 
 /** How a realisation reads the numbers on width knobs. */
 type Readings = Pick<Realisation, 'qMeaning' | 'bandwidthMeaning'>;
@@ -127,18 +107,16 @@ const gainOf = ({ type, gainDb }: Filter): Db => {
 };
 
 const widthFormOf = (filter: Filter): WidthForm => {
-  const allowed = widthForms[filter.type];
-  const told = allWidthForms.filter((form) => filter[form] !== undefined);
+  const allowed = widthFormsByType[filter.type];
+  const told = widthForms.filter((form) => filter[form] !== undefined);
   const [form, another] = told;
-  if (form === undefined && isShelf(filter.type)) return 'shelfSlope';
+  if (form === undefined && allowed.includes('shelfSlope')) return 'shelfSlope';
   if (form === undefined || another !== undefined || !allowed.includes(form)) {
     const found = told.join(' and ') || 'none';
     throw new RangeError(`a ${filter.type} filter needs one of ${allowed.join(', ')}; it has ${found}`);
   }
   return form;
 };
-
-const allWidthForms: readonly WidthForm[] = ['q', 'bandwidthOctaves', 'shelfSlope', 'slopeDbPerOctave'];
 
 const given = <Form extends WidthForm>(filter: Filter, form: Form): NonNullable<Filter[Form]> => {
   const value = filter[form];

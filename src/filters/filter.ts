@@ -37,3 +37,23 @@ export interface Filter {
   readonly slopeDbPerOctave?: DbPerOctave;
   readonly family?: CutFamily;
 }
+
+/** The forms a width may be told in: the keys of a filter, of which it has exactly one. */
+export const widthForms = ['q', 'bandwidthOctaves', 'shelfSlope', 'slopeDbPerOctave'] as const;
+
+export type WidthForm = (typeof widthForms)[number];
+
+/** The forms each type takes. Only a type that takes `shelfSlope` may tell none: its slope is then 1. */
+export const widthFormsByType: Readonly<Record<FilterType, readonly WidthForm[]>> = {
+  lowpass: ['slopeDbPerOctave', 'q'],
+  highpass: ['slopeDbPerOctave', 'q'],
+  bandpass: ['q', 'bandwidthOctaves'],
+  notch: ['q', 'bandwidthOctaves'],
+  allpass: ['q'],
+  peaking: ['q', 'bandwidthOctaves'],
+  lowshelf: ['q', 'shelfSlope'],
+  highshelf: ['q', 'shelfSlope'],
+};
+
+/** The types that have a gain, and must tell it. */
+export const gainTypes: readonly FilterType[] = ['peaking', 'lowshelf', 'highshelf'];

@@ -6,7 +6,7 @@ import type { Osc, OscParameter, Slot, Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
 import { fillAddress, oscOf } from './address.js';
-import type { Setting } from './encodings/encoding.js';
+import type { ScaleSetting } from './encodings/encoding.js';
 import { argumentFor } from './encodings/registry.js';
 import { type OscArgument, type OscMessage, oscMessage } from './message.js';
 import { outputsToWrite } from './mix-on-target.js';
@@ -19,7 +19,7 @@ export type Parameter =
   | { readonly name: 'on'; readonly on: boolean };
 
 /** A filter type counts in its encoding's order; as text it is the desk's label, or the word people use. */
-const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<Setting, Problem> => {
+const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<ScaleSetting, Problem> => {
   const encoding = osc.encodings.type;
   if (encoding?.as !== 'index' && encoding?.as !== 'fraction')
     return ok({ index: 0, of: 1, value: null, text: typeText(type, display) });
@@ -35,7 +35,7 @@ const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<Se
       );
 };
 
-const knobSetting = (knob: Knob, placed: PlacedFilter, path: string): Result<Setting, Problem> => {
+const knobSetting = (knob: Knob, placed: PlacedFilter, path: string): Result<ScaleSetting, Problem> => {
   const position = placed.steps[knob];
   const value = placed.set[knobs[knob].value];
   return position && value !== undefined

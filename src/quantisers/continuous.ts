@@ -1,10 +1,10 @@
 import { formatExact } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
-import { type Rule, rangeFault, readParameters } from './parameters.js';
+import { type ParameterRule, rangeFault, readParameters } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
 
-const float32: Rule<number> = {
+const float32: ParameterRule<number> = {
   allowed: 'a number within the range of 32-bit floats',
   accepts: (value): value is number => typeof value === 'number' && Number.isFinite(Math.fround(value)),
 };

@@ -8,43 +8,43 @@ import { fail, ok, type Result } from '../units/result.js';
 import { didYouMean } from '../units/suggest.js';
 
 /** What one parameter must be; `allowed` follows "must be". */
-export interface Rule<Value> {
+export interface ParameterRule<Value> {
   readonly allowed: string;
   accepts(value: unknown): value is Value;
 }
 
-type Rules = Readonly<Record<string, Rule<unknown>>>;
+type Rules = Readonly<Record<string, ParameterRule<unknown>>>;
 type Values<Wanted extends Rules> = {
-  readonly [Name in keyof Wanted]: Wanted[Name] extends Rule<infer Value> ? Value : never;
+  readonly [Name in keyof Wanted]: Wanted[Name] extends ParameterRule<infer Value> ? Value : never;
 };
 
 const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
 
-export const finite: Rule<number> = { allowed: 'a finite number', accepts: isNumber };
+export const finite: ParameterRule<number> = { allowed: 'a finite number', accepts: isNumber };
 
-export const aboveZero: Rule<number> = {
+export const aboveZero: ParameterRule<number> = {
   allowed: 'a number above 0',
   accepts: (value): value is number => isNumber(value) && value > 0,
 };
 
 /** The end of a grid of ratios: wide enough for any knob, narrow enough that nothing over- or underflows. */
-export const positiveEnd: Rule<number> = {
+export const positiveEnd: ParameterRule<number> = {
   allowed: 'a number from 0.000001 to 1000000000',
   accepts: (value): value is number => isNumber(value) && value >= 1e-6 && value <= 1e9,
 };
 
-export const wholeNumber = (least: number, most: number): Rule<number> => ({
+export const wholeNumber = (least: number, most: number): ParameterRule<number> => ({
   allowed: `a whole number from ${least} to ${most}`,
   accepts: (value): value is number =>
     isNumber(value) && Number.isInteger(value) && value >= least && value <= most,
 });
 
-export const oneOf = <Word extends string>(words: readonly Word[]): Rule<Word> => ({
+export const oneOf = <Word extends string>(words: readonly Word[]): ParameterRule<Word> => ({
   allowed: `one of ${words.map(quote).join(', ')}`,
   accepts: (value): value is Word => words.some((word) => word === value),
 });
 
-export const list = (things: string, most: number): Rule<readonly unknown[]> => ({
+export const list = (things: string, most: number): ParameterRule<readonly unknown[]> => ({
   allowed: `a list of 1 to ${most} ${things}`,
   accepts: (value): value is readonly unknown[] =>
     Array.isArray(value) && value.length >= 1 && value.length <= most,
@@ -56,7 +56,11 @@ const unknownParameter = (name: string, known: readonly string[], at: string): s
 };
 
 /** One value, found at `place`, as a rule has it. */
-export const readValue = <Value>(place: string, value: unknown, rule: Rule<Value>): Result<Value, string> =>
+export const readValue = <Value>(
+  place: string,
+  value: unknown,
+  rule: ParameterRule<Value>,
+): Result<Value, string> =>
   rule.accepts(value) ? ok(value) : fail(`${quote(place)} must be ${rule.allowed}, but is ${quote(value)}.`);
 
 /**

@@ -1,8 +1,8 @@
 import { decimalRuns, type Run } from './decimals.js';
-import { aboveZero, finite, list, type Rule, readParameters, readValue } from './parameters.js';
+import { aboveZero, finite, list, type ParameterRule, readParameters, readValue } from './parameters.js';
 import type { QuantiserKind } from './quantiser.js';
 
-const segmentObject: Rule<object> = {
+const segmentObject: ParameterRule<object> = {
   allowed: 'an object with "to" and "step"',
   accepts: (value): value is object => typeof value === 'object' && value !== null && !Array.isArray(value),
 };

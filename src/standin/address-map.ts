@@ -36,7 +36,7 @@ export const outputsFor = (
 export type Dial = Pick<SlotParameter, 'name' | 'encoding' | 'scaleAs'>;
 
 /** One slot, alike on every output. */
-export interface LayoutSlot {
+export interface MappedSlot {
   readonly id: string;
   readonly types: readonly FilterType[];
   /** The types the desk counts, by which it tells and takes a slot's type; not all need be the slot's. */
@@ -45,7 +45,7 @@ export interface LayoutSlot {
 }
 
 /** What stands at an address. */
-export type Place =
+export type AddressedPlace =
   | {
       readonly kind: 'dial';
       readonly output: number;
@@ -57,12 +57,12 @@ export type Place =
   | { readonly kind: 'name'; readonly output: number };
 
 /** A desk as a stand-in needs it: who shares filters, what there is to turn, where it is reached. */
-export interface Layout {
+export interface AddressMap {
   readonly desk: Desk;
   /** The outputs that each set of filters is for: both legs of a pair where they share. */
   readonly banks: readonly (readonly number[])[];
-  readonly slots: readonly LayoutSlot[];
-  readonly places: ReadonlyMap<string, Place>;
+  readonly slots: readonly MappedSlot[];
+  readonly places: ReadonlyMap<string, AddressedPlace>;
   /** What it answers, by the keys of questions; empty where it answers nothing. */
   readonly questions: ReadonlyMap<string, AskedPlace>;
   nameOf(output: number): string;
@@ -70,7 +70,7 @@ export interface Layout {
 
 const longestName = 1000;
 
-const banksOf = ({ target }: Desk, pairs: StandinOutputs['pairs']): Layout['banks'] => {
+const banksOf = ({ target }: Desk, pairs: StandinOutputs['pairs']): AddressMap['banks'] => {
   const { count, stereo } = target.outputs;
   const standing = deskPairs(target.outputs);
   // Where any two may be a pair, nobody has paired them yet.
@@ -83,7 +83,7 @@ const banksOf = ({ target }: Desk, pairs: StandinOutputs['pairs']): Layout['bank
   });
 };
 
-const slotOf = (slot: DeskSlot, desk: Desk, osc: Osc): Outcome<LayoutSlot> => {
+const slotOf = (slot: DeskSlot, desk: Desk, osc: Osc): Outcome<MappedSlot> => {
   // Outputs differ in nothing but the address.
   const parameters = slotParameters(slot, 1, desk);
   if (!parameters.ok) return parameters;
@@ -100,9 +100,9 @@ const slotOf = (slot: DeskSlot, desk: Desk, osc: Osc): Outcome<LayoutSlot> => {
 const placesOf = (
   output: number,
   bank: number,
-  slots: readonly LayoutSlot[],
+  slots: readonly MappedSlot[],
   { addresses }: Osc,
-): readonly (readonly [template: string, slot: string | undefined, Place])[] => [
+): readonly (readonly [template: string, slot: string | undefined, AddressedPlace])[] => [
   ...slots.flatMap(({ id, dials }, slot) =>
     [...dials.values()].map(
       (dial) =>
@@ -124,11 +124,11 @@ const unsayable = (name: string): string | null => {
 
 /** Every address and what stands there. Problems: an address that cannot be filled, or stands for two things. */
 const allPlaces = (
-  banks: Layout['banks'],
-  slots: readonly LayoutSlot[],
+  banks: AddressMap['banks'],
+  slots: readonly MappedSlot[],
   osc: Osc,
-): Outcome<Layout['places']> => {
-  const places = new Map<string, Place>();
+): Outcome<AddressMap['places']> => {
+  const places = new Map<string, AddressedPlace>();
   const unfit = (code: string, told: string) => fail([problem(code, 'osc.addresses', told)]);
   for (const [bank, outputs] of banks.entries()) {
     for (const output of outputs) {
@@ -150,10 +150,10 @@ const allPlaces = (
  * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, be it
  * written to or asked, a name that cannot be sent, two outputs that are no pair of the desk.
  */
-export const makeLayout = (
+export const makeAddressMap = (
   desk: Desk,
   { names = new Map(), pairs }: StandinOutputs = {},
-): Outcome<Layout> => {
+): Outcome<AddressMap> => {
   const reached = oscOf(desk.target);
   if (!reached.ok) return reached;
   const osc = reached.value;
@@ -161,7 +161,7 @@ export const makeLayout = (
   if (unfit) return fail([problem('name-unfit', 'names', unfit)]);
   const unpaired = pairs?.map((pair) => pairFault(pair, desk.target)).find((fault) => fault !== null);
   if (unpaired) return fail([problem('pair-unknown', 'outputs', unpaired)]);
-  const slots: LayoutSlot[] = [];
+  const slots: MappedSlot[] = [];
   for (const each of desk.slots) {
     const slot = slotOf(each, desk, osc);
     if (!slot.ok) return slot;
@@ -186,11 +186,11 @@ export const makeLayout = (
 export interface AskedPlace {
   /** The address of what is asked for. */
   readonly address: string;
-  readonly place: Place;
+  readonly place: AddressedPlace;
   readonly answerAddress: string;
 }
 
-const asValue = (address: string, place: Place, slots: readonly LayoutSlot[]): AskedValue => {
+const asValue = (address: string, place: AddressedPlace, slots: readonly MappedSlot[]): AskedValue => {
   const { output } = place;
   if (place.kind === 'name') return { name: 'outputName', place: { output }, address };
   const slot = slots[place.slot]?.id ?? '';
@@ -202,8 +202,8 @@ const asValue = (address: string, place: Place, slots: readonly LayoutSlot[]): A
  * two values, or ask for one and belong to another.
  */
 export const allQuestions = (
-  places: ReadonlyMap<string, Place>,
-  slots: readonly LayoutSlot[],
+  places: ReadonlyMap<string, AddressedPlace>,
+  slots: readonly MappedSlot[],
   osc: Osc,
 ): Outcome<ReadonlyMap<string, AskedPlace>> => {
   const questions = new Map<string, AskedPlace>();

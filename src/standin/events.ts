@@ -2,7 +2,7 @@ import type { OscParameter } from '../model/target.js';
 import type { OscArgument } from '../osc/message.js';
 
 /** Whose message it was: a sender's over the network, or somebody's at the desk itself. */
-export type By = 'sender' | 'someone-else';
+export type Author = 'sender' | 'someone-else';
 
 /** One dial, in the words people have for it. */
 export interface DialPlace {
@@ -16,7 +16,7 @@ export interface DialPlace {
 /** A message that changed something, or set again what stood. */
 export interface WriteEvent extends DialPlace {
   readonly event: 'write';
-  readonly by: By;
+  readonly by: Author;
   readonly address: string;
   readonly argument: OscArgument;
   /** What it became: the step, of how many, and what the desk shows. */
@@ -37,7 +37,7 @@ export interface ReadEvent {
 /** What is right in form, and not for this desk: nothing changed. `why` is the end of a sentence. */
 export interface RefusedEvent {
   readonly event: 'refused';
-  readonly by: By;
+  readonly by: Author;
   readonly address: string;
   readonly args: readonly OscArgument[];
   readonly why: string;

@@ -2,10 +2,10 @@ import type { FilterType } from '../filters/filter.js';
 import { type Knob, knobNames } from '../model/knob.js';
 import type { OscParameter } from '../model/target.js';
 import { typeWords } from '../model/words.js';
-import type { Scale, Setting } from '../osc/encodings/encoding.js';
-import { nearestOn } from '../osc/encodings/engineering.js';
+import type { Scale, ScaleSetting } from '../osc/encodings/encoding.js';
+import { nearestOn } from '../osc/encodings/encoding.js';
 import { fail, ok, type Result } from '../units/result.js';
-import type { Layout, LayoutSlot } from './address-map.js';
+import type { AddressMap, MappedSlot } from './address-map.js';
 
 /** How one slot is set. A knob keeps its step while the slot is of a type that has no use for it. */
 export interface SlotState {
@@ -32,7 +32,7 @@ export interface KnobScale {
 }
 
 /** Every knob of a slot that OSC reaches, in the order people dial them. */
-export const knobScales = ({ dials }: LayoutSlot, type: FilterType): readonly KnobScale[] =>
+export const knobScales = ({ dials }: MappedSlot, type: FilterType): readonly KnobScale[] =>
   knobNames.flatMap((knob) => {
     const dial = dials.get(knob);
     return dial ? [{ knob, scale: dial.scaleAs(type) }] : [];
@@ -46,7 +46,7 @@ export const nearestIndex = (scale: Scale, value: number): number => {
 };
 
 /** How a parameter stands; null for what the slot lacks and for a type that the desk does not count. */
-export const settingOf = (slot: LayoutSlot, state: SlotState, name: OscParameter): Setting | null => {
+export const slotSetting = (slot: MappedSlot, state: SlotState, name: OscParameter): ScaleSetting | null => {
   const scale = slot.dials.get(name)?.scaleAs(state.type);
   if (!scale) return null;
   if (name === 'on') return scale.at(state.on ? 1 : 0);
@@ -55,7 +55,7 @@ export const settingOf = (slot: LayoutSlot, state: SlotState, name: OscParameter
 };
 
 /** The state under another type: knobs whose grid is another one there go to its nearest step. */
-export const underType = (slot: LayoutSlot, state: SlotState, type: FilterType): SlotState => {
+export const underType = (slot: MappedSlot, state: SlotState, type: FilterType): SlotState => {
   const before = new Map(knobScales(slot, state.type).map(({ knob, scale }) => [knob, scale]));
   const steps = knobScales(slot, type).map(({ knob, scale }) => {
     const value = before.get(knob)?.at(state.steps[knob] ?? 0).value;
@@ -67,7 +67,7 @@ export const underType = (slot: LayoutSlot, state: SlotState, type: FilterType):
 
 /** Sets one parameter to a step of its scale. The error says why the slot does not go there. */
 export const withStep = (
-  slot: LayoutSlot,
+  slot: MappedSlot,
   state: SlotState,
   name: OscParameter,
   index: number,
@@ -100,7 +100,7 @@ const restingValues: Readonly<Record<Exclude<Knob, 'frequency'>, number>> = {
 
 /** A slot of a type, each knob at the step that is chosen for it. */
 const slotWith = (
-  slot: LayoutSlot,
+  slot: MappedSlot,
   on: boolean,
   type: FilterType,
   choose: (knob: Knob, scale: Scale) => number,
@@ -113,17 +113,17 @@ const slotWith = (
 });
 
 /** The types a slot can be told to have, and be asked for. */
-export const tellableTypes = ({ types, counted, dials }: LayoutSlot): readonly FilterType[] =>
+export const tellableTypes = ({ types, counted, dials }: MappedSlot): readonly FilterType[] =>
   dials.has('type') ? types.filter((type) => counted.includes(type)) : types;
 
-const firstTypeOf = (slot: LayoutSlot): FilterType => {
+const firstTypeOf = (slot: MappedSlot): FilterType => {
   const type = tellableTypes(slot)[0] ?? slot.types[0];
   if (type === undefined) throw new RangeError(`slot ${slot.id} has no type`);
   return type;
 };
 
 /** A desk as it is switched on: every slot off, flat, of its first type, frequencies spread over the slots. */
-export const initialState = ({ banks, slots }: Layout): DeskState => {
+export const initialState = ({ banks, slots }: AddressMap): DeskState => {
   const bank = slots.map((slot, at) =>
     slotWith(slot, false, firstTypeOf(slot), (knob, scale) =>
       knob === 'frequency'
@@ -135,7 +135,7 @@ export const initialState = ({ banks, slots }: Layout): DeskState => {
 };
 
 /** A desk that others have worked on: anything it can be set to. `random` gives numbers within [0, 1). */
-export const scatteredState = ({ banks, slots }: Layout, random: () => number): DeskState =>
+export const scatteredState = ({ banks, slots }: AddressMap, random: () => number): DeskState =>
   banks.map(() =>
     slots.map((slot) => {
       const types = tellableTypes(slot);

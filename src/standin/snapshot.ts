@@ -3,7 +3,7 @@ import type { Knob } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import type { Layout, LayoutSlot } from './address-map.js';
+import type { AddressMap, MappedSlot } from './address-map.js';
 import {
   type DeskState,
   initialState,
@@ -40,7 +40,7 @@ export interface StandinState {
   }[];
 }
 
-const slotSnapshot = (slot: LayoutSlot, set: SlotState): StandinSlot => ({
+const slotSnapshot = (slot: MappedSlot, set: SlotState): StandinSlot => ({
   id: slot.id,
   on: set.on,
   type: set.type,
@@ -52,7 +52,7 @@ const slotSnapshot = (slot: LayoutSlot, set: SlotState): StandinSlot => ({
   ),
 });
 
-export const snapshotOf = ({ desk, banks, slots }: Layout, state: DeskState): StandinState => ({
+export const snapshotOf = ({ desk, banks, slots }: AddressMap, state: DeskState): StandinState => ({
   format: 'bandwright-standin-state/1',
   target: desk.target.id,
   filters: banks.map((outputs, bank) => ({
@@ -114,7 +114,7 @@ const readStep = (value: unknown, { scale }: KnobScale, path: string, tell: Tell
 /** Reads what a state tells of one slot; what it does not tell stays as it was. */
 export const readSlot = (
   value: unknown,
-  slot: LayoutSlot,
+  slot: MappedSlot,
   before: SlotState,
   path: string,
   tell: Tell,
@@ -164,23 +164,23 @@ const strangeness = (value: unknown, id: string): Problem | null => {
 };
 
 /** Reads what a state tells of one set of filters into a desk's state. */
-const readBank = (value: unknown, layout: Layout, state: DeskState, path: string, tell: Tell): DeskState => {
+const readBank = (value: unknown, map: AddressMap, state: DeskState, path: string, tell: Tell): DeskState => {
   const fields = readFields(value, ['outputs', 'slots'], path, tell);
   if (!fields) return state;
   const outputs = JSON.stringify(fields.outputs);
-  const bank = layout.banks.findIndex((legs) => JSON.stringify(legs) === outputs);
+  const bank = map.banks.findIndex((legs) => JSON.stringify(legs) === outputs);
   if (bank < 0) {
-    const mend = `as in ${quote(layout.banks[0])} is allowed`;
+    const mend = `as in ${quote(map.banks[0])} is allowed`;
     tell(`${path}.outputs`, `${quote(fields.outputs)} are no outputs with filters of their own; ${mend}.`);
     return state;
   }
   return readList(fields.slots, `${path}.slots`, tell).reduce<DeskState>((before, told, index) => {
     const here = `${path}.slots[${index}]`;
     const id = (told as { id?: unknown } | null)?.id;
-    const at = layout.slots.findIndex((slot) => slot.id === id);
-    const slot = layout.slots[at];
+    const at = map.slots.findIndex((slot) => slot.id === id);
+    const slot = map.slots[at];
     if (!slot) {
-      const ids = layout.slots.map((each) => quote(each.id)).join(', ');
+      const ids = map.slots.map((each) => quote(each.id)).join(', ');
       tell(`${here}.id`, `${quote(id)} is no slot of this desk; there are ${ids}.`);
       return before;
     }
@@ -193,8 +193,8 @@ const readBank = (value: unknown, layout: Layout, state: DeskState, path: string
  * Reads a state as `snapshotOf` writes it, for a desk of the same target. What it does not tell is as on a desk
  * that is switched on. Problems: anything it tells that the desk has not.
  */
-export const readState = (value: unknown, layout: Layout): Outcome<DeskState> => {
-  const strange = strangeness(value, layout.desk.target.id);
+export const readState = (value: unknown, map: AddressMap): Outcome<DeskState> => {
+  const strange = strangeness(value, map.desk.target.id);
   if (strange) return fail([strange]);
   const problems: Problem[] = [];
   const tell: Tell = (path, told) => {
@@ -204,8 +204,8 @@ export const readState = (value: unknown, layout: Layout): Outcome<DeskState> =>
   const fields = readFields(value, ['format', 'target', 'filters', 'event'], '', tell);
   const banks = fields ? readList(fields.filters, 'filters', tell) : [];
   const state = banks.reduce<DeskState>(
-    (before, told, index) => readBank(told, layout, before, `filters[${index}]`, tell),
-    initialState(layout),
+    (before, told, index) => readBank(told, map, before, `filters[${index}]`, tell),
+    initialState(map),
   );
   return problems.length > 0 ? fail(problems) : ok(state);
 };

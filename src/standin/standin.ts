@@ -3,13 +3,13 @@ import type { Outcome } from '../model/problem.js';
 import { questionKey } from '../osc/asking.js';
 import type { OscMessage } from '../osc/message.js';
 import { ok } from '../units/result.js';
-import { makeLayout, type StandinOutputs } from './address-map.js';
-import { take, turnMessage } from './apply-message.js';
-import { type By, type Counts, noCounts, type StandinEvent } from './events.js';
+import { makeAddressMap, type StandinOutputs } from './address-map.js';
+import { applyMessage, makeMeddleMessage } from './apply-message.js';
+import { type Author, type Counts, noCounts, type StandinEvent } from './events.js';
 import { initialState, scatteredState } from './slot-state.js';
 import { readState, type StandinState, snapshotOf } from './snapshot.js';
 
-export interface StandinOptions {
+export interface StandinSetup {
   readonly outputs?: StandinOutputs;
   /** The state to start from, as a snapshot tells it. */
   readonly state?: unknown;
@@ -24,13 +24,13 @@ export interface Standin {
   /** Whether a message asks for a value, and sets none. */
   isQuestion(message: OscMessage): boolean;
   /** Takes one message; the answer, if there is one. */
-  take(message: OscMessage, by: By): OscMessage | null;
+  applyMessage(message: OscMessage, by: Author): OscMessage | null;
   /**
    * A message that would turn a dial to another setting than the one it has after `first` was taken, which it is
    * not yet. Null where there is nothing to turn.
    */
-  turned(address: string, random: () => number, first?: OscMessage): OscMessage | null;
-  /** Counts an event that befell outside, such as a malformed packet, and tells the listeners. */
+  makeMeddleMessage(address: string, random: () => number, first?: OscMessage): OscMessage | null;
+  /** Counts an event that happened outside, such as a malformed packet, and tells the listeners. */
   record(event: StandinEvent): void;
   onEvent(listener: (event: StandinEvent) => void): void;
   counts(): Counts;
@@ -38,15 +38,15 @@ export interface Standin {
 }
 
 /**
- * Makes a stand-in from any desk that OSC reaches. Problems: as `makeLayout`, and a state that is not of this
+ * Makes a stand-in from any desk that OSC reaches. Problems: as `makeAddressMap`, and a state that is not of this
  * desk.
  */
-export const makeStandin = (desk: Desk, options: StandinOptions = {}): Outcome<Standin> => {
-  const made = makeLayout(desk, options.outputs);
+export const makeStandin = (desk: Desk, options: StandinSetup = {}): Outcome<Standin> => {
+  const made = makeAddressMap(desk, options.outputs);
   if (!made.ok) return made;
-  const layout = made.value;
-  const beginning = options.scatter ? scatteredState(layout, options.scatter) : initialState(layout);
-  const started = options.state === undefined ? ok(beginning) : readState(options.state, layout);
+  const map = made.value;
+  const beginning = options.scatter ? scatteredState(map, options.scatter) : initialState(map);
+  const started = options.state === undefined ? ok(beginning) : readState(options.state, map);
   if (!started.ok) return started;
 
   let state = started.value;
@@ -57,23 +57,23 @@ export const makeStandin = (desk: Desk, options: StandinOptions = {}): Outcome<S
     for (const listener of listeners) listener(event);
   };
   return ok({
-    addresses: [...layout.places.keys()],
-    isQuestion: (message) => message.args.length === 0 || layout.questions.has(questionKey(message)),
-    take: (message, by) => {
-      const taken = take(layout, state, message, by);
-      state = taken.state;
-      record(taken.event);
-      return taken.answer;
+    addresses: [...map.places.keys()],
+    isQuestion: (message) => message.args.length === 0 || map.questions.has(questionKey(message)),
+    applyMessage: (message, by) => {
+      const applied = applyMessage(map, state, message, by);
+      state = applied.state;
+      record(applied.event);
+      return applied.answer;
     },
-    turned: (address, random, first) => {
-      const after = first ? take(layout, state, first, 'sender').state : state;
-      return turnMessage(layout, after, address, random);
+    makeMeddleMessage: (address, random, first) => {
+      const after = first ? applyMessage(map, state, first, 'sender').state : state;
+      return makeMeddleMessage(map, after, address, random);
     },
     record,
     onEvent: (listener) => {
       listeners.push(listener);
     },
     counts: () => counts,
-    snapshot: () => snapshotOf(layout, state),
+    snapshot: () => snapshotOf(map, state),
   });
 };

@@ -18,7 +18,7 @@ import {
   q,
 } from './quantity.js';
 import { fail, ok, type Result } from './result.js';
-import { aboveZero, gap, parseTyped, readNumber, readNumberOrFraction } from './typed.js';
+import { gap, onlyAboveZero, parseTyped, readNumber, readNumberOrFraction } from './typed.js';
 
 const branded = <Branded>(
   outcome: Result<number, string>,
@@ -36,7 +36,7 @@ export const parseFrequency = (text: string): Result<Hz, string> =>
     allowed: 'a frequency is above zero, in Hz or kHz, as in "19.32 kHz", "19k32" or "19320"',
     read: (typed) => {
       const plain = typed.replace(letterAsPoint, '$1.$2k');
-      return branded(aboveZero(readNumber(plain, { '': 0, hz: 0, k: 3, khz: 3 })), hz);
+      return branded(onlyAboveZero(readNumber(plain, { '': 0, hz: 0, k: 3, khz: 3 })), hz);
     },
   });
 
@@ -53,7 +53,7 @@ const leadingQ = new RegExp(`^q${gap}(?=[^\\s])`, 'i');
 export const parseQ = (text: string): Result<Q, string> =>
   parseTyped(text, {
     allowed: 'a Q is a number above zero, as in "10", "Q10" or "Q 0.7071"',
-    read: (typed) => branded(aboveZero(readNumber(typed.replace(leadingQ, ''), { '': 0 })), q),
+    read: (typed) => branded(onlyAboveZero(readNumber(typed.replace(leadingQ, ''), { '': 0 })), q),
   });
 
 /** A bandwidth in octaves: `0.5 oct`, `1/3 oct`, `1/3`, `2 octaves`. */
@@ -61,7 +61,7 @@ export const parseBandwidth = (text: string): Result<Octaves, string> =>
   parseTyped(text, {
     allowed: 'a bandwidth is above zero, in octaves, as in "0.5 oct" or "1/3 oct"',
     read: (typed) =>
-      branded(aboveZero(readNumberOrFraction(typed, { '': 0, oct: 0, octave: 0, octaves: 0 })), octaves),
+      branded(onlyAboveZero(readNumberOrFraction(typed, { '': 0, oct: 0, octave: 0, octaves: 0 })), octaves),
   });
 
 /** A slope in dB per octave: `12`, `12 dB/oct`, `12dB/octave`. */
@@ -69,7 +69,7 @@ export const parseSlope = (text: string): Result<DbPerOctave, string> =>
   parseTyped(text, {
     allowed: 'a slope is above zero, in dB per octave, as in "12 dB/oct" or "12"',
     read: (typed) =>
-      branded(aboveZero(readNumber(typed, { '': 0, 'db/oct': 0, 'db/octave': 0 })), dbPerOctave),
+      branded(onlyAboveZero(readNumber(typed, { '': 0, 'db/oct': 0, 'db/octave': 0 })), dbPerOctave),
   });
 
 /** How many of something: a whole number in digits, at least `least` (1 unless given). */

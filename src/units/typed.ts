@@ -82,5 +82,5 @@ export const readNumberOrFraction = (text: string, units: Units): Result<number,
 };
 
 /** Narrows an outcome to values above zero. */
-export const aboveZero = (outcome: Result<number, string>): Result<number, string> =>
+export const onlyAboveZero = (outcome: Result<number, string>): Result<number, string> =>
   outcome.ok && outcome.value <= 0 ? fail('is not above zero') : outcome;

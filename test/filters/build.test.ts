@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { buildChain, gainTypes, widthForms } from '../../src/filters/build.js';
+import { buildChain } from '../../src/filters/build.js';
 import { designFor, designs } from '../../src/filters/designs/registry.js';
-import { type Filter, filterTypes } from '../../src/filters/filter.js';
+import { type Filter, filterTypes, gainTypes, widthFormsByType } from '../../src/filters/filter.js';
 import { designNames } from '../../src/filters/realisation.js';
 import { build, realisation } from './measure.js';
 
 /** A filter of each type in each form it may tell its width in. */
 const everyForm = filterTypes.flatMap((type) =>
-  widthForms[type].map((form) => ({
+  widthFormsByType[type].map((form) => ({
     type,
     frequencyHz: 15000,
     [form]: form === 'slopeDbPerOctave' ? 18 : 0.7,

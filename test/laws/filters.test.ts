@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gainTypes } from '../../src/filters/build.js';
-import { filterTypes } from '../../src/filters/filter.js';
+import { filterTypes, gainTypes } from '../../src/filters/filter.js';
 import { designNames, qMeanings } from '../../src/filters/realisation.js';
 import { groupDelaySeconds, logFrequencies, phaseRadians } from '../../src/filters/response.js';
 import { hz } from '../../src/units/quantity.js';

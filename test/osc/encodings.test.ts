@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { OscEncoding } from '../../src/model/target.js';
-import type { Setting } from '../../src/osc/encodings/encoding.js';
-import { argumentFor } from '../../src/osc/encodings/registry.js';
+import { nearestOn, type Scale, type ScaleSetting } from '../../src/osc/encodings/encoding.js';
+import { argumentFor, settingIn } from '../../src/osc/encodings/registry.js';
 import { asFloat32, type OscArgument } from '../../src/osc/message.js';
 
-const knob = (index: number, of: number, value: number | null, text: string): Setting => ({
+const knob = (index: number, of: number, value: number | null, text: string): ScaleSetting => ({
   index,
   of,
   value,
@@ -18,7 +18,7 @@ const bellType = knob(2, 5, null, 'bell');
 const as = (way: OscEncoding['as'], type: OscEncoding['type']): OscEncoding => ({ as: way, type });
 
 describe('how a step travels', () => {
-  it.each<[string, OscEncoding, Setting, OscArgument]>([
+  it.each<[string, OscEncoding, ScaleSetting, OscArgument]>([
     ['a value as a float', as('engineering', 'f'), bellFrequency, { type: 'f', value: 19320 }],
     ['a value as a double', as('engineering', 'd'), knob(1, 9, 0.1, '0.1'), { type: 'd', value: 0.1 }],
     ['a whole value as an integer', as('engineering', 'i'), bellFrequency, { type: 'i', value: 19320 }],
@@ -54,7 +54,7 @@ describe('how a step travels', () => {
     expect(asFloat32(0.7)).toBe(11744051 / 2 ** 24);
   });
 
-  it.each<[string, OscEncoding, Setting, RegExp]>([
+  it.each<[string, OscEncoding, ScaleSetting, RegExp]>([
     ['a fractional gain as an integer', as('engineering', 'i'), bellGain, /-4\.5 cannot be sent as i/],
     ['a fractional gain as a long integer', as('engineering', 'h'), bellGain, /-4\.5 cannot be sent as h/],
     ['a fraction as an integer', as('fraction', 'i'), bellGain, /0\.35 cannot be sent as i/],
@@ -71,5 +71,37 @@ describe('how a step travels', () => {
   ])('%s is refused, not rounded', (_, encoding, setting, reason) => {
     const outcome = argumentFor(encoding, setting);
     expect(outcome.ok ? outcome.value : outcome.error).toMatch(reason);
+  });
+});
+
+describe('what a number that came back stands for', () => {
+  const scaleOf = (measure: Scale['measure'], ...values: readonly number[]): Scale => ({
+    count: values.length,
+    measure,
+    at: (index) => knob(index, values.length, values[index] ?? Number.NaN, `${values[index]} dB`),
+  });
+
+  // By hand: 1 and 4 are equally far from 2 by ratio, -3 and 3 from 0 by difference.
+  it.each<[string, Scale, number, number]>([
+    ['a tie by difference', scaleOf('difference', -3, 3), 0, 1],
+    ['a tie by ratio', scaleOf('ratio', 1, 4), 2, 1],
+    ['just below a tie', scaleOf('ratio', 1, 4), 1.999, 0],
+    ['below the bottom stop', scaleOf('difference', -3, 3), -99, 0],
+    ['above the top stop', scaleOf('difference', -3, 3), 99, 1],
+  ])('%s', (_, scale, number, index) => {
+    expect(nearestOn(scale, number)).toEqual({ ok: true, value: index });
+  });
+
+  it.each<[string, Scale, number]>([
+    ['a number on a scale of words', scaleOf(null, 0, 1), 1],
+    ['nothing above 0 by ratio', scaleOf('ratio', 1, 4), 0],
+    ['more than a double holds', scaleOf('ratio', 1, 4), Number.POSITIVE_INFINITY],
+  ])('%s is no step', (_, scale, number) => {
+    expect(nearestOn(scale, number)).toMatchObject({ ok: false });
+  });
+
+  it('a text of more digits than a double holds is refused', () => {
+    const said: OscArgument = { type: 's', value: `${'9'.repeat(400)} dB` };
+    expect(settingIn(as('text', 's'), said, scaleOf('difference', -3, 3))).toMatchObject({ ok: false });
   });
 });

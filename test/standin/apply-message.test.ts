@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Target } from '../../src/model/target.js';
 import type { OscArgument } from '../../src/osc/message.js';
-import type { StandinOptions } from '../../src/standin/standin.js';
+import type { StandinSetup } from '../../src/standin/standin.js';
 import { f, i, s, shippedDesk, standinOf } from './desk.js';
 
 /** What is sent, what the desk shows then, and what it answers when asked. */
@@ -157,7 +157,7 @@ describe('pairs of outputs', () => {
 
   const banksOf = async (
     pairs: Target['outputs']['pairs'],
-    options: StandinOptions = {},
+    options: StandinSetup = {},
   ): Promise<readonly (readonly number[])[]> => {
     const desk = await shippedDesk('log-179', (target) => ({
       ...target,

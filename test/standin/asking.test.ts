@@ -59,7 +59,7 @@ describe('a stand-in that is asked as its target says', () => {
   it.each(answered)('%s, by $address', async (target, asked, answer, address) => {
     const { standin, last } = standinOf(await shippedDesk(target));
     expect(standin.isQuestion(asked)).toBe(true);
-    expect(standin.take(asked, 'sender')).toEqual(answer);
+    expect(standin.applyMessage(asked, 'sender')).toEqual(answer);
     expect(last()).toEqual({ event: 'read', address, answer: answer.args[0] });
     expect(standin.counts()).toMatchObject({ read: 1, write: 0, refused: 0, ignored: 0 });
   });
@@ -91,7 +91,7 @@ describe('a stand-in that is asked otherwise answers nothing, and nothing change
   ])('%s: %j', async (target, message, event, why) => {
     const { standin, last } = standinOf(await shippedDesk(target));
     const before = JSON.stringify(standin.snapshot());
-    expect(standin.take(message, 'sender')).toBeNull();
+    expect(standin.applyMessage(message, 'sender')).toBeNull();
     expect(last()).toMatchObject({ event, why: expect.stringMatching(why) });
     expect(JSON.stringify(standin.snapshot())).toBe(before);
   });

@@ -5,7 +5,7 @@ import type { Target } from '../../src/model/target.js';
 import { loadTarget } from '../../src/node/targets.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import type { StandinEvent } from '../../src/standin/events.js';
-import { makeStandin, type Standin, type StandinOptions } from '../../src/standin/standin.js';
+import { makeStandin, type Standin, type StandinSetup } from '../../src/standin/standin.js';
 import { askedOf } from './asked.js';
 
 /** The value of what must have gone well. */
@@ -32,17 +32,17 @@ export interface Told {
 }
 
 /** A stand-in that remembers what it tells. */
-export const standinOf = (desk: Desk, options: StandinOptions = {}): Told => {
+export const standinOf = (desk: Desk, options: StandinSetup = {}): Told => {
   const standin = got(makeStandin(desk, options));
   const events: StandinEvent[] = [];
   standin.onEvent((event) => events.push(event));
   return {
     standin,
     events,
-    send: (address, ...args) => standin.take({ address, args }, 'sender')?.args[0] ?? null,
+    send: (address, ...args) => standin.applyMessage({ address, args }, 'sender')?.args[0] ?? null,
     ask: (address) => {
       const { message, answerAddress } = askedOf(desk.target, address);
-      const answer = standin.take(message, 'sender');
+      const answer = standin.applyMessage(message, 'sender');
       return answer?.address === answerAddress ? (answer.args[0] ?? null) : null;
     },
     last: () => events.at(-1),

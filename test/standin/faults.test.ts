@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { OscMessage } from '../../src/osc/message.js';
 import type { FaultEvent } from '../../src/standin/events.js';
-import type { Delivery, Fault } from '../../src/standin/faults/fault.js';
-import { askedFaults, faults } from '../../src/standin/faults/registry.js';
+import type { Fault, MessageDelivery } from '../../src/standin/faults/fault.js';
+import { faults, makeAskedFaults } from '../../src/standin/faults/registry.js';
 import { randomStreams } from '../../src/standin/random.js';
 import { f, got, i, s, shippedDesk, standinOf } from './desk.js';
 
@@ -11,24 +11,24 @@ const gain = '/mix/3/filter/2/gain';
 const write: OscMessage = { address: gain, args: [f(-3)] };
 const question: OscMessage = { address: `/ask${gain}`, args: [] };
 
-const incoming = (message: OscMessage): Delivery => ({
+const incoming = (message: OscMessage): MessageDelivery => ({
   direction: 'in',
   message,
   delayMs: 0,
   by: 'sender',
 });
-const outgoing = (message: OscMessage): Delivery => ({ ...incoming(message), direction: 'out' });
+const outgoing = (message: OscMessage): MessageDelivery => ({ ...incoming(message), direction: 'out' });
 
 /** Faults at work beside a stand-in, and what befell. */
 const atWork = (asked: readonly string[], seed = 1, on = desk) => {
   const { standin } = standinOf(on);
   const events: FaultEvent[] = [];
-  const { befall } = got(askedFaults(asked, randomStreams(seed), standin));
+  const { applyFaults } = got(makeAskedFaults(asked, randomStreams(seed), standin));
   return {
     standin,
     events,
-    pass: (place: Fault['place'], delivery: Delivery) =>
-      befall(place, delivery, (event) => events.push(event)),
+    pass: (place: Fault['place'], delivery: MessageDelivery) =>
+      applyFaults(place, delivery, (event) => events.push(event)),
   };
 };
 
@@ -36,7 +36,7 @@ const thousands = 10_000;
 /** Three standard deviations of a count of 10 000 at 10 % are 90; more than 150 off is one in a million. */
 const isATenth = (count: number) => expect(Math.abs(count - thousands / 10)).toBeLessThan(150);
 
-const passMany = (asked: string, place: Fault['place'], delivery: Delivery) => {
+const passMany = (asked: string, place: Fault['place'], delivery: MessageDelivery) => {
   const { pass, events } = atWork([asked]);
   return { passed: Array.from({ length: thousands }, () => pass(place, delivery)), events };
 };
@@ -89,7 +89,7 @@ describe('faults on the way', () => {
 
   it('befall answers in the reverse order: copies are lost together on the way in, each alone on the way out', () => {
     const asked = ['loss=50%', 'duplicate=100%'];
-    const countsOf = (delivery: Delivery) => {
+    const countsOf = (delivery: MessageDelivery) => {
       const { pass } = atWork(asked);
       const counts = Array.from({ length: 100 }, () => pass('network', delivery).length);
       return [...new Set(counts)].sort();
@@ -170,10 +170,10 @@ describe('faults of the desk', () => {
     (address) => {
       const settings = Array.from({ length: 30 }, (_, seed) => {
         const { pass, standin } = atWork([`meddle=${address}@2`], seed);
-        const read = () => standin.take({ address: `/ask${address}`, args: [] }, 'sender')?.args[0];
-        const takeAll = (deliveries: readonly Delivery[]) =>
+        const read = () => standin.applyMessage({ address: `/ask${address}`, args: [] }, 'sender')?.args[0];
+        const takeAll = (deliveries: readonly MessageDelivery[]) =>
           deliveries.map(({ message, by }) => {
-            standin.take(message, by);
+            standin.applyMessage(message, by);
             return by;
           });
         expect(takeAll(pass('desk', incoming(question)))).toEqual(['sender']);
@@ -194,7 +194,7 @@ describe('faults of the desk', () => {
 
 describe('what is asked for', () => {
   it.each(faults.map(({ name, example }) => [`${name}=${example}`]))('%s, the example, works', (asked) => {
-    expect(askedFaults([asked], randomStreams(1), standinOf(desk).standin)).toMatchObject({ ok: true });
+    expect(makeAskedFaults([asked], randomStreams(1), standinOf(desk).standin)).toMatchObject({ ok: true });
   });
 
   it.each([
@@ -216,7 +216,7 @@ describe('what is asked for', () => {
     ['meddle=/mix/3/name@1', /nothing to turn/],
     ['meddle=/nowhere@1', /nothing to turn/],
   ])('%s is refused', (asked, why) => {
-    const made = askedFaults([asked, 'loss=1%'], randomStreams(1), standinOf(desk).standin);
+    const made = makeAskedFaults([asked, 'loss=1%'], randomStreams(1), standinOf(desk).standin);
     const error = [{ code: 'usage', path: '--fault', message: expect.stringMatching(why) }];
     expect(made).toEqual({ ok: false, error });
   });
@@ -229,8 +229,8 @@ it('a dial with one position is nobody to turn', async () => {
       quantisers: { ...target.quantisers, gain: { kind: 'table', values: [-6] } },
     })),
   );
-  expect(standin.turned(gain, () => 0.5)).toBeNull();
-  expect(standin.turned('/mix/3/filter/2/on', () => 0.5)).toEqual({
+  expect(standin.makeMeddleMessage(gain, () => 0.5)).toBeNull();
+  expect(standin.makeMeddleMessage('/mix/3/filter/2/on', () => 0.5)).toEqual({
     address: '/mix/3/filter/2/on',
     args: [i(1)],
   });

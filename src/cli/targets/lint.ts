@@ -2,7 +2,7 @@ import { targetNotices } from '../../documents/rules/target/registry.js';
 import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/display.js';
 import type { Problem } from '../../model/problem.js';
-import { makeLayout } from '../../standin/address-map.js';
+import { makeAddressMap } from '../../standin/address-map.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../words/exit-code.js';
 import { loadDesk } from '../words/load-desk.js';
@@ -23,7 +23,7 @@ const noticesOf = (desk: Desk): readonly Problem[] => [
 /** What only shows once every address of every output is written out: two things that share one. */
 const addressFaults = (desk: Desk): readonly Problem[] => {
   if (!desk.target.osc) return [];
-  const layout = makeLayout(desk);
+  const layout = makeAddressMap(desk);
   return layout.ok ? [] : layout.error;
 };
 

@@ -1,27 +1,21 @@
-import type { FilterType } from '../../filters/filter.js';
-import type { Knob } from '../../model/knob.js';
+import { type FilterType, filterTypes, gainTypes, widthFormsByType } from '../../filters/filter.js';
+import { type Knob, knobNames, knobs } from '../../model/knob.js';
 
-/** How a filter type may tell its width, and whether it has a gain. */
+/** The knobs that tell a filter type's width, and whether it has a gain: what its filters tell, as knobs. */
 export interface FilterForm {
-  readonly widths: readonly (Knob & ('q' | 'bandwidth' | 'slope'))[];
+  readonly widths: readonly Knob[];
   /** A shelf has a usual width; every other type must tell one. */
   readonly widthMayBeLeftOut: boolean;
   readonly gain: boolean;
 }
 
-const cut: FilterForm = { widths: ['slope', 'q'], widthMayBeLeftOut: false, gain: false };
-const placed: FilterForm = { widths: ['q', 'bandwidth'], widthMayBeLeftOut: false, gain: false };
-const bell: FilterForm = { ...placed, gain: true };
-const shelf: FilterForm = { widths: ['q'], widthMayBeLeftOut: true, gain: true };
+const formOf = (type: FilterType): FilterForm => ({
+  // A shelf slope is no knob of any desk.
+  widths: widthFormsByType[type].flatMap((form) => knobNames.filter((knob) => knobs[knob].value === form)),
+  widthMayBeLeftOut: widthFormsByType[type].includes('shelfSlope'),
+  gain: gainTypes.includes(type),
+});
 
-/** What tells a filter of each type, as the W3C Audio EQ Cookbook has it, and slopes for cuts. */
-export const filterForms: Readonly<Record<FilterType, FilterForm>> = {
-  lowpass: cut,
-  highpass: cut,
-  bandpass: placed,
-  notch: placed,
-  allpass: { ...placed, widths: ['q'] },
-  peaking: bell,
-  lowshelf: shelf,
-  highshelf: shelf,
-};
+export const filterForms = Object.fromEntries(
+  filterTypes.map((type) => [type, formOf(type)] as const),
+) as Readonly<Record<FilterType, FilterForm>>;

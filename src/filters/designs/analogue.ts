@@ -7,7 +7,7 @@ import type { Design } from './design.js';
  * The analogue prototypes themselves: the curve a filter is meant to have, and what desks come near that
  * run at a high sample rate or are analogue. Source: the H(s) of the W3C Audio EQ Cookbook.
  */
-export const analogue: Design = {
+export const analogueDesign: Design = {
   name: 'analogue',
   summary: 'the analogue prototype itself',
   covers: filterTypes,

@@ -10,7 +10,7 @@ import type { Design } from './design.js';
  * frequency. Its printed coefficients are what that transform yields; bandpass is the one with a 0 dB peak, as
  * in the W3C Web Audio API. A bandwidth in octaves is read by the cookbook's own digital formula.
  */
-export const cookbook: Design = {
+export const cookbookDesign: Design = {
   name: 'cookbook',
   summary: 'bilinear transform with pre-warping (W3C Audio EQ Cookbook)',
   covers: filterTypes,

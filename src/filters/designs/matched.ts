@@ -11,7 +11,7 @@ import type { Design } from './design.js';
  * It covers the four types the paper gives and the notch, which is its bell of gain 0. For shelves and
  * all-passes the cookbook stands in. First-order cuts, which the paper leaves out, are made by its method.
  */
-export const matched: Design = {
+export const matchedDesign: Design = {
   name: 'matched',
   summary: 'poles and magnitude matched to the analogue prototype (Vicanek 2016)',
   covers: ['lowpass', 'highpass', 'bandpass', 'notch', 'peaking'],

@@ -11,7 +11,7 @@ import type { Design } from './design.js';
  * It covers what the paper's one form yields: bells and, as its limits, the notch (gain 0) and the bandpass
  * (reference gain 0). It has no cuts, shelves or all-passes: the cookbook makes those.
  */
-export const nyquistGain: Design = {
+export const nyquistGainDesign: Design = {
   name: 'nyquist-gain',
   summary: "bells that keep the analogue bell's gain at half the sample rate (Orfanidis 1997)",
   covers: ['bandpass', 'notch', 'peaking'],

@@ -1,5 +1,4 @@
-import { gainTypes } from '../../filters/build.js';
-import type { Filter, FilterType } from '../../filters/filter.js';
+import { type Filter, type FilterType, gainTypes } from '../../filters/filter.js';
 import { familySlopes } from '../../filters/slopes.js';
 import type { Desk, DeskSlotType } from '../../model/desk.js';
 import { type Knob, knobNames, knobs } from '../../model/knob.js';

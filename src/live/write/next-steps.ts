@@ -2,7 +2,7 @@ import type { FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { OscParameter } from '../../model/target.js';
 import type { Scale } from '../../osc/encodings/encoding.js';
-import { nearestOn } from '../../osc/encodings/engineering.js';
+import { nearestOn } from '../../osc/encodings/encoding.js';
 import { argumentFor } from '../../osc/encodings/registry.js';
 import type { OscArgument } from '../../osc/message.js';
 import { switchScale } from '../../osc/scale.js';

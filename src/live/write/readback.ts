@@ -1,7 +1,7 @@
 import type { FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { OscParameter } from '../../model/target.js';
-import { numberIn, type Setting } from '../../osc/encodings/encoding.js';
+import { numberIn, type ScaleSetting } from '../../osc/encodings/encoding.js';
 import { argumentFor, saysTheSame, settingIn } from '../../osc/encodings/registry.js';
 import type { OscArgument } from '../../osc/message.js';
 import { countedTypes } from '../../osc/scale.js';
@@ -27,7 +27,7 @@ export const settingOf = (
   { encoding, scaleAs }: SlotParameter,
   argument: OscArgument | undefined,
   type: FilterType | null,
-): Setting | null => {
+): ScaleSetting | null => {
   if (!argument) return null;
   const setting = settingIn(encoding, argument, scaleAs(type));
   return setting.ok ? setting.value : null;
@@ -40,7 +40,7 @@ const besideStep = 0.25;
 const isOnStep = (
   { encoding, scaleAs }: SlotParameter,
   read: OscArgument,
-  { index }: Setting,
+  { index }: ScaleSetting,
   type: FilterType | null,
 ): boolean => {
   const scale = scaleAs(type);

@@ -6,8 +6,8 @@ import { loadOscCodec, messagesIn } from '../../osc/codec.js';
 import type { OscMessage } from '../../osc/message.js';
 import type { StandinOutputs } from '../../standin/address-map.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
-import type { Delivery } from '../../standin/faults/fault.js';
-import { askedFaults } from '../../standin/faults/registry.js';
+import type { MessageDelivery } from '../../standin/faults/fault.js';
+import { makeAskedFaults } from '../../standin/faults/registry.js';
 import { randomStreams } from '../../standin/random.js';
 import type { StandinState } from '../../standin/snapshot.js';
 import { makeStandin } from '../../standin/standin.js';
@@ -61,9 +61,9 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
   if (!made.ok) return made;
   const standin = made.value;
   if (onEvent) standin.onEvent(onEvent);
-  const asked = askedFaults(faults, nextStream, standin);
+  const asked = makeAskedFaults(faults, nextStream, standin);
   if (!asked.ok) return asked;
-  const { befall } = asked.value;
+  const { applyFaults } = asked.value;
   const codec = await loadOscCodec();
   const served = await serve({ kind, port, bind });
   if (!served.ok) return served;
@@ -75,9 +75,13 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
     if (!encoded.ok) throw new RangeError(`an answer cannot be sent: ${encoded.error}`);
     reply(encoded.value);
   };
-  /** Lets a delivery pass a place where faults befall it; each of what comes of it goes on in its own time. */
-  const pass = (place: 'network' | 'desk', delivery: Delivery, goOn: (delivery: Delivery) => void): void => {
-    for (const each of befall(place, delivery, standin.record)) {
+  /** Lets a delivery pass a place where faults applyFaults it; each of what comes of it goes on in its own time. */
+  const pass = (
+    place: 'network' | 'desk',
+    delivery: MessageDelivery,
+    goOn: (delivery: MessageDelivery) => void,
+  ): void => {
+    for (const each of applyFaults(place, delivery, standin.record)) {
       queue.after(each.delayMs, () => goOn({ ...each, delayMs: 0 }));
     }
   };
@@ -88,11 +92,11 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
       standin.record({ event: 'malformed', why: packet.error });
       return;
     }
-    const answered = (answer: Delivery): void =>
+    const answered = (answer: MessageDelivery): void =>
       pass('desk', answer, (left) => pass('network', left, ({ message }) => send(message, reply)));
-    const arrived = (delivery: Delivery): void =>
+    const arrived = (delivery: MessageDelivery): void =>
       pass('desk', delivery, ({ message, by }) => {
-        const answer = standin.take(message, by);
+        const answer = standin.applyMessage(message, by);
         if (answer) answered({ direction: 'out', message: answer, delayMs: 0, by });
       });
     for (const message of messagesIn(packet.value)) {

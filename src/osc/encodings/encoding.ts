@@ -1,5 +1,5 @@
 import type { OscEncoding } from '../../model/target.js';
-import type { Measure } from '../../quantisers/snap.js';
+import { type Measure, nearestStep } from '../../quantisers/snap.js';
 import { formatExact } from '../../units/format.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import {
@@ -13,7 +13,7 @@ import {
 } from '../message.js';
 
 /** What there is to say of a setting; which of it travels is for the encoding to tell. */
-export interface Setting {
+export interface ScaleSetting {
   /** Its step, and how many its scale has. */
   readonly index: number;
   readonly of: number;
@@ -28,14 +28,14 @@ export interface Scale {
   readonly count: number;
   /** How far apart two values are; the scale of what is not a number has none. */
   readonly measure: Measure | null;
-  at(index: number): Setting;
+  at(index: number): ScaleSetting;
 }
 
 /** A way a setting travels: what is sent for it, and which step an argument that comes back stands for. */
 export interface Encoding {
   readonly as: OscEncoding['as'];
   /** The error says what the type cannot carry. */
-  encode(setting: Setting, type: OscEncoding['type']): Result<OscArgument, string>;
+  encode(setting: ScaleSetting, type: OscEncoding['type']): Result<OscArgument, string>;
   /** The nearest step; `argument` is of the type that was expected. The error says why it stands for none. */
   decode(argument: OscArgument, scale: Scale): Result<number, string>;
 }
@@ -49,6 +49,20 @@ export const numberIn = (argument: OscArgument): Result<number, string> => {
   const number = isDecimal ? Number(value) : Number.NaN;
   // -0 is 0: a desk that tells a gain of -0 dB stands at 0 dB.
   return Number.isFinite(number) ? ok(number + 0) : fail(`${JSON.stringify(String(value))} is no number`);
+};
+
+/**
+ * The step of a scale whose value is nearest to a number; an end of the scale for what lies beyond it, the upper one of
+ * two that are equally near. The error is the end of a sentence: the scale is no scale of numbers, or the number is not
+ * above 0 where distance is by ratio.
+ */
+export const nearestOn = ({ count, measure, at }: Scale, number: number): Result<number, string> => {
+  if (measure === null) return fail('a number says nothing here');
+  if (!Number.isFinite(number)) return fail('it is too large a number');
+  if (measure === 'ratio' && number <= 0) return fail(`${number} is not above 0`);
+  return ok(
+    nearestStep({ count, valueAt: (index) => at(index).value ?? Number.NaN }, number, { measure, tie: 'up' }),
+  );
 };
 
 /** Whether a number must arrive to the last digit, or as the nearest one its type has. */

@@ -5,7 +5,7 @@ import { type Encoding, numberAs, numberIn } from './encoding.js';
 const beyondStop = 1e-6;
 
 /** Step over last step, 0 to 1. A scale of one step has only its bottom. */
-export const fraction: Encoding = {
+export const fractionEncoding: Encoding = {
   as: 'fraction',
   encode: ({ index, of }, type) => numberAs(type, of === 1 ? 0 : index / (of - 1), 'nearest float'),
   decode: (argument, { count }) => {

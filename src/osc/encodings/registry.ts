@@ -1,14 +1,19 @@
 import type { OscEncoding } from '../../model/target.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import type { OscArgument } from '../message.js';
-import { type Encoding, numberIn, type Scale, type Setting } from './encoding.js';
-import { engineering } from './engineering.js';
-import { fraction } from './fraction.js';
-import { stepIndex } from './step-index.js';
-import { text } from './text.js';
+import { type Encoding, numberIn, type Scale, type ScaleSetting } from './encoding.js';
+import { engineeringEncoding } from './engineering.js';
+import { fractionEncoding } from './fraction.js';
+import { stepIndexEncoding } from './step-index.js';
+import { textEncoding } from './text.js';
 
 /** Every way a setting may travel. */
-export const encodings: readonly Encoding[] = [engineering, stepIndex, fraction, text];
+export const encodings: readonly Encoding[] = [
+  engineeringEncoding,
+  stepIndexEncoding,
+  fractionEncoding,
+  textEncoding,
+];
 
 const encodingNamed = (as: OscEncoding['as']): Encoding => {
   const found = encodings.find((each) => each.as === as);
@@ -20,7 +25,7 @@ const encodingNamed = (as: OscEncoding['as']): Encoding => {
  * The argument that carries a setting, as a target says it travels. The error is a sentence that says what
  * the type cannot carry.
  */
-export const argumentFor = ({ as, type }: OscEncoding, setting: Setting): Result<OscArgument, string> =>
+export const argumentFor = ({ as, type }: OscEncoding, setting: ScaleSetting): Result<OscArgument, string> =>
   encodingNamed(as).encode(setting, type);
 
 /**
@@ -31,7 +36,7 @@ export const settingIn = (
   { as, type }: OscEncoding,
   argument: OscArgument,
   scale: Scale,
-): Result<Setting, string> => {
+): Result<ScaleSetting, string> => {
   if (argument.type !== type) return fail(`it came as ${argument.type}, and ${type} is expected`);
   const index = encodingNamed(as).decode(argument, scale);
   return index.ok ? ok(scale.at(index.value)) : index;

@@ -2,7 +2,7 @@ import { fail, ok } from '../../units/result.js';
 import { type Encoding, numberAs, numberIn } from './encoding.js';
 
 /** The step, counted from 0 at the bottom. */
-export const stepIndex: Encoding = {
+export const stepIndexEncoding: Encoding = {
   as: 'index',
   encode: ({ index }, type) => numberAs(type, index, 'exactly'),
   decode: (argument, { count }) => {

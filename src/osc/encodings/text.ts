@@ -2,7 +2,7 @@ import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { oscString } from '../message.js';
 import type { Encoding, Scale } from './encoding.js';
-import { nearestOn } from './engineering.js';
+import { nearestOn } from './encoding.js';
 
 const shown = /^([+-]?\d+(?:\.\d+)?)\s*(k?)/;
 
@@ -19,7 +19,7 @@ const stepsNear = (text: string, scale: Scale): readonly number[] => {
 };
 
 /** What the desk shows. Where neighbouring steps look alike, the nearest of them is taken. */
-export const text: Encoding = {
+export const textEncoding: Encoding = {
   as: 'text',
   encode: (setting, type) =>
     type === 's'

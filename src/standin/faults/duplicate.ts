@@ -1,4 +1,4 @@
-import { befalling, between, type Fault } from './fault.js';
+import { between, type Fault, onShare } from './fault.js';
 
 /** How much later a second copy comes. */
 const [leastMs, mostMs] = [1, 25];
@@ -10,7 +10,7 @@ export const duplicate: Fault = {
   summary: 'messages and answers that arrive a second time, some milliseconds later',
   place: 'network',
   create: (setting, context) =>
-    befalling(setting, context, (delivery) => [
+    onShare(setting, context, (delivery) => [
       delivery,
       { ...delivery, delayMs: delivery.delayMs + between(leastMs, mostMs, context.random) },
     ]),

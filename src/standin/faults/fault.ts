@@ -1,19 +1,19 @@
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import type { By } from '../events.js';
+import type { Author } from '../events.js';
 
 /** One message on its way to the desk, or an answer on its way back. */
-export interface Delivery {
+export interface MessageDelivery {
   readonly direction: 'in' | 'out';
   readonly message: OscMessage;
   /** How long it is held back from here on. */
   readonly delayMs: number;
-  readonly by: By;
+  readonly by: Author;
 }
 
 /** What a fault makes of a delivery: the same one, another one, several, or none. */
-export type FaultAct = (delivery: Delivery) => readonly Delivery[];
+export type FaultAct = (delivery: MessageDelivery) => readonly MessageDelivery[];
 
 /** What a fault may know of the desk, and the chance it is left to. */
 export interface FaultContext {
@@ -22,7 +22,7 @@ export interface FaultContext {
   readonly addresses: readonly string[];
   isQuestion(message: OscMessage): boolean;
   /** A message that turns the dial at an address elsewhere, once `first` is taken; null where nothing turns. */
-  turned(address: string, first?: OscMessage): OscMessage | null;
+  makeMeddleMessage(address: string, first?: OscMessage): OscMessage | null;
 }
 
 /** A fault a stand-in can be asked for: a plain object, the plug-in of this folder. */
@@ -54,10 +54,10 @@ export const readWhole = (setting: string, what: string): Result<number, string>
     : fail(`${quote(setting)} is no ${what}; a whole number is allowed`);
 
 /** A fault that befalls a share of deliveries, each on its own. */
-export const befalling = (
+export const onShare = (
   setting: string,
   { random }: FaultContext,
-  act: (delivery: Delivery) => readonly Delivery[],
+  act: (delivery: MessageDelivery) => readonly MessageDelivery[],
 ): Result<FaultAct, string> => {
   const share = readShare(setting);
   return share.ok ? ok((delivery) => (random() < share.value ? act(delivery) : [delivery])) : share;

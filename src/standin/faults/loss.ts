@@ -1,4 +1,4 @@
-import { befalling, type Fault } from './fault.js';
+import { type Fault, onShare } from './fault.js';
 
 /** Messages that never arrive, either way. */
 export const loss: Fault = {
@@ -6,5 +6,5 @@ export const loss: Fault = {
   example: '10%',
   summary: 'messages and answers that are lost on the way',
   place: 'network',
-  create: (setting, context) => befalling(setting, context, () => []),
+  create: (setting, context) => onShare(setting, context, () => []),
 };

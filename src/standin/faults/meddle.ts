@@ -8,17 +8,18 @@ export const meddle: Fault = {
   example: '/mix/3/filter/2/gain@20',
   summary: 'someone else turns this dial elsewhere, right after so many writes',
   place: 'desk',
-  create: (setting, { turned, isQuestion }) => {
+  create: (setting, { makeMeddleMessage, isQuestion }) => {
     const [address = '', count = ''] = setting.split('@');
     const after = readWhole(count, 'number of writes after the @');
     if (!after.ok) return after;
     if (after.value === 0) return fail('0 writes come before everything; 1 or more are allowed');
-    if (turned(address) === null) return fail(`this desk has nothing to turn at ${quote(address)}`);
+    if (makeMeddleMessage(address) === null)
+      return fail(`this desk has nothing to turn at ${quote(address)}`);
     let writes = 0;
     return ok((delivery) => {
       const isWrite = delivery.direction === 'in' && !isQuestion(delivery.message);
       if (!isWrite || ++writes !== after.value) return [delivery];
-      const message = turned(address, delivery.message);
+      const message = makeMeddleMessage(address, delivery.message);
       return message === null ? [delivery] : [delivery, { ...delivery, message, by: 'someone-else' }];
     });
   },

@@ -4,7 +4,7 @@ import { fail, ok, type Result } from '../../units/result.js';
 import type { FaultEvent } from '../events.js';
 import { delay } from './delay.js';
 import { duplicate } from './duplicate.js';
-import type { Delivery, Fault, FaultAct, FaultContext } from './fault.js';
+import type { Fault, FaultAct, FaultContext, MessageDelivery } from './fault.js';
 import { loss } from './loss.js';
 import { meddle } from './meddle.js';
 import { reorder } from './reorder.js';
@@ -30,10 +30,14 @@ interface ActiveFault {
   readonly act: FaultAct;
 }
 
-/** The faults that were asked for, at the two places where they befall messages. */
+/** The faults that were asked for, at the two places where they applyFaults messages. */
 export interface AskedFaults {
   /** What a delivery becomes at a place; `tell` is told of whatever changed. */
-  befall(place: Fault['place'], delivery: Delivery, tell: (event: FaultEvent) => void): readonly Delivery[];
+  applyFaults(
+    place: Fault['place'],
+    delivery: MessageDelivery,
+    tell: (event: FaultEvent) => void,
+  ): readonly MessageDelivery[];
 }
 
 const activate = (asked: string, context: FaultContext): Result<ActiveFault, string> => {
@@ -49,7 +53,7 @@ const activate = (asked: string, context: FaultContext): Result<ActiveFault, str
     : fail(`${quote(asked)} is not understood: ${act.error}, as in ${name}=${fault.example}.`);
 };
 
-const effectOf = (delivery: Delivery, became: readonly Delivery[]): FaultEvent['effect'] => {
+const effectOf = (delivery: MessageDelivery, became: readonly MessageDelivery[]): FaultEvent['effect'] => {
   const [first] = became;
   if (!first) return 'dropped';
   if (became.length > 1) return 'added-to';
@@ -60,13 +64,17 @@ const effectOf = (delivery: Delivery, became: readonly Delivery[]): FaultEvent['
  * Makes the faults that are asked for as `loss=10%`. Each draws from a stream of chance of its own, so that one
  * more or less changes nothing for the others. Problems: a fault nobody knows, a setting it does not take.
  */
-export const askedFaults = (
+export const makeAskedFaults = (
   asked: readonly string[],
   nextStream: () => () => number,
   desk: {
     readonly addresses: readonly string[];
-    isQuestion(message: Delivery['message']): boolean;
-    turned(address: string, random: () => number, first?: Delivery['message']): Delivery['message'] | null;
+    isQuestion(message: MessageDelivery['message']): boolean;
+    makeMeddleMessage(
+      address: string,
+      random: () => number,
+      first?: MessageDelivery['message'],
+    ): MessageDelivery['message'] | null;
   },
 ): Outcome<AskedFaults> => {
   const problems: Problem[] = [];
@@ -77,7 +85,7 @@ export const askedFaults = (
       random,
       addresses,
       isQuestion,
-      turned: (address, first) => desk.turned(address, random, first),
+      makeMeddleMessage: (address, first) => desk.makeMeddleMessage(address, random, first),
     });
     if (!made.ok) problems.push(problem('usage', '--fault', made.error));
     return made.ok ? [made.value] : [];
@@ -87,11 +95,11 @@ export const askedFaults = (
   return problems.length > 0
     ? fail(problems)
     : ok({
-        befall: (place, delivery, tell) => {
+        applyFaults: (place, delivery, tell) => {
           const order = delivery.direction === 'in' ? inOrder : reversed;
           return order
             .filter(({ fault }) => fault.place === place)
-            .reduce<readonly Delivery[]>(
+            .reduce<readonly MessageDelivery[]>(
               (deliveries, { fault, act }) =>
                 deliveries.flatMap((each) => {
                   const became = act(each);

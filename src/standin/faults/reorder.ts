@@ -1,4 +1,4 @@
-import { befalling, between, type Fault } from './fault.js';
+import { between, type Fault, onShare } from './fault.js';
 
 /** Long enough for others, sent some milliseconds apart, to overtake. */
 const [leastMs, mostMs] = [5, 40];
@@ -10,7 +10,7 @@ export const reorder: Fault = {
   summary: 'messages and answers that are held back, so that later ones overtake them',
   place: 'network',
   create: (setting, context) =>
-    befalling(setting, context, (delivery) => [
+    onShare(setting, context, (delivery) => [
       { ...delivery, delayMs: delivery.delayMs + between(leastMs, mostMs, context.random) },
     ]),
 };

@@ -1,6 +1,6 @@
 import { asFloat32, type OscArgument } from '../../osc/message.js';
 import { ok } from '../../units/result.js';
-import { befalling, type Fault } from './fault.js';
+import { type Fault, onShare } from './fault.js';
 
 /** The same said in another OSC type. */
 const retyped = (argument: OscArgument): OscArgument => {
@@ -32,7 +32,7 @@ export const wrongType: Fault = {
   summary: 'answers of another OSC type, with two arguments, or with none',
   place: 'desk',
   create: (setting, context) => {
-    const spoil = befalling(setting, context, (delivery) => {
+    const spoil = onShare(setting, context, (delivery) => {
       const { message } = delivery;
       return [{ ...delivery, message: { ...message, args: spoilt(message.args, context.random()) } }];
     });

@@ -1,23 +1,14 @@
-import type { FilterType } from '../../../filters/filter.js';
-import { knobs } from '../../../model/knob.js';
+import { widthForms, widthFormsByType } from '../../../filters/filter.js';
 import { problem } from '../../../model/problem.js';
 import { typeWords } from '../../../model/words.js';
 import { filterForms } from '../filter-forms.js';
 import { intentRule } from './intent-rule.js';
 
-const widthKeys = ['q', 'bandwidthOctaves', 'shelfSlope', 'slopeDbPerOctave'] as const;
-
-const widthsOf = (type: FilterType): readonly string[] => {
-  const { widths, gain, widthMayBeLeftOut } = filterForms[type];
-  const isShelf = gain && widthMayBeLeftOut;
-  return [...widths.map((knob) => knobs[knob].value), ...(isShelf ? ['shelfSlope'] : [])];
-};
-
 /** An intent tells its width in exactly one of the forms its type has; a shelf may leave it out. */
 export const oneWidthForm = intentRule('one-width-form', (intent, path) => {
-  const allowed = widthsOf(intent.type);
+  const allowed = widthFormsByType[intent.type];
   const { widthMayBeLeftOut } = filterForms[intent.type];
-  const keys = widthKeys.filter((key) => intent[key] !== undefined);
+  const keys = widthForms.filter((key) => intent[key] !== undefined);
   const [only, ...more] = keys;
   if (only === undefined ? widthMayBeLeftOut : more.length === 0 && allowed.includes(only)) return [];
   const stands = keys.length === 0 ? 'tells no width' : `tells its width by ${keys.join(' and ')}`;
