@@ -1,3 +1,4 @@
+import { numberAt } from '../units/at.js';
 import { type Db, db, type Hz } from '../units/quantity.js';
 import type { Section } from './section.js';
 
@@ -65,7 +66,7 @@ export const magnitudeDb = (
 ): void => {
   magnitudeSquared(sections, frequenciesHz, out);
   for (let i = 0; i < out.length; i++) {
-    out[i] = Math.max(magnitudeFloorDb, 10 * Math.log10(out[i] as number));
+    out[i] = Math.max(magnitudeFloorDb, 10 * Math.log10(numberAt(out, i)));
   }
 };
 
@@ -73,7 +74,7 @@ export const magnitudeDb = (
 export const attenuationDbAt = (sections: readonly Section[], frequencyHz: Hz): Db => {
   const out = new Float64Array(1);
   magnitudeDb(sections, Float64Array.of(frequencyHz), out);
-  return db(0 - (out[0] as number));
+  return db(0 - numberAt(out, 0));
 };
 
 /**
@@ -88,23 +89,23 @@ const multiplyDigital = (section: Section, frequenciesHz: Float64Array, out: Flo
   const [bSum, bEnds, bTilt] = [b0 + b1 + b2, 2 * (b0 + b2), 4 * (b0 - b2) ** 2];
   const [aSum, aEnds, aTilt] = [a0 + a1 + a2, 2 * (a0 + a2), 4 * (a0 - a2) ** 2];
   for (let i = 0; i < out.length; i++) {
-    const frequencyHz = frequenciesHz[i] as number;
+    const frequencyHz = numberAt(frequenciesHz, i);
     const sine = Math.sin((Math.PI * frequencyHz) / rateHz);
     const phi = sine * sine;
     const spread = phi * (1 - phi);
     const bReal = bSum - bEnds * phi;
     const aReal = aSum - aEnds * phi;
     const gain = (bReal * bReal + bTilt * spread) / (aReal * aReal + aTilt * spread);
-    out[i] = frequencyHz >= 0 && frequencyHz <= topHz ? (out[i] as number) * gain : Number.NaN;
+    out[i] = frequencyHz >= 0 && frequencyHz <= topHz ? numberAt(out, i) * gain : Number.NaN;
   }
 };
 
 const multiplyAnalogue = (section: Section, frequenciesHz: Float64Array, out: Float64Array): void => {
   const { b0, b1, b2, a0, a1, a2, rateHz } = section;
   for (let i = 0; i < out.length; i++) {
-    const x = (frequenciesHz[i] as number) / rateHz;
+    const x = numberAt(frequenciesHz, i) / rateHz;
     const gain = ((b0 - b2 * x * x) ** 2 + (b1 * x) ** 2) / ((a0 - a2 * x * x) ** 2 + (a1 * x) ** 2);
-    out[i] = x >= 0 ? (out[i] as number) * gain : Number.NaN;
+    out[i] = x >= 0 ? numberAt(out, i) * gain : Number.NaN;
   }
 };
 
@@ -121,7 +122,7 @@ export const phaseRadians = (
   out: Float64Array,
 ): void => {
   addUp(sections, frequenciesHz, out, phaseOf);
-  for (let i = 0; i < out.length; i++) out[i] = principal(out[i] as number);
+  for (let i = 0; i < out.length; i++) out[i] = principal(numberAt(out, i));
 };
 
 /**
@@ -147,9 +148,9 @@ const addUp = (
   for (const section of sections) {
     const topHz = highestHz(section);
     for (let i = 0; i < out.length; i++) {
-      const frequencyHz = frequenciesHz[i] as number;
+      const frequencyHz = numberAt(frequenciesHz, i);
       const inside = frequencyHz >= 0 && frequencyHz <= topHz;
-      out[i] = inside ? (out[i] as number) + measure(section, frequencyHz) : Number.NaN;
+      out[i] = inside ? numberAt(out, i) + measure(section, frequencyHz) : Number.NaN;
     }
   }
 };

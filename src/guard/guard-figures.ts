@@ -1,5 +1,6 @@
 import { logFrequencies, magnitudeDb, magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
+import { numberAt } from '../units/at.js';
 import { type Db, db, type Hz, hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
 import { preEmphasisPower } from './modulation.js';
@@ -76,10 +77,10 @@ export const guardBandDb = (chain: readonly Section[], scope: GuardScope, sample
     let withChain = 0;
     frequenciesHz.forEach((frequencyHz, i) => {
       const simpson = i === 0 || i === guardBandIntervals ? 1 : i % 2 === 1 ? 4 : 2;
-      const arriving = preEmphasisPower(frequencyHz, microseconds) * (encoderPower[i] as number);
+      const arriving = preEmphasisPower(frequencyHz, microseconds) * numberAt(encoderPower, i);
       const weight = (simpson * arriving) / frequencyHz;
       without += weight;
-      withChain += weight * (power[i] ?? 0);
+      withChain += weight * numberAt(power, i);
     });
     return 10 * Math.log10(without / withChain);
   });

@@ -1,5 +1,5 @@
 import { amplitudeRatio } from '../units/decibels.js';
-import { type Db, type Hz, hz } from '../units/quantity.js';
+import type { Db } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
 import { deviationPerFullScale, programmeDeviation } from './modulation.js';
 import { pinkShare } from './pink-share.js';
@@ -15,10 +15,11 @@ export const peakDeviation = (
   lineUpDbfs: Db,
   encoder: GuardScope['encoder'] = [],
 ): number => {
-  const band = { fromHz: lowHz as Hz, toHz: hz(highHz) };
   const rms =
     (amplitudeRatio(levelDbfs) *
-      Math.sqrt(pinkShare({ lowHz, highHz }, band, encoder, preEmphasisMicroseconds))) /
+      Math.sqrt(
+        pinkShare({ lowHz, highHz }, { fromHz: lowHz, toHz: highHz }, encoder, preEmphasisMicroseconds),
+      )) /
     Math.SQRT2;
   return peakOverRms * rms * deviationPerFullScale({ preEmphasisMicroseconds, lineUpDbfs });
 };

@@ -1,5 +1,6 @@
 import { magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
+import { numberAt } from '../units/at.js';
 import { preEmphasisPower } from './modulation.js';
 import type { PinkProgramme } from './programme.js';
 
@@ -31,7 +32,9 @@ export const pinkShare = (
       const frequenciesHz = logarithms.map((logarithm) => Math.min(Math.exp(logarithm), to));
       const gains = new Float64Array(frequenciesHz.length);
       magnitudeSquared(chain, frequenciesHz, gains);
-      return gains.map((gain, i) => gain * preEmphasisPower(frequenciesHz[i] ?? 0, preEmphasisMicroseconds));
+      return gains.map(
+        (gain, i) => gain * preEmphasisPower(numberAt(frequenciesHz, i), preEmphasisMicroseconds),
+      );
     },
     Math.log(from),
     Math.log(to),
@@ -65,7 +68,8 @@ export const integrate = (
   const ends = integrand(Float64Array.of(from, to));
   let spacing = (to - from) / firstIntervals;
   let trapezoid =
-    spacing * (total(from + spacing, spacing, firstIntervals - 1) + ((ends[0] ?? 0) + (ends[1] ?? 0)) / 2);
+    spacing *
+    (total(from + spacing, spacing, firstIntervals - 1) + (numberAt(ends, 0) + numberAt(ends, 1)) / 2);
   let simpson = Number.NaN;
   for (let intervals = firstIntervals; intervals < mostIntervals; intervals *= 2) {
     const finer = (trapezoid + spacing * total(from + spacing / 2, spacing, intervals)) / 2;

@@ -1,3 +1,4 @@
+import { amplitudeRatio } from '../units/decibels.js';
 import type { Db } from '../units/quantity.js';
 import { db } from '../units/quantity.js';
 
@@ -22,7 +23,7 @@ export const separationOfShareDb = (share: number): Db =>
 
 /** The phase error of the pilot, 0 to 45°, beyond which separation is less than this: the inverse of `separationDb`. */
 export const phaseErrorAtRadians = (leastSeparationDb: Db): number =>
-  Math.atan(10 ** (-leastSeparationDb / 40));
+  Math.atan(amplitudeRatio(-leastSeparationDb / 2));
 
 /**
  * The peak error in radians of the pilot's phase that one interferer makes, `ratio` its amplitude over the

@@ -1,3 +1,4 @@
+import { itemAt } from '../units/at.js';
 import { formatExact } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
@@ -20,14 +21,14 @@ const signBit = 0x80000000;
  */
 const rankOf = (value: number): number => {
   float[0] = value;
-  const pattern = bits[0] as number;
+  const pattern = itemAt(bits, 0);
   return pattern < signBit ? pattern : signBit - pattern;
 };
 
 /** The float at a rank; never -0, since rank 0 has the pattern of +0. */
 const floatOf = (rank: number): number => {
   bits[0] = rank >= 0 ? rank : signBit - rank;
-  return float[0] as number;
+  return itemAt(float, 0);
 };
 
 /** Every 32-bit float from end to end, as on a desk that takes floats over OSC and rounds no further. */

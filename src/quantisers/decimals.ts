@@ -1,3 +1,4 @@
+import { itemAt } from '../units/at.js';
 import { formatExact } from '../units/format.js';
 import { fail, ok, type Result } from '../units/result.js';
 import { leastWhere, makeGrid, mostSteps } from './grid.js';
@@ -105,9 +106,10 @@ export const decimalRuns = (from: number, runs: readonly Run[]): Result<Quantise
     return fail(`the grid has ${count} steps; at most ${mostSteps} are allowed, so make its steps larger.`);
   }
   const valueOn = (index: number): number => {
-    const run = laid[
-      leastWhere(0, laid.length - 1, (at) => (laid[at] as IntegerRun).last >= index)
-    ] as IntegerRun;
+    const run = itemAt(
+      laid,
+      leastWhere(0, laid.length - 1, (at) => itemAt(laid, at).last >= index),
+    );
     return timesPowerOfTen(run.start + (index - run.first) * run.step, -places);
   };
   return ok(makeGrid(count, valueOn));

@@ -1,3 +1,4 @@
+import { itemAt } from '../units/at.js';
 import { formatExact } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
 import { makeGrid } from './grid.js';
@@ -25,6 +26,6 @@ export const table: QuantiserKind = {
       }
       values.push(value);
     }
-    return ok(makeGrid(values.length, (index) => values[index] as number));
+    return ok(makeGrid(values.length, (index) => itemAt(values, index)));
   },
 };

@@ -1,6 +1,7 @@
 import { buildChain } from '../filters/build.js';
 import type { Filter } from '../filters/filter.js';
 import { usualProgramme } from '../guard/programme.js';
+import { numberAt } from '../units/at.js';
 import { amplitudeRatio } from '../units/decibels.js';
 import { dbPerOctave, type Hz, hz } from '../units/quantity.js';
 import { runChain } from './run-chain.js';
@@ -60,7 +61,7 @@ export const builtInProgramme = (seconds: number, sampleRateHz: Hz, seed: number
   const ringHz = Math.min(pilotHz - ringBelowPilotHz, highestHz);
   const side = (toneLevel: number): Float64Array => {
     const struck = noise().map((own, n) => {
-      const shared = commonNoise * (common[n] as number);
+      const shared = commonNoise * numberAt(common, n);
       return density * strokeAt(n / sampleRateHz) * (shared + (1 - commonNoise) * own);
     });
     return runChain(struck, sampleRateHz, band).map((cymbal, n) => {

@@ -1,4 +1,5 @@
 import { deviationPerFullScale, type Modulation } from '../guard/modulation.js';
+import { numberAt } from '../units/at.js';
 import type { Hz } from '../units/quantity.js';
 import { deEmphasise } from './emphasis.js';
 import { pilotPhaseAt } from './encode.js';
@@ -33,7 +34,7 @@ export const decode = (composite: Composite, modulation: Modulation, options: Lo
   const track = trackPilot(composite, modulation.pilotHz, options);
   const turnsPerSample = modulation.pilotHz / sampleRateHz;
   const demodulated = samples.map((sample, n) => {
-    const phase = pilotPhaseAt(n, turnsPerSample) + (track.phaseErrorRadians[n] as number);
+    const phase = pilotPhaseAt(n, turnsPerSample) + numberAt(track.phaseErrorRadians, n);
     return 2 * sample * Math.sin(2 * phase);
   });
   const taps = kaiserLowPass({
@@ -86,10 +87,10 @@ const mixed = (
   { sum, difference, sampleRateHz }: Pick<Received, 'sum' | 'difference' | 'sampleRateHz'>,
   amounts: Float64Array,
 ): Stereo => {
-  const side = difference.map((sample, i) => sample * (amounts[i] as number));
+  const side = difference.map((sample, i) => sample * numberAt(amounts, i));
   return {
     sampleRateHz,
-    left: sum.map((sample, i) => sample + (side[i] as number)),
-    right: sum.map((sample, i) => sample - (side[i] as number)),
+    left: sum.map((sample, i) => sample + numberAt(side, i)),
+    right: sum.map((sample, i) => sample - numberAt(side, i)),
   };
 };

@@ -1,4 +1,5 @@
 import { preEmphasisPower } from '../guard/modulation.js';
+import { itemAt, numberAt } from '../units/at.js';
 import type { Hz } from '../units/quantity.js';
 
 const reach = 8;
@@ -29,7 +30,7 @@ export const preEmphasise = (samples: Float64Array, sampleRateHz: Hz, microsecon
     let sum = sample;
     for (let k = 1; k <= reach; k++) {
       const middle = reach + n;
-      sum += (weights[k - 1] as number) * ((padded[middle + k] as number) - (padded[middle - k] as number));
+      sum += itemAt(weights, k - 1) * (numberAt(padded, middle + k) - numberAt(padded, middle - k));
     }
     return sum;
   });

@@ -1,4 +1,5 @@
 import { deviationPerFullScale, type Modulation, pilotDeviation } from '../guard/modulation.js';
+import { numberAt } from '../units/at.js';
 import { hz } from '../units/quantity.js';
 import { preEmphasise } from './emphasis.js';
 import { compositeFactor, interpolate } from './resample.js';
@@ -39,7 +40,7 @@ export const encode = (
   const pilot = faults.pilotDeviation ?? pilotDeviation;
   const ahead = faults.pilotPhaseRadians ?? 0;
   const samples = emphasisedLeft.map((leftNow, n) => {
-    const rightNow = emphasisedRight[n] as number;
+    const rightNow = numberAt(emphasisedRight, n);
     const phase = pilotPhaseAt(n, modulation.pilotHz / compositeRateHz);
     const sum = (gain * (leftNow + rightNow)) / 2;
     const difference = (gain * (leftNow - rightNow)) / 2;

@@ -1,5 +1,6 @@
 import type { Section } from '../filters/section.js';
 import type { Modulation } from '../guard/modulation.js';
+import { amplitudeRatio } from '../units/decibels.js';
 import { type Db, db } from '../units/quantity.js';
 import { highestSample } from './built-in-programme.js';
 import { blended, decode, stereoAmounts } from './decode.js';
@@ -84,7 +85,7 @@ export interface BeforeAfter {
   readonly with: HeardPart;
 }
 
-const joined = (channels: readonly Float64Array[]): Float64Array => {
+const oneAfterAnother = (channels: readonly Float64Array[]): Float64Array => {
   const all = new Float64Array(channels.reduce((length, channel) => length + channel.length, 0));
   let at = 0;
   for (const channel of channels) {
@@ -109,11 +110,11 @@ export const beforeAfter = (
   const gainDb = Math.min(before.gainDb, after.gainDb);
   const pause = new Float64Array(Math.round(pauseSeconds * sampleRateHz));
   const channel = (side: 'left' | 'right'): Float64Array => {
-    const turned = [before, after].map(({ audio, gainDb: own }) => {
-      const gain = 10 ** ((gainDb - own) / 20);
+    const turnedDown = ({ audio, gainDb: own }: Heard): Float64Array => {
+      const gain = amplitudeRatio(gainDb - own);
       return audio[side].map((sample) => gain * sample);
-    });
-    return joined([turned[0] as Float64Array, pause, turned[1] as Float64Array]);
+    };
+    return oneAfterAnother([turnedDown(before), pause, turnedDown(after)]);
   };
   const left = channel('left');
   const first = before.audio.left.length;

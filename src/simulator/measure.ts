@@ -1,4 +1,5 @@
 import { separationOfShareDb } from '../guard/separation.js';
+import { itemAt, numberAt } from '../units/at.js';
 import { type Db, db } from '../units/quantity.js';
 import type { Received } from './decode.js';
 import type { PilotTrack } from './track-pilot.js';
@@ -27,19 +28,19 @@ export const measureLock = (
   const from = Math.round(fromSeconds * sampleRateHz);
   const count = phaseErrorRadians.length - from;
   if (!(count > 0)) throw new RangeError(`nothing is left after ${fromSeconds} s`);
-  const start = turn * Math.round((phaseErrorRadians[from] as number) / turn);
+  const start = turn * Math.round(numberAt(phaseErrorRadians, from) / turn);
   let sum = 0;
   let squares = 0;
   let peakRadians = 0;
   let on = 0;
   for (let n = from; n < phaseErrorRadians.length; n++) {
-    const error = (phaseErrorRadians[n] as number) - start;
+    const error = numberAt(phaseErrorRadians, n) - start;
     sum += error;
     squares += error * error;
     peakRadians = Math.max(peakRadians, Math.abs(error));
-    on += locked[n] as number;
+    on += itemAt(locked, n);
   }
-  const last = (phaseErrorRadians.at(-1) as number) - start;
+  const last = numberAt(phaseErrorRadians, phaseErrorRadians.length - 1) - start;
   return {
     meanRadians: sum / count,
     rmsRadians: Math.sqrt(squares / count),
@@ -78,7 +79,7 @@ export const measureStereo = (
   if (!(count > 0)) throw new RangeError(`nothing is left after ${fromSeconds} s`);
   const times = { swapped: 0, folded: 0, narrowed: 0 };
   for (let i = from; i < amounts.length; i++) {
-    const share = (amounts[i] as number) * Math.cos(2 * (track.phaseErrorRadians[i * factor] as number));
+    const share = numberAt(amounts, i) * Math.cos(2 * numberAt(track.phaseErrorRadians, i * factor));
     const separation = separationOfShareDb(share);
     if (share < 0) times.swapped++;
     else if (separation < foldedBelowDb) times.folded++;

@@ -1,3 +1,4 @@
+import { numberAt } from '../units/at.js';
 import { type Hz, hz } from '../units/quantity.js';
 
 /** No less than this, so that a difference channel up to 50 kHz finds room round a subcarrier at 38 kHz. */
@@ -51,9 +52,9 @@ const doubled = (samples: Float64Array, weights: Float64Array): Float64Array => 
     let midway = 0;
     for (let k = 0; k < reach; k++) {
       midway +=
-        (weights[k] as number) * ((padded[reach + n - k] as number) + (padded[reach + n + 1 + k] as number));
+        numberAt(weights, k) * (numberAt(padded, reach + n - k) + numberAt(padded, reach + n + 1 + k));
     }
-    out[2 * n] = samples[n] as number;
+    out[2 * n] = numberAt(samples, n);
     out[2 * n + 1] = midway;
   }
   return out;
@@ -68,7 +69,7 @@ export const decimate = (samples: Float64Array, taps: Float64Array, factor: numb
     const first = Math.max(0, -start);
     const end = Math.min(taps.length, samples.length - start);
     let sum = 0;
-    for (let j = first; j < end; j++) sum += (samples[start + j] as number) * (taps[j] as number);
+    for (let j = first; j < end; j++) sum += numberAt(samples, start + j) * numberAt(taps, j);
     out[k] = sum;
   }
   return out;

@@ -1,5 +1,6 @@
 import { magnitudeSquared, phaseRadians } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
+import { itemAt, numberAt } from '../units/at.js';
 import type { Hz } from '../units/quantity.js';
 import type { Stereo } from './stereo.js';
 
@@ -63,11 +64,11 @@ export const runAnalogue = (
   for (let k = 0; k < length; k++) {
     // Above half the rate stand the negative frequencies, at which a real filter answers with the conjugate.
     const bin = Math.min(k, length - k);
-    const h = response.real[bin] as number;
-    const hConjugated = (k > length / 2 ? -1 : 1) * (response.imaginary[bin] as number);
-    const x = re[k] as number;
-    re[k] = x * h - (im[k] as number) * hConjugated;
-    im[k] = x * hConjugated + (im[k] as number) * h;
+    const h = numberAt(response.real, bin);
+    const hConjugated = (k > length / 2 ? -1 : 1) * numberAt(response.imaginary, bin);
+    const x = numberAt(re, k);
+    re[k] = x * h - numberAt(im, k) * hConjugated;
+    im[k] = x * hConjugated + numberAt(im, k) * h;
   }
   // The inverse transform, with real and imaginary exchanged before and after.
   return fourier({ real: im, imaginary: re })
@@ -83,8 +84,8 @@ const responseAt = (sections: readonly Section[], sampleRateHz: Hz, length: numb
   const phase = new Float64Array(bins);
   magnitudeSquared(sections, frequenciesHz, power);
   phaseRadians(sections, frequenciesHz, phase);
-  const real = power.map((value, k) => Math.sqrt(value) * Math.cos(phase[k] as number));
-  const imaginary = power.map((value, k) => Math.sqrt(value) * Math.sin(phase[k] as number));
+  const real = power.map((value, k) => Math.sqrt(value) * Math.cos(numberAt(phase, k)));
+  const imaginary = power.map((value, k) => Math.sqrt(value) * Math.sin(numberAt(phase, k)));
   imaginary[bins - 1] = 0;
   return { real, imaginary };
 };
@@ -98,7 +99,7 @@ export interface Complex {
 /** The places with the bits of their numbers reversed. */
 const reversedBits = (length: number): Uint32Array => {
   const places = new Uint32Array(length);
-  for (let i = 1; i < length; i++) places[i] = ((places[i >> 1] as number) >> 1) | (i & 1 ? length >> 1 : 0);
+  for (let i = 1; i < length; i++) places[i] = (itemAt(places, i >> 1) >> 1) | (i & 1 ? length >> 1 : 0);
   return places;
 };
 
@@ -116,8 +117,8 @@ export const fourier = ({ real, imaginary }: Complex): Complex => {
   const re = new Float64Array(length);
   const im = new Float64Array(length);
   places.forEach((place, i) => {
-    re[i] = real[place] as number;
-    im[i] = imaginary[place] as number;
+    re[i] = numberAt(real, place);
+    im[i] = numberAt(imaginary, place);
   });
   const cosines = Float64Array.from({ length: length / 2 }, (_, k) => Math.cos((2 * Math.PI * k) / length));
   const sines = Float64Array.from({ length: length / 2 }, (_, k) => Math.sin((2 * Math.PI * k) / length));
@@ -126,13 +127,13 @@ export const fourier = ({ real, imaginary }: Complex): Complex => {
     for (let start = 0; start < length; start += 2 * half) {
       for (let k = 0; k < half; k++) {
         const [i, j] = [start + k, start + k + half];
-        const [cosine, sine] = [cosines[k * stride] as number, -(sines[k * stride] as number)];
-        const turnedRe = (re[j] as number) * cosine - (im[j] as number) * sine;
-        const turnedIm = (re[j] as number) * sine + (im[j] as number) * cosine;
-        re[j] = (re[i] as number) - turnedRe;
-        im[j] = (im[i] as number) - turnedIm;
-        re[i] = (re[i] as number) + turnedRe;
-        im[i] = (im[i] as number) + turnedIm;
+        const [cosine, sine] = [numberAt(cosines, k * stride), -numberAt(sines, k * stride)];
+        const turnedRe = numberAt(re, j) * cosine - numberAt(im, j) * sine;
+        const turnedIm = numberAt(re, j) * sine + numberAt(im, j) * cosine;
+        re[j] = numberAt(re, i) - turnedRe;
+        im[j] = numberAt(im, i) - turnedIm;
+        re[i] = numberAt(re, i) + turnedRe;
+        im[i] = numberAt(im, i) + turnedIm;
       }
     }
   }

@@ -1,4 +1,5 @@
 import { pilotDeviation } from '../guard/modulation.js';
+import { numberAt } from '../units/at.js';
 import { type Hz, hz } from '../units/quantity.js';
 import { pilotPhaseAt } from './encode.js';
 import type { Composite } from './stereo.js';
@@ -69,7 +70,7 @@ export const trackPilot = (
   for (let n = 0; n < samples.length; n++) {
     // The pilot p sin(ωt + φ) times 2 sin ωt and 2 cos ωt leaves p cos φ and p sin φ.
     const nominal = pilotPhaseAt(n, turnsPerSample);
-    const doubled = (2 * (samples[n] as number)) / pilotDeviation;
+    const doubled = (2 * numberAt(samples, n)) / pilotDeviation;
     real += smoothing * (doubled * Math.sin(nominal) - real);
     imaginary += smoothing * (doubled * Math.cos(nominal) - imaginary);
     const cosine = Math.cos(phase);

@@ -2,6 +2,7 @@ import type { MissingOnMixes, ServedDesk, UnfitDesk } from '../../analysis/compa
 import type { ProtectiveRole } from '../../model/intent.js';
 import type { Evidence } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
+import { fewestDecimals } from '../../units/decibels.js';
 import { quote } from '../../units/quote.js';
 
 export const verdictWords = {
@@ -51,11 +52,8 @@ export const evidenceDiffers = (served: readonly ServedDesk[]): boolean =>
 
 /** As few decimals as do not show a miss as nothing. */
 const missed = (valueDb: number): string => {
-  for (let decimals = 1; decimals < 9; decimals++) {
-    const shown = valueDb.toFixed(decimals);
-    if (Number(shown) > 0) return shown;
-  }
-  return valueDb.toExponential(1);
+  const decimals = fewestDecimals(1, (rounded) => rounded(valueDb) > 0);
+  return decimals === null ? valueDb.toExponential(1) : valueDb.toFixed(decimals);
 };
 
 /** What is missed that the least attenuation beside its limit does not show. */

@@ -2,6 +2,7 @@ import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
+import { fewestDecimals } from '../../units/decibels.js';
 import { formatFrequency } from '../../units/format.js';
 import { overProgrammeText } from './over-programme.js';
 import { pageColumns } from './page.js';
@@ -27,12 +28,9 @@ const holds = (figure: number, limit: number, { mustBe }: Judged): boolean =>
 /** As few decimals, from one up, as keep figure and limit in the relation they are in. */
 const decimalsFor = (judged: Judged): number => {
   const truth = holds(judged.figureDb, judged.limitDb, judged);
-  const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals));
-  for (let decimals = 1; decimals < 9; decimals++) {
-    const [figure, limit] = [rounded(judged.figureDb, decimals), rounded(judged.limitDb, decimals)];
-    if (holds(figure, limit, judged) === truth) return decimals;
-  }
-  return 9;
+  const isTold = (rounded: (value: number) => number) =>
+    holds(rounded(judged.figureDb), rounded(judged.limitDb), judged) === truth;
+  return fewestDecimals(1, isTold) ?? 9;
 };
 
 const fixed = (value: number, decimals: number): string =>

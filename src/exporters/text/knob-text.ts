@@ -1,5 +1,6 @@
 import type { Knob } from '../../model/knob.js';
 import type { KnobPosition, PlacedFilter } from '../../model/recipe.js';
+import { fewestDecimals } from '../../units/decibels.js';
 import { formatCents, formatExact } from '../../units/format.js';
 import { db } from '../../units/quantity.js';
 
@@ -36,11 +37,8 @@ const frequencyErrorText = ({ asked, error }: PlacedFilter): string => {
 
 /** As few decimals as tell the ratio from 1. */
 const ratioText = (ratio: number): string => {
-  for (let decimals = 2; decimals < 9; decimals++) {
-    const text = ratio.toFixed(decimals);
-    if (Number(text) !== 1) return `x ${text}`;
-  }
-  return '';
+  const decimals = fewestDecimals(2, (rounded) => rounded(ratio) !== 1);
+  return decimals === null ? '' : `x ${ratio.toFixed(decimals)}`;
 };
 
 /** Errors of whatever sets the width: Q or bandwidth by ratio of Q, a slope by difference. */
