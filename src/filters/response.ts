@@ -70,7 +70,7 @@ export const magnitudeDb = (
   }
 };
 
-/** How much a chain takes away at one frequency: −20 log10 |H|, at most 200 dB; negative where it boosts. */
+/** How much a chain takes away at one frequency: −20 log10 |H|, at most 200 dB; negative where it raises. */
 export const attenuationDbAt = (sections: readonly Section[], frequencyHz: Hz): Db => {
   const out = new Float64Array(1);
   magnitudeDb(sections, Float64Array.of(frequencyHz), out);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { landings, mirroredHz } from '../../src/guard/mirror.js';
+import { landings, mirroredHz } from '../../src/guard/programme.js';
 import { hz } from '../../src/units/quantity.js';
 
 describe('mirror rule', () => {
