@@ -12,11 +12,13 @@ export const filterTypes = [
   'highshelf',
 ] as const;
 
+/** One of the eight. */
 export type FilterType = (typeof filterTypes)[number];
 
 /** How the sections of a cut with a slope are laid out. */
 export const cutFamilies = ['butterworth', 'linkwitz-riley'] as const;
 
+/** `butterworth`: 3 dB down at the cut's frequency; `linkwitz-riley`: 6 dB (see `cutSections`). */
 export type CutFamily = (typeof cutFamilies)[number];
 
 /**
@@ -41,6 +43,7 @@ export interface Filter {
 /** The forms a width may be told in: the keys of a filter, of which it has exactly one. */
 export const widthForms = ['q', 'bandwidthOctaves', 'shelfSlope', 'slopeDbPerOctave'] as const;
 
+/** One of those forms. */
 export type WidthForm = (typeof widthForms)[number];
 
 /** The forms each type takes. Only a type that takes `shelfSlope` may tell none: its slope is then 1. */

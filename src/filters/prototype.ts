@@ -1,6 +1,7 @@
 import { amplitudeRatio } from '../units/decibels.js';
 import type { Db, Hz, Q } from '../units/quantity.js';
 import type { FilterType } from './filter.js';
+import type { Section } from './section.js';
 
 /** The types that can be cuts with a slope, and that exist as first-order sections. */
 export type CutType = Extract<FilterType, 'lowpass' | 'highpass'>;
@@ -20,14 +21,7 @@ export type SectionPlan =
  * An analogue transfer function, normalised to the filter's own frequency:
  * H(s) = (b0 + b1 s + b2 s²) / (a0 + a1 s + a2 s²). First-order ones have b2 = a2 = 0.
  */
-export interface Prototype {
-  readonly b0: number;
-  readonly b1: number;
-  readonly b2: number;
-  readonly a0: number;
-  readonly a1: number;
-  readonly a2: number;
-}
+export type Prototype = Omit<Section, 'domain' | 'rateHz'>;
 
 /** A, the square root of a bell's linear gain: 10^(dB/40) (W3C Audio EQ Cookbook). */
 export const cookbookA = (gainDb: number): number => amplitudeRatio(gainDb / 2);

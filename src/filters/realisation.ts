@@ -7,6 +7,7 @@ import type { Hz } from '../units/quantity.js';
  */
 export const designNames = ['cookbook', 'matched', 'nyquist-gain', 'analogue'] as const;
 
+/** One of the designs. */
 export type DesignName = (typeof designNames)[number];
 
 /**
@@ -19,6 +20,7 @@ export type DesignName = (typeof designNames)[number];
  */
 export const qMeanings = ['cookbook', 'classic', 'constant-bandwidth'] as const;
 
+/** One of the meanings of Q. */
 export type QMeaning = (typeof qMeanings)[number];
 
 /**
@@ -27,6 +29,7 @@ export type QMeaning = (typeof qMeanings)[number];
  */
 export const bandwidthMeanings = ['digital', 'analogue'] as const;
 
+/** One of the two. */
 export type BandwidthMeaning = (typeof bandwidthMeanings)[number];
 
 /** One way a desk may build its filters. `sampleRateHz` is null for the analogue prototype only. */

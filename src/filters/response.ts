@@ -1,3 +1,4 @@
+/* The response of a chain of sections: frequencies in, one number per frequency out. */
 import { numberAt } from '../units/at.js';
 import { type Db, db, type Hz } from '../units/quantity.js';
 import type { Section } from './section.js';
@@ -23,7 +24,7 @@ export const logFrequencies = (fromHz: Hz, toHz: Hz, perOctave: number): Float64
 };
 
 /** Throws RangeError unless there is room for exactly one value per frequency. */
-export const assertSameLength = (frequenciesHz: Float64Array, out: Float64Array): void => {
+const assertSameLength = (frequenciesHz: Float64Array, out: Float64Array): void => {
   if (frequenciesHz.length !== out.length) {
     throw new RangeError(`${frequenciesHz.length} frequencies need as many places, not ${out.length}`);
   }
@@ -200,5 +201,3 @@ const digitalSlope = (c0: number, c1: number, c2: number, phi: number): number =
   if (power === 0) return tilt === 0 ? 0 : ends / (2 * tilt);
   return (tilt * (sum - 2 * c1 * phi)) / power;
 };
-
-/** The response of a chain of sections: frequencies in, one number per frequency out. */

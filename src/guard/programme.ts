@@ -22,6 +22,7 @@ export interface ToneProgramme {
   readonly image: Exclude<StereoImage, 'independent'>;
 }
 
+/** What is played: noise or a tone. */
 export type Programme = PinkProgramme | ToneProgramme;
 
 /** Pink noise at −18 dBFS RMS from 20 Hz to 20 kHz, in mono, which reaches the pilot with the most power. */

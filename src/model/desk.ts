@@ -11,6 +11,7 @@ export interface DeskSlotType {
   readonly family?: CutFamily;
 }
 
+/** One filter section of an output: its id on the desk, and what it can be switched to. */
 export interface DeskSlot {
   readonly id: string;
   readonly types: ReadonlyMap<FilterType, DeskSlotType>;

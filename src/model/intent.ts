@@ -3,6 +3,7 @@ import type { Filter } from '../filters/filter.js';
 /** The three filters that guard a pilot; an intent may also carry a role of the user's own. */
 export const protectiveRoles = ['low-cut', 'pilot-cut', 'high-cut'] as const;
 
+/** One of the three. */
 export type ProtectiveRole = (typeof protectiveRoles)[number];
 
 /** One filter wanted, free of any desk, and the role it plays. */

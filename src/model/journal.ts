@@ -16,12 +16,14 @@ export interface FoundValue {
   readonly display: string | null;
 }
 
+/** One slot of one output as it was found. */
 export interface JournalSlot {
   readonly output: number;
   readonly slot: string;
   readonly found: readonly FoundValue[];
 }
 
+/** One mix as it was found: its outputs, counted from 1, and the slots that were about to be written. */
 export interface JournalMix {
   readonly name: string;
   readonly outputs: readonly number[];

@@ -10,9 +10,8 @@ export const knobs = {
   slope: { value: 'slopeDbPerOctave', measure: 'difference' },
 } as const;
 
+/** The name of a knob. */
 export type Knob = keyof typeof knobs;
-
-export type ValueName = (typeof knobs)[Knob]['value'];
 
 /** Every knob, in the order people dial them. */
 export const knobNames = Object.keys(knobs) as readonly Knob[];

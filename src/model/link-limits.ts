@@ -19,11 +19,12 @@ const words: Readonly<Record<LinkFrequency, string>> = {
   pilotHz: 'The pilot of an FM stereo link lies',
 };
 
+/** Whether an FM stereo link can have that frequency there. */
 export const isLinkFrequency = (key: LinkFrequency, frequencyHz: number): boolean =>
   frequencyHz >= linkRangesHz[key].leastHz && frequencyHz <= linkRangesHz[key].mostHz;
 
 /** Drops the last bits that a change of unit leaves: 0.000075 s is 75 µs. */
-export const inUnit = (value: number, unit: number): number => Number((value * unit).toPrecision(12));
+const inUnit = (value: number, unit: number): number => Number((value * unit).toPrecision(12));
 
 /** What no FM stereo link has, and what to write where kHz stand for Hz; null for what one can have. */
 export const linkFrequencyFault = (key: LinkFrequency, frequencyHz: number): string | null => {

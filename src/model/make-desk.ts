@@ -135,7 +135,7 @@ const corners = ({ grids }: DeskSlotType): readonly Steps[] =>
  * Why a realisation cannot build what the ends of a type's knobs say, as the end of a sentence; null where it can. What
  * overflows does so at an end: every coefficient goes one way with each knob.
  */
-export const unbuildable = (type: DeskSlotType, { realisations }: Target): string | null => {
+const unbuildable = (type: DeskSlotType, { realisations }: Target): string | null => {
   for (const realisation of realisations) {
     for (const filter of corners(type).map((steps) => filterOf(type, steps))) {
       try {

@@ -20,6 +20,7 @@ export interface Problem {
 /** An outcome whose failure is one or more problems. */
 export type Outcome<Value> = Result<Value, readonly Problem[]>;
 
+/** A problem without a file: whoever reads the file adds it. */
 export const problem = (code: string, path: string, message: string): Problem => ({ code, path, message });
 
 /** Every value, or every problem, each told once however many have it. */

@@ -106,6 +106,7 @@ export interface RecipeAlternative {
   readonly worst: GuardFigures;
 }
 
+/** What a recipe sets on one mix, and what comes of it. */
 export interface RecipeMix {
   readonly name: string;
   /** Empty where an intents file was fitted without naming outputs. */

@@ -1,8 +1,10 @@
 import type { Db, DbPerOctave, Hz } from '../units/quantity.js';
 import type { Intent, ProtectiveRole } from './intent.js';
 
+/** The kinds of link: analogue FM stereo, which has a pilot, and two that have none. */
 export const links = ['fm-stereo', 'digital', 'wired'] as const;
 
+/** One of the kinds. */
 export type Link = (typeof links)[number];
 
 /** An analogue FM stereo link: audio limits as its maker states them, and a pilot tone. */
@@ -33,6 +35,7 @@ export interface PlainSystem {
   readonly audioHighHz?: Hz;
 }
 
+/** One kind of in-ear link, as a rig tells it. */
 export type System = FmStereoSystem | PlainSystem;
 
 /** A desk output, or a left/right pair, and the system it feeds. */

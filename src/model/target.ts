@@ -28,11 +28,13 @@ export interface NumberDisplay {
   readonly kiloFromHz?: Hz;
 }
 
+/** How the desk shows values and what it calls things: for people, never for what is sent. */
 export interface Display extends Readonly<Partial<Record<Knob, NumberDisplay>>> {
   /** What the desk calls each filter type, where that differs from the words people use. */
   readonly typeLabels?: Readonly<Partial<Record<FilterType, string>>>;
 }
 
+/** Whether something was tried on the real thing, and what came of it. */
 export type EvidenceState = 'untested' | 'tested' | 'known-bad';
 
 /** What has been tried on the real thing. */
@@ -42,8 +44,10 @@ export interface Evidence {
   readonly push: EvidenceState;
 }
 
+/** How packets travel: a datagram each, or on a stream by SLIP (RFC 1055) or behind their size. */
 export const oscTransports = ['udp', 'tcp-slip', 'tcp-length-prefix'] as const;
 
+/** One of the transports. */
 export type OscTransport = (typeof oscTransports)[number];
 
 /** What OSC can reach of a slot. */

@@ -35,7 +35,7 @@ export const questionKey = ({ address, args }: OscMessage): string =>
 /** What a target calls a way of asking: the word that stands for it, or what it is asked by. */
 export type AskingName = Extract<OscRead, string> | Extract<OscRead, object>['by'];
 
-/** A way to ask a desk for its values: a plain object, the plug-in of this folder. `Read` is what a target says of it. */
+/** A way to ask a desk for its values: a plain object, the plug-in of this file. `Read` is what a target says of it. */
 export interface Asking<Read extends OscRead = OscRead> {
   readonly name: AskingName;
   /** Left out where a desk answers nothing. The error is a sentence that says why there is no such question. */
@@ -45,14 +45,14 @@ export interface Asking<Read extends OscRead = OscRead> {
 }
 
 /** The address that the value is written at, without arguments. */
-export const sameAddress: Asking<'same-address-without-arguments'> = {
+const sameAddress: Asking<'same-address-without-arguments'> = {
   name: 'same-address-without-arguments',
   question: ({ address }) => ok({ message: { address, args: [] }, answerAddress: address }),
   tell: () => 'a value is asked for at the address it is written at, without arguments',
 };
 
 /** An address of its own, without arguments. */
-export const byAddress: Asking<AskByAddress> = {
+const byAddress: Asking<AskByAddress> = {
   name: 'address',
   question: ({ name, place, address }, read) => {
     const template = askingTemplate(read, name, address);
@@ -76,7 +76,7 @@ const argumentOf = ({ argument: { type, text = '' } }: AskByArgument): Result<Os
 const words = { N: 'nil', I: 'an impulse' } as const;
 
 /** The address that the value is written at, with an argument that is no value. */
-export const byArgument: Asking<AskByArgument> = {
+const byArgument: Asking<AskByArgument> = {
   name: 'argument',
   question: ({ address }, read) => {
     const argument = argumentOf(read);
@@ -89,7 +89,7 @@ export const byArgument: Asking<AskByArgument> = {
 };
 
 /** No asking: the desk tells nothing. */
-export const none: Asking<'none'> = {
+const none: Asking<'none'> = {
   name: 'none',
   tell: () => 'nothing can be asked for',
 };

@@ -9,6 +9,7 @@ export interface OscBundle {
   readonly elements: readonly OscPacket[];
 }
 
+/** What one datagram, or one packet of a stream, carries. */
 export type OscPacket = OscMessage | OscBundle;
 
 /** The time tag that means at once: 63 zero bits, then a one (OpenSoundControl 1.0, "Time Tags"). */
@@ -20,6 +21,7 @@ export const largestPacketBytes = 65_507;
 /** How many bundles may stand inside each other. */
 export const deepestBundle = 8;
 
+/** Whether a packet is a bundle. */
 export const isBundle = (packet: OscPacket): packet is OscBundle => 'elements' in packet;
 
 /** The messages of a packet, those of bundles in their order, whatever their time tags. */
@@ -31,7 +33,7 @@ const header = [0x23, 0x62, 0x75, 0x6e, 0x64, 0x6c, 0x65, 0x00];
 const headBytes = 16;
 
 /** Whether bytes claim to be a bundle rather than a message. */
-export const looksLikeBundle = (bytes: Uint8Array): boolean => bytes[0] === header[0];
+const looksLikeBundle = (bytes: Uint8Array): boolean => bytes[0] === header[0];
 
 /** Frames encoded elements as a bundle (OpenSoundControl 1.0, "OSC Bundles"). */
 export const frameBundle = (timeTag: bigint, elements: readonly Uint8Array[]): Uint8Array => {
@@ -50,7 +52,7 @@ export const frameBundle = (timeTag: bigint, elements: readonly Uint8Array[]): U
 };
 
 /** Takes a bundle apart; its elements are views of the same bytes, not yet decoded. */
-export const unframeBundle = (
+const unframeBundle = (
   bytes: Uint8Array,
 ): Result<{ readonly timeTag: bigint; readonly elements: readonly Uint8Array[] }, string> => {
   if (header.some((byte, index) => bytes[index] !== byte))

@@ -3,7 +3,7 @@ import { fail, ok, type Result } from '../units/result.js';
 import { type OscArgument, type OscMessage, type OscTypeTag, oscMessage } from './message.js';
 
 /** A message's parts before any value is read: checked to fill the packet exactly, every pad byte zero. */
-export interface MessageLayout {
+interface MessageLayout {
   readonly address: string;
   /** The type tags without their comma. */
   readonly tags: string;
@@ -71,7 +71,7 @@ const argumentEnd = (bytes: Uint8Array, from: number, tag: string, what: string)
  * that ends after its address, as senders older than type tags write it, has no arguments. The error is a
  * sentence that says what is wrong and at which byte.
  */
-export const messageLayout = (bytes: Uint8Array): Result<MessageLayout, string> => {
+const messageLayout = (bytes: Uint8Array): Result<MessageLayout, string> => {
   if (bytes.length % 4 !== 0) return fail(`The packet has ${bytes.length} bytes, which is no multiple of 4.`);
   const head = readString(bytes, 0, 'the address');
   if (!head.ok) return head;

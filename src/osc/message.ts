@@ -14,8 +14,10 @@ export type OscArgument =
   | { readonly type: 'b'; readonly value: Uint8Array }
   | { readonly type: 'T' | 'F' | 'N' | 'I' };
 
+/** The letter that tells an argument's type. */
 export type OscTypeTag = OscArgument['type'];
 
+/** What is said to one address; `args` may be empty. */
 export interface OscMessage {
   readonly address: string;
   readonly args: readonly OscArgument[];
@@ -52,7 +54,7 @@ const stringFault = (value: string): string | null => {
 };
 
 /** Why an argument cannot be sent as its type; null where it can. */
-export const argumentFault = (argument: OscArgument): string | null => {
+const argumentFault = (argument: OscArgument): string | null => {
   switch (argument.type) {
     case 'i':
       return int32Fault(argument.value);
@@ -77,17 +79,21 @@ const checked = (argument: OscArgument): Result<OscArgument, string> => {
   return fault === null ? ok(argument) : fail(fault);
 };
 
+/* An argument of each type. The error is a sentence: what the type cannot carry, and what it can. */
+
+/** A whole number of 32 bits. */
 export const oscInt32 = (value: number) => checked({ type: 'i', value });
-/** Holds the value that will arrive, see `asFloat32`. */
+/** A 32-bit float. Holds the value that will arrive, see `asFloat32`. */
 export const oscFloat32 = (value: number): Result<OscArgument, string> => {
   const fault = float32Fault(value);
   return fault === null ? ok({ type: 'f', value: asFloat32(value) }) : fail(fault);
 };
+/** A 64-bit float. */
 export const oscFloat64 = (value: number) => checked({ type: 'd', value });
+/** A whole number of 64 bits. */
 export const oscInt64 = (value: bigint) => checked({ type: 'h', value });
-export const oscTimeTag = (value: bigint) => checked({ type: 't', value });
+/** A text, UTF-8 on the wire. */
 export const oscString = (value: string) => checked({ type: 's', value });
-export const oscBlob = (value: Uint8Array): OscArgument => ({ type: 'b', value });
 
 /** A message to one address; the error is a sentence that says what cannot be sent and why. */
 export const oscMessage = (

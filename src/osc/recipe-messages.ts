@@ -5,7 +5,7 @@ import type { PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Osc, OscParameter, Slot, Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
-import { fillAddress, oscOf } from './address.js';
+import { encodingOf, fillAddress, oscOf } from './address.js';
 import type { ScaleSetting } from './encodings/encoding.js';
 import { argumentFor } from './encodings/registry.js';
 import { type OscArgument, type OscMessage, oscMessage } from './message.js';
@@ -13,7 +13,7 @@ import { outputsToWrite } from './mix-on-target.js';
 import { switchScale, typeScale, typeText } from './scale.js';
 
 /** One parameter of a filter's slot: a knob, the filter type, or the switch. */
-export type Parameter =
+type Parameter =
   | { readonly name: Knob | 'type' }
   /** `on` counts as a grid of two steps, shown as `off` and `on`. */
   | { readonly name: 'on'; readonly on: boolean };
@@ -56,29 +56,20 @@ const settingOf = (parameter: Parameter, placed: PlacedFilter, osc: Osc, target:
 };
 
 /** The argument that carries one parameter of a filter, as the target encodes it. `path` names the filter. */
-export const parameterArgument = (
+const parameterArgument = (
   parameter: Parameter,
   placed: PlacedFilter,
   target: Target & { readonly osc: Osc },
   path: string,
 ): Outcome<OscArgument> => {
-  const encodingPath = `osc.encodings.${parameter.name satisfies OscParameter}`;
-  const encoding = target.osc.encodings[parameter.name];
-  if (!encoding) {
-    return fail([
-      problem(
-        'osc-encoding-missing',
-        encodingPath,
-        `The target has an address for ${parameter.name} and does not say how its value travels. Add the encoding.`,
-      ),
-    ]);
-  }
+  const encoding = encodingOf(target.osc, parameter.name);
+  if (!encoding.ok) return encoding;
   const setting = settingOf(parameter, placed, target.osc, target, path);
   if (!setting.ok) return fail([setting.error]);
-  const argument = argumentFor(encoding, setting.value);
+  const argument = argumentFor(encoding.value, setting.value);
   if (argument.ok) return argument;
   const told = `${parameter.name} of slot ${placed.slot}: ${argument.error} Correct the encoding, or set it by hand.`;
-  return fail([problem('osc-value-unfit', encodingPath, told)]);
+  return fail([problem('osc-value-unfit', `osc.encodings.${parameter.name}`, told)]);
 };
 
 /** One message of a recipe, and what it sets where. */
@@ -90,6 +81,7 @@ export interface RecipeMessage {
   readonly message: OscMessage;
 }
 
+/** A target that OSC reaches. */
 export type OscTarget = Target & { readonly osc: Osc };
 
 /**

@@ -4,7 +4,7 @@ import { knobNames } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Osc, OscEncoding, OscParameter } from '../model/target.js';
 import { fail, ok } from '../units/result.js';
-import { fillAddress, oscOf } from './address.js';
+import { encodingOf, fillAddress, oscOf } from './address.js';
 import { type Question, questionFor } from './asking.js';
 import type { Scale } from './encodings/encoding.js';
 import { countedTypes, knobScale, switchScale, typeScale } from './scale.js';
@@ -74,12 +74,11 @@ export const slotParameters = (
     const template = osc.addresses[name];
     const scaleAs = template === undefined ? null : scalesOf(name, slot, desk, osc);
     if (template === undefined || scaleAs === null) return [];
-    const encoding = osc.encodings[name];
+    const encoding = encodingOf(osc, name);
     const place = { output, slot: slot.id };
     const address = fillAddress(template, place);
-    if (!encoding) {
-      const told = `The target has an address for ${name} and does not say how its value travels. Add the encoding.`;
-      problems.push(problem('osc-encoding-missing', `osc.encodings.${name}`, told));
+    if (!encoding.ok) {
+      problems.push(...encoding.error);
       return [];
     }
     if (!address.ok) {
@@ -91,7 +90,7 @@ export const slotParameters = (
       problems.push(problem('osc-address-unfit', 'osc.read', question.error));
       return [];
     }
-    return [{ name, address: address.value, encoding, question: question.value, scaleAs }];
+    return [{ name, address: address.value, encoding: encoding.value, question: question.value, scaleAs }];
   });
   return problems.length > 0 ? fail(problems) : ok(parameters);
 };

@@ -20,8 +20,10 @@ type Values<Wanted extends Rules> = {
 
 const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
 
+/** Any number but NaN and the infinities. */
 export const finite: ParameterRule<number> = { allowed: 'a finite number', accepts: isNumber };
 
+/** A width of a step: never zero, never backwards. */
 export const aboveZero: ParameterRule<number> = {
   allowed: 'a number above 0',
   accepts: (value): value is number => isNumber(value) && value > 0,
@@ -33,17 +35,20 @@ export const positiveEnd: ParameterRule<number> = {
   accepts: (value): value is number => isNumber(value) && value >= 1e-6 && value <= 1e9,
 };
 
+/** A count, both ends allowed. */
 export const wholeNumber = (least: number, most: number): ParameterRule<number> => ({
   allowed: `a whole number from ${least} to ${most}`,
   accepts: (value): value is number =>
     isNumber(value) && Number.isInteger(value) && value >= least && value <= most,
 });
 
+/** One of some words. */
 export const oneOf = <Word extends string>(words: readonly Word[]): ParameterRule<Word> => ({
   allowed: `one of ${words.map(quote).join(', ')}`,
   accepts: (value): value is Word => words.some((word) => word === value),
 });
 
+/** A list that is not empty; its items are not looked at. `things` says what they are, for messages. */
 export const list = (things: string, most: number): ParameterRule<readonly unknown[]> => ({
   allowed: `a list of 1 to ${most} ${things}`,
   accepts: (value): value is readonly unknown[] =>

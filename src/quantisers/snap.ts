@@ -12,6 +12,7 @@ export type Measure = 'ratio' | 'difference';
 /** Which of two equally near steps is taken. */
 export type Tie = 'up' | 'down' | 'towards-zero';
 
+/** What nearest means: how distance is measured, and which of two equally near steps is taken. */
 export interface Snapping {
   readonly measure: Measure;
   readonly tie: Tie;
@@ -67,6 +68,7 @@ export const stepOf = (grid: Quantiser, value: number): Step | null => {
   return index < grid.count && grid.valueAt(step(index)) === value ? step(index) : null;
 };
 
+/** The steps of a grid next to a value, which may lie on one of them. */
 export interface StepsAround {
   readonly below: Step | null;
   readonly at: Step | null;

@@ -10,6 +10,7 @@ import { runChainOnBoth } from './run-chain.js';
 import type { Stereo } from './stereo.js';
 import type { LoopOptions } from './track-pilot.js';
 
+/** How the link is set up, and how quick the receiver's loop is. */
 export interface ListenOptions extends Modulation, LoopOptions {}
 
 /** What a listener gets, and what the pilot's loop went through meanwhile. */
@@ -77,6 +78,7 @@ export interface HeardPart extends Pick<Heard, 'lock' | 'stereo' | 'peakDeviatio
   readonly toSeconds: number;
 }
 
+/** A programme heard twice: without desk filters and with them, a pause between. */
 export interface BeforeAfter {
   readonly audio: Stereo;
   /** How much both parts were turned down, alike, so that neither goes beyond full scale. */

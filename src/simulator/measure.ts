@@ -1,6 +1,6 @@
 import { separationOfShareDb } from '../guard/separation.js';
 import { itemAt, numberAt } from '../units/at.js';
-import { type Db, db } from '../units/quantity.js';
+import { type Db, db, type Hz } from '../units/quantity.js';
 import type { Received } from './decode.js';
 import type { PilotTrack } from './track-pilot.js';
 
@@ -20,14 +20,20 @@ export interface LockFigures {
 
 const turn = 2 * Math.PI;
 
+/** The samples from a moment on: the first, and how many. Throws RangeError where there are none. */
+const leftAfter = (fromSeconds: number, sampleRateHz: Hz, length: number) => {
+  const from = Math.round(fromSeconds * sampleRateHz);
+  const count = length - from;
+  if (!(count > 0)) throw new RangeError(`nothing is left after ${fromSeconds} s`);
+  return { from, count };
+};
+
 /** The figures of a track from `fromSeconds` (when the loop has settled) to its end. */
 export const measureLock = (
   { phaseErrorRadians, locked, sampleRateHz }: PilotTrack,
   fromSeconds: number,
 ): LockFigures => {
-  const from = Math.round(fromSeconds * sampleRateHz);
-  const count = phaseErrorRadians.length - from;
-  if (!(count > 0)) throw new RangeError(`nothing is left after ${fromSeconds} s`);
+  const { from, count } = leftAfter(fromSeconds, sampleRateHz, phaseErrorRadians.length);
   const start = turn * Math.round(numberAt(phaseErrorRadians, from) / turn);
   let sum = 0;
   let squares = 0;
@@ -53,6 +59,7 @@ export const measureLock = (
 
 /** Stereo is whole from here up, and folded to mono below there: common practice, no source. */
 export const wholeFromDb: Db = db(20);
+/** See `wholeFromDb`. */
 export const foldedBelowDb: Db = db(6);
 
 /** What a listener gets of the stereo: shares of the time, 0 to 1, none of which counts twice. */
@@ -74,9 +81,7 @@ export const measureStereo = (
   amounts: Float64Array,
   fromSeconds: number,
 ): StereoFigures => {
-  const from = Math.round(fromSeconds * sampleRateHz);
-  const count = amounts.length - from;
-  if (!(count > 0)) throw new RangeError(`nothing is left after ${fromSeconds} s`);
+  const { from, count } = leftAfter(fromSeconds, sampleRateHz, amounts.length);
   const times = { swapped: 0, folded: 0, narrowed: 0 };
   for (let i = from; i < amounts.length; i++) {
     const share = numberAt(amounts, i) * Math.cos(2 * numberAt(track.phaseErrorRadians, i * factor));

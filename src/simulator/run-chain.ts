@@ -49,11 +49,7 @@ const ringOutSeconds = 0.5;
  * Analogue sections run over samples, by multiplying the spectrum of the whole stream with their response, exact
  * up to half the sample rate. A copy where there are none.
  */
-export const runAnalogue = (
-  samples: Float64Array,
-  sampleRateHz: Hz,
-  sections: readonly Section[],
-): Float64Array => {
+const runAnalogue = (samples: Float64Array, sampleRateHz: Hz, sections: readonly Section[]): Float64Array => {
   if (sections.length === 0) return samples.slice();
   const needed = samples.length + ringOutSeconds * sampleRateHz;
   const length = 2 ** Math.ceil(Math.log2(needed));

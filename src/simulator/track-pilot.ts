@@ -12,7 +12,7 @@ import type { Composite } from './stereo.js';
 export const usualLoopNoiseBandwidthHz = hz(30);
 
 /** Damping of the loop: 1/√2, the usual compromise between speed and overshoot. */
-export const loopDamping = Math.SQRT1_2;
+const loopDamping = Math.SQRT1_2;
 
 /**
  * The natural frequency in radians per second of a second-order loop with a proportional and an integrating path,
@@ -33,6 +33,7 @@ export interface PilotTrack {
   readonly locked: Uint8Array;
 }
 
+/** What may differ from receiver to receiver. */
 export interface LoopOptions {
   readonly loopNoiseBandwidthHz?: Hz;
 }

@@ -147,7 +147,7 @@ const allPlaces = (
 };
 
 /**
- * Lays a desk out, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, be it
+ * Maps a desk, set up for a show. Problems: no OSC, an address that cannot be filled or stands for two things, be it
  * written to or asked, a name that cannot be sent, two outputs that are no pair of the desk.
  */
 export const makeAddressMap = (
@@ -201,7 +201,7 @@ const asValue = (address: string, place: AddressedPlace, slots: readonly MappedS
  * Every question a desk answers, by its key. Problems: a value that cannot be asked for, an address that would ask for
  * two values, or ask for one and belong to another.
  */
-export const allQuestions = (
+const allQuestions = (
   places: ReadonlyMap<string, AddressedPlace>,
   slots: readonly MappedSlot[],
   osc: Osc,

@@ -24,11 +24,7 @@ export interface Applied {
 type DialAt = Extract<AddressedPlace, { readonly kind: 'dial' }>;
 
 /** The slot a dial belongs to, and how it is set. */
-export const slotAt = (
-  { slots }: AddressMap,
-  state: DeskState,
-  place: DialAt,
-): readonly [MappedSlot, SlotState] => {
+const slotAt = ({ slots }: AddressMap, state: DeskState, place: DialAt): readonly [MappedSlot, SlotState] => {
   const slot = slots[place.slot];
   if (!slot) throw new RangeError(`there is no slot ${place.slot}`);
   return [slot, slotOfState(state, place.bank, place.slot)];

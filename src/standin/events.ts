@@ -27,6 +27,7 @@ export interface WriteEvent extends DialPlace {
   readonly moved: readonly { readonly parameter: OscParameter; readonly display: string }[];
 }
 
+/** A value that was asked for and told. */
 export interface ReadEvent {
   readonly event: 'read';
   /** Of what was asked for, wherever it was asked. */
@@ -62,7 +63,7 @@ export interface NetworkEvent {
   readonly why: string;
 }
 
-/** A fault that was asked for befell a message. */
+/** A fault that was asked for was at work on a message. */
 export interface FaultEvent {
   readonly event: 'fault';
   readonly fault: string;
@@ -71,6 +72,7 @@ export interface FaultEvent {
   readonly effect: 'dropped' | 'held-back' | 'changed' | 'added-to';
 }
 
+/** Everything that happens to a stand-in. */
 export type StandinEvent =
   | WriteEvent
   | ReadEvent
@@ -83,6 +85,7 @@ export type StandinEvent =
 /** How often each kind of event was. */
 export type Counts = Readonly<Record<StandinEvent['event'], number>>;
 
+/** Before anything has happened. */
 export const noCounts: Counts = {
   write: 0,
   read: 0,

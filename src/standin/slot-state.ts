@@ -39,7 +39,7 @@ export const knobScales = ({ dials }: MappedSlot, type: FilterType): readonly Kn
   });
 
 /** The step nearest to a value that may lie anywhere. */
-export const nearestIndex = (scale: Scale, value: number): number => {
+const nearestIndex = (scale: Scale, value: number): number => {
   const nearest = nearestOn(scale, value);
   if (!nearest.ok) throw new RangeError(`no step is near ${value}: ${nearest.error}`);
   return nearest.value;

@@ -21,6 +21,7 @@ export interface StandinKnob {
   readonly display: string;
 }
 
+/** How one slot stands. */
 export interface StandinSlot {
   readonly id: string;
   readonly on: boolean;
@@ -52,6 +53,7 @@ const slotSnapshot = (slot: MappedSlot, set: SlotState): StandinSlot => ({
   ),
 });
 
+/** What a desk holds, as data that `readState` reads. */
 export const snapshotOf = ({ desk, banks, slots }: AddressMap, state: DeskState): StandinState => ({
   format: 'bandwright-standin-state/1',
   target: desk.target.id,
@@ -61,21 +63,15 @@ export const snapshotOf = ({ desk, banks, slots }: AddressMap, state: DeskState)
   })),
 });
 
-export type Fields = Readonly<Record<string, unknown>>;
+type Fields = Readonly<Record<string, unknown>>;
 
 /** Takes what is wrong with a state: where, and what stood there and is allowed. */
-export type Tell = (path: string, told: string) => void;
+type Tell = (path: string, told: string) => void;
 
-export const stateProblem = (path: string, told: string): Problem =>
-  problem('standin-state-wrong', path, told);
+const stateProblem = (path: string, told: string): Problem => problem('standin-state-wrong', path, told);
 
 /** An object's fields; null, and told, where it is none or has a field that nobody knows. */
-export const readFields = (
-  value: unknown,
-  known: readonly string[],
-  path: string,
-  tell: Tell,
-): Fields | null => {
+const readFields = (value: unknown, known: readonly string[], path: string, tell: Tell): Fields | null => {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     tell(path, `${quote(value)} stands there; an object is allowed.`);
     return null;
@@ -87,7 +83,7 @@ export const readFields = (
 };
 
 /** A list's items; none, and told, where it is none. */
-export const readList = (value: unknown, path: string, tell: Tell): readonly unknown[] => {
+const readList = (value: unknown, path: string, tell: Tell): readonly unknown[] => {
   if (Array.isArray(value)) return value;
   tell(path, `${quote(value)} stands there; a list is allowed.`);
   return [];
@@ -112,7 +108,7 @@ const readStep = (value: unknown, { scale }: KnobScale, path: string, tell: Tell
 };
 
 /** Reads what a state tells of one slot; what it does not tell stays as it was. */
-export const readSlot = (
+const readSlot = (
   value: unknown,
   slot: MappedSlot,
   before: SlotState,

@@ -9,6 +9,7 @@ import { type Author, type Counts, noCounts, type StandinEvent } from './events.
 import { initialState, scatteredState } from './slot-state.js';
 import { readState, type StandinState, snapshotOf } from './snapshot.js';
 
+/** How a stand-in is set up before the first message. */
 export interface StandinSetup {
   readonly outputs?: StandinOutputs;
   /** The state to start from, as a snapshot tells it. */

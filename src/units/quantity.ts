@@ -4,6 +4,7 @@
  */
 declare const unit: unique symbol;
 
+/** A number that carries a unit. */
 export type Quantity<Unit extends string> = number & { readonly [unit]: Unit };
 
 /** Frequency in hertz. */
@@ -26,12 +27,21 @@ const brand =
   (value: number): Branded =>
     value as Branded;
 
+/* Each says which unit a plain number is in: nothing is checked, converted or rounded. */
+
+/** A frequency in hertz. */
 export const hz = brand<Hz>();
+/** A level or gain in decibels. */
 export const db = brand<Db>();
+/** A quality factor. */
 export const q = brand<Q>();
+/** A bandwidth in octaves. */
 export const octaves = brand<Octaves>();
+/** A slope in decibels per octave. */
 export const dbPerOctave = brand<DbPerOctave>();
+/** An interval in cents. */
 export const cents = brand<Cents>();
+/** The index of a value on a grid, a whole number from 0. */
 export const step = brand<Step>();
 
 /** The interval from one frequency to another, in cents (1200 to the octave, ISO 80000-8). */

@@ -11,6 +11,7 @@ const longestTyped = 64;
 /** Spaces people type or paste between a number and its unit, the no-break ones included. */
 export const gap = '[ \\t\\u00a0\\u2009\\u202f]*';
 
+/** How one kind of text is read. */
 export interface Grammar<Value> {
   /** What is allowed, with an example, to end a refusal: `a Q is above zero, as in "10" or "Q10"`. */
   readonly allowed: string;

@@ -83,7 +83,7 @@ const bellNumerator = ({ reference, peak }: Bell, poles: MatchedPoles, w0: numbe
  * The denominator D = 1 + a1 z⁻¹ + a2 z⁻² of a matched section, with the sums its numerator is made from.
  * Each is worked out on its own: taken from a1 and a2 they would drown in rounding at low frequencies.
  */
-export interface MatchedPoles {
+interface MatchedPoles {
   readonly a1: number;
   readonly a2: number;
   /** D at DC: 1 + a1 + a2. */
@@ -98,7 +98,7 @@ export interface MatchedPoles {
  * The poles of an analogue section of quality `poleQ`, taken over by z = e^(s/fs) (Vicanek 2016, equation 12).
  * `w0` is the section's frequency in radians per sample.
  */
-export const matchedPoles = (w0: number, poleQ: number): MatchedPoles => {
+const matchedPoles = (w0: number, poleQ: number): MatchedPoles => {
   const damping = 1 / (2 * poleQ);
   const a2 = Math.exp(-2 * damping * w0);
   const tilt = -Math.expm1(-2 * damping * w0);
@@ -123,7 +123,7 @@ export const matchedPoles = (w0: number, poleQ: number): MatchedPoles => {
 };
 
 /** The same for one real pole, that of 1/(s + 1). */
-export const matchedPole = (w0: number): MatchedPoles => {
+const matchedPole = (w0: number): MatchedPoles => {
   const pole = Math.exp(-w0);
   return { a1: -pole, a2: 0, atDc: -Math.expm1(-w0), atNyquist: 1 + pole, tilt: 1 };
 };

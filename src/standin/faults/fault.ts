@@ -32,7 +32,7 @@ export interface Fault {
   readonly example: string;
   /** One line for people: what it does. */
   readonly summary: string;
-  /** Whether it befalls messages on their way, or the desk itself: what is lost on the way never reaches it. */
+  /** Whether it is at work on messages on their way, or in the desk itself: what is lost on the way never reaches it. */
   readonly place: 'network' | 'desk';
   /** The error is the end of a sentence: what stood there, and what is allowed. */
   create(setting: string, context: FaultContext): Result<FaultAct, string>;
@@ -53,7 +53,7 @@ export const readWhole = (setting: string, what: string): Result<number, string>
     ? ok(Number(setting))
     : fail(`${quote(setting)} is no ${what}; a whole number is allowed`);
 
-/** A fault that befalls a share of deliveries, each on its own. */
+/** A fault at work on a share of deliveries, each on its own. */
 export const onShare = (
   setting: string,
   { random }: FaultContext,
