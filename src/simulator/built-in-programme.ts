@@ -87,10 +87,6 @@ const toneAt = (seconds: number): number =>
 const rmsOf = (samples: Float64Array): number =>
   Math.sqrt(samples.reduce((sum, sample) => sum + sample * sample, 0) / samples.length);
 
-/** The greatest distance from zero of any sample of either channel. */
-export const highestSample = (left: Float64Array, right: Float64Array): number =>
-  [left, right].reduce((most, channel) => channel.reduce((a, b) => Math.max(a, Math.abs(b)), most), 0);
-
 /**
  * A stream of numbers within [0, 1), the same for the same seed: Marsaglia's xorshift of 32 bits with the shifts
  * 13, 17 and 5 (Xorshift RNGs, Journal of Statistical Software 8(14), 2003). Good enough for noise to listen to.

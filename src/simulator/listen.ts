@@ -2,12 +2,11 @@ import type { Section } from '../filters/section.js';
 import type { Modulation } from '../guard/modulation.js';
 import { amplitudeRatio } from '../units/decibels.js';
 import { type Db, db } from '../units/quantity.js';
-import { highestSample } from './built-in-programme.js';
 import { blended, decode, stereoAmounts } from './decode.js';
 import { encode } from './encode.js';
 import { type LockFigures, measureLock, measureStereo, type StereoFigures } from './measure.js';
 import { runChainOnBoth } from './run-chain.js';
-import type { Stereo } from './stereo.js';
+import { highestSample, type Stereo } from './stereo.js';
 import type { LoopOptions } from './track-pilot.js';
 
 /** How the link is set up, and how quick the receiver's loop is. */

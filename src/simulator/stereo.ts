@@ -12,3 +12,7 @@ export interface Composite {
   readonly sampleRateHz: Hz;
   readonly samples: Float64Array;
 }
+
+/** The greatest distance from zero of any sample of either channel. */
+export const highestSample = (left: Float64Array, right: Float64Array): number =>
+  [left, right].reduce((most, channel) => channel.reduce((a, b) => Math.max(a, Math.abs(b)), most), 0);

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
-import { builtInProgramme, highestSample } from '../../src/simulator/built-in-programme.js';
+import { builtInProgramme } from '../../src/simulator/built-in-programme.js';
 import { beforeAfter, listen } from '../../src/simulator/listen.js';
+import { highestSample } from '../../src/simulator/stereo.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 import { rateHz } from './signals.js';
 

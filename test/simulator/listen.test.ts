@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
-import { builtInProgramme, highestSample, randomFrom } from '../../src/simulator/built-in-programme.js';
+import { builtInProgramme, randomFrom } from '../../src/simulator/built-in-programme.js';
 import { encode } from '../../src/simulator/encode.js';
 import { listen } from '../../src/simulator/listen.js';
+import { highestSample } from '../../src/simulator/stereo.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 import { toneAmplitude } from './measure-separation.js';
 import { leftOnly, mono, plus, rateHz, sine } from './signals.js';
