@@ -1,5 +1,5 @@
 import { preEmphasisPower } from '../guard/modulation.js';
-import { itemAt, numberAt } from '../units/at.js';
+import { numberAt } from '../units/at.js';
 import type { Hz } from '../units/quantity.js';
 
 const reach = 8;
@@ -22,7 +22,7 @@ const differenceWeights = Array.from({ length: reach }, (_, i) => {
  */
 export const preEmphasise = (samples: Float64Array, sampleRateHz: Hz, microseconds: number): Float64Array => {
   const scale = microseconds * 1e-6 * sampleRateHz;
-  const weights = differenceWeights.map((weight) => scale * weight);
+  const weights = Float64Array.from(differenceWeights, (weight) => scale * weight);
   // Silence on both sides, so that every sum is whole.
   const padded = new Float64Array(samples.length + 2 * reach);
   padded.set(samples, reach);
@@ -30,7 +30,7 @@ export const preEmphasise = (samples: Float64Array, sampleRateHz: Hz, microsecon
     let sum = sample;
     for (let k = 1; k <= reach; k++) {
       const middle = reach + n;
-      sum += itemAt(weights, k - 1) * (numberAt(padded, middle + k) - numberAt(padded, middle - k));
+      sum += numberAt(weights, k - 1) * (numberAt(padded, middle + k) - numberAt(padded, middle - k));
     }
     return sum;
   });
