@@ -1,9 +1,10 @@
 import { Command } from 'commander';
-import { packageVersion } from '../node/version.js';
+import { packageVersion } from '../node/package.js';
 import { printable } from '../units/quote.js';
 import { checkCommand } from './check/command.js';
 import { compareCommand } from './compare/command.js';
 import { demoCommand } from './demo/command.js';
+import { inspectCommand } from './inspect/command.js';
 import { journalsCommand } from './journals/command.js';
 import { pushCommand } from './push/command.js';
 import { recipeCommand } from './recipe/command.js';
@@ -18,6 +19,7 @@ const commands = [
   checkCommand,
   pushCommand,
   verifyCommand,
+  inspectCommand,
   restoreCommand,
   journalsCommand,
   targetsCommand,

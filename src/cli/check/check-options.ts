@@ -2,10 +2,10 @@ import { type GuardScope, guardScope } from '../../guard/guard-scope.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { usualPilotHz } from '../../model/protection.js';
 import type { Db } from '../../units/quantity.js';
-import type { DeskOptions } from '../live/desk-options.js';
+import type { DeskFlags } from '../words/desk-options.js';
 import { type GuardOptions, guardWishes } from '../words/guard-options.js';
 
-export interface CheckOptions extends GuardOptions, Partial<DeskOptions> {
+export interface CheckOptions extends GuardOptions, Partial<DeskFlags> {
   readonly target?: string;
   readonly tradeoff?: boolean;
   readonly csv?: boolean;
@@ -28,7 +28,7 @@ export interface OneDeskOptions extends CheckOptions {
 }
 
 /** Options of a report on a rig as it stands on a desk. */
-export interface InspectOptions extends OneDeskOptions, DeskOptions {
+export interface InspectOptions extends OneDeskOptions, DeskFlags {
   readonly target: string;
   readonly to: string;
   readonly rate: number;

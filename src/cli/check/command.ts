@@ -1,7 +1,7 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
 import { lineUpOption } from '../hear/line-up-option.js';
-import { addDeskOptions, toOption } from '../live/desk-options.js';
+import { addDeskOptions, toOption } from '../words/desk-options.js';
 import {
   attenuationOption,
   keepHighOption,

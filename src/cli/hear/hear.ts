@@ -1,6 +1,6 @@
 import { hearOnDesk } from '../../analysis/hear.js';
 import { problem } from '../../model/problem.js';
-import { isFolder } from '../../node/is-folder.js';
+import { isFolder } from '../../node/folders.js';
 import { targetPath } from '../../node/targets.js';
 import { wavBytes } from '../../node/wav.js';
 import { openOutput, writeOutputs } from '../../node/write-outputs.js';

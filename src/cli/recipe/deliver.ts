@@ -3,7 +3,7 @@ import { exporters } from '../../exporters/registry.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
-import { isFolder } from '../../node/is-folder.js';
+import { isFolder } from '../../node/folders.js';
 import { openOutput, type PendingOutput, writeOutputs } from '../../node/write-outputs.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';

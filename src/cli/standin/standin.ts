@@ -1,9 +1,8 @@
 import { type Outcome, problem } from '../../model/problem.js';
 import type { OscTransport, Target } from '../../model/target.js';
-import { anySeed } from '../../node/any-seed.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import { placeText } from '../../node/network/unreachable.js';
-import { startStandin } from '../../node/standin/start-standin.js';
+import { anySeed, startStandin } from '../../node/standin/start-standin.js';
 import { oscOf } from '../../osc/osc-of.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import type { StandinOutputs } from '../../standin/outputs.js';

@@ -2,7 +2,7 @@ import { readDocument } from '../../documents/read.js';
 import { writeJson } from '../../documents/write-json.js';
 import { writeXml } from '../../documents/write-xml.js';
 import type { Problem } from '../../model/problem.js';
-import { isFolder } from '../../node/is-folder.js';
+import { isFolder } from '../../node/folders.js';
 import { readInput } from '../../node/read-input.js';
 import { targetPath } from '../../node/targets.js';
 import { openOutput, writeOutputs } from '../../node/write-outputs.js';

@@ -9,7 +9,7 @@ import type { Target } from '../../model/target.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
 import type { Result } from '../../units/result.js';
 import { loadQuantiserKinds } from '../load-quantiser.js';
-import { packageRoot } from '../package-root.js';
+import { packageRoot } from '../package.js';
 import { runOnThreads } from './pool.js';
 
 /** A rig to fit on a target whose grids are known to be good. */
