@@ -64,6 +64,7 @@ describe('--help', () => {
         'check',
         'push',
         'verify',
+        'inspect',
         'restore',
         'journals',
         'standin',
@@ -112,7 +113,9 @@ describe('--help', () => {
       expect(stdout.length + stderr.length).toBeGreaterThan(0);
       expect(stderr).not.toMatch(/^(error|bandwright): /m);
       // A recipe that falls short of its guard works too, and says so by 1; so does a desk that stands otherwise.
-      expect(/^(recipe|compare|demo|verify|check show)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
+      expect(/^(recipe|compare|demo|verify|inspect|check show)/.test(line) ? [0, 1] : [0]).toContain(
+        exitCode,
+      );
     },
   );
 

@@ -84,13 +84,13 @@ describe('pairs that a target lists', () => {
       expect(stands?.knobs.frequency?.index).toBe(steps.frequency?.index);
     }
     expect((await command('verify', 'r.json', ...at)).exitCode).toBe(0);
-    const inspected = await command('check', 'show.json', ...at);
+    const inspected = await command('inspect', 'show.json', ...at);
     expect(inspected.stdout.toString()).toMatch(/ 1\/16 +Wren/);
 
     const elsewhere = ['--target', 'log-179', '--to', `127.0.0.1:${port}`];
     for (const args of [
       ['recipe', 'show.json', '--target', 'log-179'],
-      ['check', 'show.json', ...elsewhere],
+      ['inspect', 'show.json', ...elsewhere],
       ['push', 'r.json', ...elsewhere, '--yes'],
       ['verify', 'r.json', ...elsewhere],
       ['standin', '--target', 'log-179', '--rig', 'show.json', '--port', '0'],

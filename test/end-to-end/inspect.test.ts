@@ -35,8 +35,8 @@ const guarded: readonly Slot[] = [bell('1', 174), bell('2', 175), lowCut, highCu
 
 interface Desk extends RunningStandin {
   readonly events: readonly StandinEvent[];
-  /** Runs `bandwright check` on the rig as it stands there. */
-  check(...args: readonly string[]): Promise<Run>;
+  /** Runs `bandwright inspect` on the rig as it stands there. */
+  inspect(...args: readonly string[]): Promise<Run>;
 }
 
 const standingDesk = async (
@@ -82,8 +82,10 @@ const standingDesk = async (
   return {
     ...standin,
     events,
-    check: (...args) =>
-      run(['check', 'show.json', '--target', target, '--to', `127.0.0.1:${standin.port}`, ...args], { cwd }),
+    inspect: (...args) =>
+      run(['inspect', 'show.json', '--target', target, '--to', `127.0.0.1:${standin.port}`, ...args], {
+        cwd,
+      }),
   };
 };
 
@@ -97,11 +99,11 @@ const expectOnlyReads = ({ events, counts }: Desk): void => {
   expect([...outputs].sort()).toEqual([1, 2, 5]);
 };
 
-describe('check of a rig as it stands on a desk', () => {
+describe('inspect', () => {
   it('tells what is safe, what is at risk and why; writes nothing and asks nothing of other mixes', async () => {
     const desk = await standingDesk(guarded, [...guarded.slice(0, 3), shelf]);
     const before = JSON.stringify(desk.snapshot());
-    const { exitCode, stdout, stderr } = await desk.check();
+    const { exitCode, stdout, stderr } = await desk.inspect();
     const text = unwrapped(stdout.toString());
     expect(text).toMatch(/^Of 2 mixes 1 leaves its pilot at risk, 1 is safe\. /);
     expect(text).toMatch(/ SAFE 1\/2 Heron: pilot \d+\.\d+ dB down, at least \d+\.\d+ dB asked /);
@@ -129,7 +131,7 @@ describe('check of a rig as it stands on a desk', () => {
 
   it('is done where every mix is safe', async () => {
     const desk = await standingDesk(guarded, guarded);
-    const { exitCode, stdout } = await desk.check();
+    const { exitCode, stdout } = await desk.inspect();
     expect(unwrapped(stdout.toString())).toMatch(/^Of 2 mixes 2 are safe\. /);
     expect(exitCode).toBe(0);
     expectOnlyReads(desk);
@@ -137,8 +139,9 @@ describe('check of a rig as it stands on a desk', () => {
 
   it('tells programs everything: figures for every way of building, what stands in each slot', async () => {
     const desk = await standingDesk([bell('1', 174, false), bell('2', 178), lowCut, shelf], guarded);
-    const { exitCode, stdout } = await desk.check('--json');
-    const { result, mixes, leftAlone } = JSON.parse(stdout.toString());
+    const { exitCode, stdout } = await desk.inspect('--json');
+    const { purpose, result, mixes, leftAlone } = JSON.parse(stdout.toString());
+    expect(purpose).toBe('inspect');
     expect([exitCode, result]).toEqual([
       mixes[0].state === 'safe' ? 0 : 1,
       exitCode ? 'falls-short' : 'done',
@@ -161,7 +164,7 @@ describe('check of a rig as it stands on a desk', () => {
 
   it('reads both legs where they are dialled apart', async () => {
     const desk = await standingDesk([], [], { target: 'two-legs' });
-    const { exitCode, stdout } = await desk.check();
+    const { exitCode, stdout } = await desk.inspect();
     expect(exitCode).toBe(1);
     expect(unwrapped(stdout.toString())).toContain('Nothing at all cuts at the pilot.');
     const asked = desk.events.flatMap((event) => (event.event === 'read' ? [event.address] : []));
@@ -172,7 +175,7 @@ describe('check of a rig as it stands on a desk', () => {
   it('advises as a recipe of the same options would have it', async () => {
     const desk = await standingDesk([], [], { target: 'two-legs' });
     const advised = async (...args: readonly string[]): Promise<readonly string[]> => {
-      const { exitCode, stdout } = await desk.check('--attenuation', '60', ...args);
+      const { exitCode, stdout } = await desk.inspect('--attenuation', '60', ...args);
       expect(exitCode).toBe(1);
       const told =
         /Set, as its recipe has it, (.*?)\. Then it is as good as this desk can do(?: without a slot more)?: /.exec(
@@ -189,14 +192,14 @@ describe('check of a rig as it stands on a desk', () => {
 
   it('reads through a network that loses a third of everything', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['loss=30%'] });
-    const { exitCode } = await desk.check('--timeout', '40', '--tries', '20', '--rate', '2000');
+    const { exitCode } = await desk.inspect('--timeout', '40', '--tries', '20', '--rate', '2000');
     expect(exitCode).toBe(0);
     expectOnlyReads(desk);
   });
 
   it('promises nothing where answers are not what the target says', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['wrong-type=100%'] });
-    const { exitCode, stdout } = await desk.check('--timeout', '40', '--tries', '3', '--rate', '2000');
+    const { exitCode, stdout } = await desk.inspect('--timeout', '40', '--tries', '3', '--rate', '2000');
     const text = unwrapped(stdout.toString());
     expect(text).toMatch(/^Of 2 mixes 2 are not known\. /);
     expect(text).toContain('NOT KNOWN 1/2 Heron: what is taken at the pilot is not known');
@@ -206,7 +209,7 @@ describe('check of a rig as it stands on a desk', () => {
 
   it('ends with 4 where the desk says nothing', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['silent-after=0'] });
-    const { exitCode, stdout, stderr } = await desk.check('--timeout', '20', '--tries', '2');
+    const { exitCode, stdout, stderr } = await desk.inspect('--timeout', '20', '--tries', '2');
     expect([exitCode, stdout.toString()]).toEqual([4, '']);
     expect(stderr).toContain('[desk-silent]');
   });
@@ -216,7 +219,7 @@ describe('check of a rig as it stands on a desk', () => {
     const wired = { ...rig, mixes: rig.mixes.filter(({ feeds }) => feeds !== 'packs') };
     await writeFile(join(cwd, 'show.json'), JSON.stringify(wired));
     const { exitCode, stdout } = await run(
-      ['check', 'show.json', '--target', 'log-179', '--to', 'nowhere.invalid'],
+      ['inspect', 'show.json', '--target', 'log-179', '--to', 'nowhere.invalid'],
       { cwd },
     );
     expect(exitCode).toBe(0);
@@ -224,15 +227,13 @@ describe('check of a rig as it stands on a desk', () => {
   });
 
   it.each<[string, readonly string[], string, number]>([
-    ['a rig without a place', ['show.json', '--target', 'log-179'], '--to:', 2],
-    ['a place without a rig', ['--target', 'log-179', '--to', '127.0.0.1'], '<rig>:', 2],
-    ['no target', ['show.json', '--to', '127.0.0.1'], '--target:', 2],
-    ['a rate without a place', ['--rate', '50'], '--rate:', 2],
-    ['a transport without a place', ['--transport', 'udp'], '--transport:', 2],
+    ['a rig without a place', ['show.json', '--target', 'log-179'], "'--to <host[:port]>'", 2],
+    ['a place without a rig', ['--target', 'log-179', '--to', '127.0.0.1'], "'rig'", 2],
+    ['no target', ['show.json', '--to', '127.0.0.1'], "'-t, --target <id|path>'", 2],
     [
       'a pilot of another kind than the rig tells',
       ['show.json', '--target', 'log-179', '--to', '127.0.0.1', '--pilot', '19k'],
-      "'--pilot <frequency>'",
+      "'--pilot'",
       2,
     ],
     [
@@ -256,7 +257,7 @@ describe('check of a rig as it stands on a desk', () => {
   ])('refuses %s', async (_, args, told, code) => {
     const cwd = await scratchFolder();
     await writeFile(join(cwd, 'show.json'), JSON.stringify(rig));
-    const { exitCode, stdout, stderr } = await run(['check', ...args], { cwd });
+    const { exitCode, stdout, stderr } = await run(['inspect', ...args], { cwd });
     expect([exitCode, stdout.toString()]).toEqual([code, '']);
     expect(unwrapped(stderr)).toContain(told);
   });

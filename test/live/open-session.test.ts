@@ -55,7 +55,7 @@ const ways: Readonly<Record<string, Way>> = {
  * A session to a desk that is a function, over a network that takes 5 ms each way. However it is asked, the desk is told
  * of a question as an address without arguments, and answers at that address.
  */
-const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6) => {
+const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6, policy: RetryPolicy = retry) => {
   const time = virtualTime();
   const sent: { readonly atMs: number; readonly message: OscMessage }[] = [];
   let hear: (packet: Uint8Array) => void = () => undefined;
@@ -87,7 +87,7 @@ const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6) => {
     },
     close: async () => undefined,
   };
-  const session = openSession({ transport, codec, clock: time.clock, ratePerSecond, retry });
+  const session = openSession({ transport, codec, clock: time.clock, ratePerSecond, retry: policy });
   return { ...time, session, sent, fail: (each: TransportFault) => fault(each) };
 };
 
@@ -262,6 +262,57 @@ describe.each(Object.entries(ways))('a session to a desk that is asked %s', (_, 
     const { desk } = keeping({ '/a': 1 });
     const { session, run } = sessionTo((message, nth) => (nth <= 2 ? strange(message) : desk(message)));
     expect(await run(session.exchange([read('/a')], never))).toEqual([{ kind: 'held', read: integer(1) }]);
+  });
+});
+
+describe('a session to a port that refuses', () => {
+  const refusal: TransportFault = {
+    problem: { code: 'desk-unreachable', path: '', message: 'refused' },
+    ended: false,
+    refused: true,
+  };
+  const way = ways['by an argument'] as Way;
+  const { read } = jobsOver(way);
+  const many = Array.from({ length: 200 }, (_, index) => read(`/a/${index}`));
+  const usual = { timeoutMs: 250, retries: 7 };
+
+  it('ends within three seconds at the usual settings, and says so', async () => {
+    let refuse: (fault: TransportFault) => void = () => undefined;
+    const refusing = sessionOver(
+      way,
+      () => {
+        refuse(refusal);
+        return [];
+      },
+      200,
+      usual,
+    );
+    refuse = refusing.fail;
+    const { session, run, clock } = refusing;
+    const results = await run(session.exchange(many, never));
+    expect(new Set(results.map(({ kind }) => kind))).toEqual(new Set(['stopped']));
+    expect(session.lost()?.code).toBe('desk-unreachable');
+    expect(session.lost()?.message).toMatch(/^No answer from a desk by UDP; the port refuses/);
+    expect(clock.nowMs()).toBeLessThanOrEqual(3000);
+  });
+
+  it('goes on with a desk that answers a little later', async () => {
+    const { desk } = keeping(Object.fromEntries(many.map(({ address }, index) => [address, index])));
+    let refuse: (fault: TransportFault) => void = () => undefined;
+    const late: ReturnType<typeof sessionOver> = sessionOver(
+      way,
+      (message) => {
+        if (late.clock.nowMs() > 1500) return desk(message);
+        refuse(refusal);
+        return [];
+      },
+      200,
+      usual,
+    );
+    refuse = late.fail;
+    const results = await late.run(late.session.exchange(many, never));
+    expect(new Set(results.map(({ kind }) => kind))).toEqual(new Set(['held']));
+    expect(late.session.lost()).toBeNull();
   });
 });
 

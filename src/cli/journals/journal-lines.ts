@@ -80,8 +80,9 @@ const table = (journals: readonly ListedJournal[], columns: number): readonly st
 const block = (journal: JournalSummary, columns: number): readonly string[] => {
   const { here, utc } = momentWords(journal.startedAt);
   return [
-    ...wrap(`${here} (${utc} UTC), ${journal.purpose}: ${endedWords(journal.outcome)}`, columns, indent),
+    ...wrap(`${here}, ${journal.purpose}: ${endedWords(journal.outcome)}`, columns, indent),
     ...[
+      `in UTC ${utc}`,
       `desk ${deskWords(journal.desk)}, target ${journal.target}`,
       `show ${journal.title}`,
       `mixes ${mixWords(journal)}`,

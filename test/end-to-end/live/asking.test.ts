@@ -86,7 +86,7 @@ const rehearsed = async (
 
 const kindsOf = ({ events }: Rehearsal): readonly string[] => [...new Set(events.map(({ event }) => event))];
 
-describe('push, verify, restore and check', () => {
+describe('push, verify, restore and inspect', () => {
   it.each(cases)('ask by $way, over $kind', async ({ read, kind }) => {
     await rehearsed(read, read, kind, async (rehearsal, target, folder) => {
       const { recipe, command, snapshot, desk, events } = rehearsal;
@@ -116,9 +116,9 @@ describe('push, verify, restore and check', () => {
       await writeFile(show, JSON.stringify(rig));
       const writes = () => events.filter(({ event }) => event === 'write').length;
       const written = writes();
-      const checked = await command('check', [show, ...target, ...quick]);
-      expect([0, 1], checked.stderr).toContain(checked.exitCode);
-      const { mixes } = JSON.parse(checked.stdout.toString()) as {
+      const inspected = await command('inspect', [show, ...target, ...quick]);
+      expect([0, 1], inspected.stderr).toContain(inspected.exitCode);
+      const { mixes } = JSON.parse(inspected.stdout.toString()) as {
         readonly mixes: readonly { readonly state: string; readonly otherNames: readonly unknown[] }[];
       };
       expect(mixes.map(({ state, otherNames }) => [state === 'not-known', otherNames])).toEqual([
