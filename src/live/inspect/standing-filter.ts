@@ -11,7 +11,7 @@ import type { SlotParameter } from '../../osc/slot-parameters.js';
 import { step } from '../../units/quantity.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import type { SlotPlan } from '../plan/plan.js';
-import { type Readback, readbackType, settingOf } from '../plan/readback.js';
+import { type Readback, readbackType, settingRead } from '../plan/readback.js';
 
 /**
  * Why a parameter is not known. `unread`: it did not answer, or not as the target says. `unreached`: OSC does not
@@ -41,7 +41,7 @@ const valueRead = (
   read: NonNullable<ReturnType<Readback['get']>>,
   type: FilterType,
 ): number | null => {
-  const setting = settingOf(parameter, read, type);
+  const setting = settingRead(parameter, read, type);
   const sent = setting && argumentFor(parameter.encoding, setting);
   if (setting && sent?.ok && saysTheSame(sent.value, read)) return setting.value;
   const number = parameter.encoding.as === 'engineering' ? numberIn(read) : null;
@@ -118,7 +118,7 @@ const isOn = (plan: SlotPlan, readback: Readback): Result<boolean, Unclear> => {
   if (!parameter) return ok(true);
   const read = readback.get('on');
   if (!read) return fail({ parameter: 'on', why: 'unread' });
-  const setting = settingOf(parameter, read, null);
+  const setting = settingRead(parameter, read, null);
   return setting
     ? ok(setting.index === switchScale.count - 1)
     : fail({ parameter: 'on', why: 'not-understood' });

@@ -25,7 +25,7 @@ export const readbackType = (plan: SlotPlan, readback: Readback, { target }: Des
 };
 
 /** The setting an argument stands for; null where the target knows none such. */
-export const settingOf = (
+export const settingRead = (
   { encoding, scaleAs }: SlotParameter,
   argument: OscArgument | undefined,
   type: FilterType | null,
@@ -70,7 +70,7 @@ export const isHeld = (
   if (!read) return false;
   if (saysTheSame(wanted.argument, read)) return true;
   if (!wanted.byStep) return false;
-  const [asked, stands] = [settingOf(parameter, wanted.argument, type), settingOf(parameter, read, type)];
+  const [asked, stands] = [settingRead(parameter, wanted.argument, type), settingRead(parameter, read, type)];
   return (
     asked !== null &&
     stands !== null &&
@@ -92,7 +92,7 @@ export const showArgument = (
   argument: OscArgument,
   type: FilterType | null,
 ): string => {
-  const setting = settingOf(parameter, argument, type);
+  const setting = settingRead(parameter, argument, type);
   const sent = setting === null ? null : argumentFor(parameter.encoding, setting);
   return setting !== null && sent?.ok && saysTheSame(sent.value, argument)
     ? setting.text

@@ -87,7 +87,7 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   };
   transport.onPacket((packet) => {
     refusedSinceMs = null;
-    inbox.take(packet);
+    inbox.receive(packet);
   });
   transport.onFault(({ problem: told, ended: isOver, refused }) => {
     lastFault = told;

@@ -8,7 +8,7 @@ import type { OscArgument } from '../../osc/message.js';
 import { switchScale } from '../../osc/scale.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
 import type { SlotPlan, Wanted } from '../plan/plan.js';
-import { isHeld, type Readback, readbackType, settingOf } from '../plan/readback.js';
+import { isHeld, type Readback, readbackType, settingRead } from '../plan/readback.js';
 
 /** One thing to do next in a slot: write a value, or read one that is not known. */
 export interface NextStep {
@@ -54,8 +54,8 @@ const gainStep = (
   readback: Readback,
   type: FilterType | null,
 ): Wanted => {
-  const from = settingOf(parameter, readback.get('gain'), type);
-  const to = settingOf(parameter, wanted.argument, type);
+  const from = settingRead(parameter, readback.get('gain'), type);
+  const to = settingRead(parameter, wanted.argument, type);
   if (!to || !from) return wanted;
   const scale = parameter.scaleAs(type);
   const index = towards(scale, from.index, to.index);
