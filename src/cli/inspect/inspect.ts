@@ -1,18 +1,17 @@
 import { readDocument } from '../../documents/read.js';
 import { inspectionData } from '../../live/inspect/inspection-data.js';
-import { type Outcome, problem } from '../../model/problem.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
 import { type InspectReport, inspect } from '../../node/desk/inspect.js';
 import { readInput } from '../../node/read-input.js';
 import { loadDesk } from '../../node/targets.js';
 import { fail, ok } from '../../units/result.js';
-import { deskOptions, inFlags, withInterrupts } from '../words/conversation.js';
+import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import type { DeskFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { type GuardOptions, guardWishes } from '../words/guard-options.js';
 import { rigGuardProblem } from '../words/rig-guard-problem.js';
-import { stopOn } from '../words/run-command.js';
 import { slotPhrase } from '../words/slot-phrase.js';
 import type { Terminal } from '../words/terminal.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
@@ -87,8 +86,7 @@ export const runInspect = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = flags.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(inFlags(outcome.error), terminal, json);
+  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   if (path === '-' && flags.target === '-') {
     return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
   }

@@ -1,11 +1,11 @@
 import { messageLine } from '../../exporters/osc-notation.js';
+import type { Problem } from '../../model/problem.js';
 import { dryRun, push } from '../../node/desk/push.js';
 import { agreement } from '../words/agreement.js';
-import { deskOptions, inFlags, withInterrupts } from '../words/conversation.js';
+import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import type { WriteFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { type RecipeOnDesk, readRecipeOnDesk } from '../words/read-recipe.js';
-import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { finish } from '../words/write-report.js';
 
@@ -30,7 +30,7 @@ const runDry = async (what: RecipeOnDesk, flags: PushFlags, terminal: Terminal):
       allowRise: flags.allowRise === true,
     }),
   );
-  if (!done.ok) return stopOn(inFlags(done.error), terminal, json);
+  if (!done.ok) return stopSequence(done.error, terminal, json);
   const { messages, isFromDesk } = done.value;
   if (messages === null) {
     terminal.err('Interrupted: nothing was written.');
@@ -51,8 +51,7 @@ const runDry = async (what: RecipeOnDesk, flags: PushFlags, terminal: Terminal):
 /** The work of `bandwright push`. */
 export const runPush = async (path: string, flags: PushFlags, terminal: Terminal): Promise<ExitCode> => {
   const json = flags.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(inFlags(outcome.error), terminal, json);
+  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   const asking = agreement(flags, path === '-', terminal);
   if (!asking.ok && !flags.dryRun) return stop(asking);
   const read = await readRecipeOnDesk(path, flags);

@@ -1,15 +1,14 @@
-import { type Outcome, problem } from '../../model/problem.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { lastJournal, restore } from '../../node/desk/restore.js';
 import { loadQuantiserKinds } from '../../node/load-quantiser.js';
 import { readInput } from '../../node/read-input.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { agreement } from '../words/agreement.js';
-import { deskOptions, inFlags, withInterrupts } from '../words/conversation.js';
+import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import { momentWords, pathLine } from '../words/copyable.js';
 import type { WriteFlags } from '../words/desk-options.js';
 import type { ExitCode } from '../words/exit-code.js';
-import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { finish } from '../words/write-report.js';
 
@@ -52,8 +51,7 @@ export const runRestore = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = flags.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(inFlags(outcome.error), terminal, json);
+  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   const asking = agreement(flags, path === '-', terminal);
   if (!asking.ok) return stop(asking);
   const chosen = await journalPath(path, flags, terminal);

@@ -1,11 +1,11 @@
+import type { Problem } from '../../model/problem.js';
 import { verify } from '../../node/desk/verify.js';
-import { deskOptions, inFlags, withInterrupts } from '../words/conversation.js';
+import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import type { DeskFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { problemLines } from '../words/problem-lines.js';
 import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { verifyLines } from '../words/report-lines.js';
-import { stopOn } from '../words/run-command.js';
 import { shortfallLines } from '../words/shortfall.js';
 import type { Terminal } from '../words/terminal.js';
 
@@ -19,8 +19,7 @@ export interface VerifyFlags extends DeskFlags {
 /** The work of `bandwright verify`. */
 export const runVerify = async (path: string, flags: VerifyFlags, terminal: Terminal): Promise<ExitCode> => {
   const json = flags.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(inFlags(outcome.error), terminal, json);
+  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   const read = await readRecipeOnDesk(path, flags);
   if (!read.ok) return stop(read);
   const done = await withInterrupts(terminal, (interruption) =>

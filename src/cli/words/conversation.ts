@@ -3,6 +3,8 @@ import type { Problem } from '../../model/problem.js';
 import type { DeskOptions, DeskProgress } from '../../node/desk/open-desk.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import type { DeskFlags } from './desk-options.js';
+import { type ExitCode, exitCodes } from './exit-code.js';
+import { stopOn } from './run-command.js';
 import type { Terminal } from './terminal.js';
 
 const told = 'Interrupted: coming to a safe end. Ctrl-C again to stop where it is.';
@@ -95,3 +97,9 @@ export const inFlags = (problems: readonly Problem[]): readonly Problem[] =>
     const message = `${each.message.slice(0, at)}${flag}${each.message.slice(at + option.length)}`;
     return { ...each, path, message };
   });
+
+/** Tells what stopped a sequence of the library, and with which code to end. */
+export const stopSequence = (problems: readonly Problem[], terminal: Terminal, json: boolean): ExitCode => {
+  const code = stopOn(inFlags(problems), terminal, json);
+  return problems[0]?.code === 'interrupted' ? exitCodes.interrupted : code;
+};

@@ -7,6 +7,7 @@ import type { Outcome } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { fail, ok } from '../../units/result.js';
+import { readGiven } from '../read-input.js';
 import { loadDesk } from '../targets.js';
 import { type DeskOptions, readDesk } from './open-desk.js';
 
@@ -40,10 +41,7 @@ export interface InspectReport extends InspectedRig {
  */
 export const inspect = async (options: InspectOptions): Promise<Outcome<InspectReport>> => {
   const { source = 'the rig' } = options;
-  const read =
-    typeof options.rig === 'string' || options.rig instanceof Uint8Array
-      ? await readRig(options.rig, { source })
-      : ok(options.rig);
+  const read = await readGiven(options.rig, source, readRig);
   if (!read.ok) return read;
   const rig = read.value;
   const loaded = typeof options.target === 'string' ? await loadDesk(options.target, []) : ok(options.target);

@@ -9,7 +9,7 @@ import {
 import { type SurveyedMix, survey } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
-import { type Outcome, problem } from '../../model/problem.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
 import { canBeAsked } from '../../osc/asking/registry.js';
 import { loadOscCodec } from '../../osc/codec.js';
@@ -19,7 +19,6 @@ import { fail, ok } from '../../units/result.js';
 import { systemClock } from '../network/clock.js';
 import { connect } from '../network/connect.js';
 import { parseDestination, resolveDestination } from '../network/destination.js';
-import { unreachable } from '../network/unreachable.js';
 
 /** What a conversation with a desk is about at the moment. */
 export type DeskProgress =
@@ -72,10 +71,16 @@ export const never: AbortSignal = new AbortController().signal;
 const usage = (path: keyof DeskOptions, message: string): Outcome<never> =>
   fail([problem('usage', path, message)]);
 
-/** Looks a name up, for as long as nobody minds. */
+const interrupted: Problem = problem(
+  'interrupted',
+  '',
+  'Interrupted before the desk was reached. Nothing was sent.',
+);
+
+/** Looks a name up, unless that is broken off. */
 const lookUpUntil = (host: string, allowBroadcast: boolean, signal: AbortSignal): Promise<Outcome<string>> =>
   new Promise((resolve, reject) => {
-    const giveUp = (): void => resolve(fail([unreachable(quote(host), 'it was interrupted')]));
+    const giveUp = (): void => resolve(fail([interrupted]));
     signal.addEventListener('abort', giveUp, { once: true });
     if (signal.aborted) giveUp();
     resolveDestination(host, { allowBroadcast })
@@ -115,7 +120,7 @@ const findDesk = async (
 
 /**
  * Does some work in a conversation with a desk, which is closed afterwards whatever happens. `from` is the desk to go to
- * where the options name none. Problems: `usage`, `destination-refused`, `host-unknown`, `desk-unreachable`.
+ * where the options name none. Problems: `usage`, `destination-refused`, `host-unknown`, `desk-unreachable`, `interrupted`.
  */
 export const withDesk = async <Value>(
   desk: Desk,
@@ -135,7 +140,7 @@ export const withDesk = async <Value>(
     allowBroadcast,
     signal: options.signal ?? never,
   });
-  if (!connected.ok) return connected;
+  if (!connected.ok) return options.signal?.aborted ? fail([interrupted]) : connected;
   const transport = connected.value;
   try {
     const codec = await loadOscCodec();

@@ -9,6 +9,7 @@ import { canBeAsked } from '../../osc/asking/registry.js';
 import type { OscMessage } from '../../osc/message.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
+import { readGiven } from '../read-input.js';
 import { loadDesk } from '../targets.js';
 import { type DeskOptions, readDesk } from './open-desk.js';
 import { type WriteOptions, type WriteReport, writeDesk } from './write-desk.js';
@@ -58,10 +59,7 @@ export const recipeDesk = async (
 /** Settles what a recipe wants on its desk. Problems: what is wrong with the recipe, the target, or `only`. */
 export const planRecipe = async (options: RecipeChoice): Promise<Outcome<PlannedRecipe>> => {
   const { source = usualSource } = options;
-  const read =
-    typeof options.recipe === 'string' || options.recipe instanceof Uint8Array
-      ? await readRecipe(options.recipe, { source })
-      : ok(options.recipe);
+  const read = await readGiven(options.recipe, source, readRecipe);
   if (!read.ok) return read;
   const recipe = read.value;
   const { target } = options;

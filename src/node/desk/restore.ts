@@ -14,6 +14,7 @@ import {
   listJournals,
   type UnreadJournal,
 } from '../journals/list-journals.js';
+import { readGiven } from '../read-input.js';
 import { type WriteOptions, type WriteReport, writeDesk } from './write-desk.js';
 
 export interface RestoreOptions extends WriteOptions {
@@ -31,10 +32,7 @@ export interface RestoreOptions extends WriteOptions {
  */
 export const restore = async (options: RestoreOptions): Promise<Outcome<WriteReport>> => {
   const { source = 'the journal' } = options;
-  const read =
-    typeof options.journal === 'string' || options.journal instanceof Uint8Array
-      ? await readJournal(options.journal, { source })
-      : ok(options.journal);
+  const read = await readGiven(options.journal, source, readJournal);
   if (!read.ok) return read;
   const journal = read.value;
   const desk = makeDesk(journal.target, options.quantiserKinds);

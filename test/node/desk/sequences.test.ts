@@ -192,8 +192,8 @@ describe('push, verify and restore of the library', () => {
   it('do nothing once they are broken off', async () => {
     const { recipe, options, writes, reads } = await rehearsal();
     const signal = AbortSignal.abort();
-    expect(codesOf(await push({ ...options, recipe, signal }))).toEqual(['desk-unreachable']);
-    expect(codesOf(await verify({ ...options, recipe, signal }))).toEqual(['desk-unreachable']);
+    expect(codesOf(await push({ ...options, recipe, signal }))).toEqual(['interrupted']);
+    expect(codesOf(await verify({ ...options, recipe, signal }))).toEqual(['interrupted']);
     const during = new AbortController();
     const agree = async () => {
       during.abort();
