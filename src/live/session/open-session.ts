@@ -15,7 +15,7 @@ export interface SessionOptions {
   readonly retry: RetryPolicy;
 }
 
-/** Questions on their way at once: more would overrun the buffers on the way when nothing paces them. */
+/** Questions on their way at once: more would overrun the buffers on the way where the rate is high. */
 const mostAtOnce = 32;
 
 const longestWaitMs = 1000;

@@ -3,7 +3,7 @@ import { type InspectedRig, inspectRig } from '../../live/inspect/inspect-rig.js
 import { planInspection } from '../../live/inspect/plan-inspection.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
-import type { Outcome } from '../../model/problem.js';
+import { type Outcome, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { fail, ok } from '../../units/result.js';
@@ -47,6 +47,11 @@ export const inspect = async (options: InspectOptions): Promise<Outcome<InspectR
   const loaded = typeof options.target === 'string' ? await loadDesk(options.target, []) : ok(options.target);
   if (!loaded.ok) return loaded;
   const desk = loaded.value;
+  const { spareSlots = 0 } = options;
+  if (!Number.isInteger(spareSlots) || spareSlots < 0) {
+    const told = `${spareSlots} is no number of slots: give a whole number from 0 up.`;
+    return fail([problem('usage', 'spareSlots', told)]);
+  }
   const misfits = rigOnDeskProblems(rig, desk);
   const plan = misfits.length > 0 ? fail(misfits) : planInspection(rig, desk);
   if (!plan.ok) return fail(plan.error.map((each) => ({ source, ...each })));
@@ -61,10 +66,8 @@ export const inspect = async (options: InspectOptions): Promise<Outcome<InspectR
         );
   if (!reading.ok) return reading;
   const { mixes: surveyed, at, destination } = reading.value;
-  const inspected = inspectRig(
-    surveyed ?? [],
-    { rig, desk, inspections, spareSlots: options.spareSlots ?? 0 },
-    (isFitting) => options.onProgress?.(isFitting ? { stage: 'fitting', target: desk.target.id } : null),
+  const inspected = inspectRig(surveyed ?? [], { rig, desk, inspections, spareSlots }, (isFitting) =>
+    options.onProgress?.(isFitting ? { stage: 'fitting', target: desk.target.id } : null),
   );
   const isSafe = inspected.mixes.every(({ state }) => state === 'safe');
   return ok({

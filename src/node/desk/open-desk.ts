@@ -88,12 +88,26 @@ const lookUpUntil = (host: string, allowBroadcast: boolean, signal: AbortSignal)
       .finally(() => signal.removeEventListener('abort', giveUp));
   });
 
+/** What of rate and retries makes no sense; null where all does. The limits are those of the command line. */
+const rateFault = ({ ratePerSecond = 1, retry = usualRetryPolicy }: DeskOptions): Outcome<never> | null => {
+  const outside = (value: number, least: number, most: number): boolean => !(value >= least && value <= most);
+  if (outside(ratePerSecond, 1, 1_000_000))
+    return usage('ratePerSecond', `${ratePerSecond} is no rate: give 1 to 1000000 messages a second.`);
+  if (outside(retry.timeoutMs, 1, 60_000))
+    return usage('retry', `${retry.timeoutMs} is no timeoutMs: give 1 to 60000 ms.`);
+  return !Number.isInteger(retry.retries) || outside(retry.retries, 0, 99)
+    ? usage('retry', `${retry.retries} is no number of retries: give a whole number from 0 to 99.`)
+    : null;
+};
+
 /** Settles where the desk is and how it is spoken to, and looks its name up. Nothing is sent to it. */
 const findDesk = async (
   { target }: Desk,
   options: DeskOptions,
   from?: Journal['desk'],
 ): Promise<Outcome<DeskPlace>> => {
+  const fault = rateFault(options);
+  if (fault) return fault;
   const reached = oscOf(target);
   if (!reached.ok) return reached;
   const { id } = target;

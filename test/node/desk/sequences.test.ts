@@ -204,7 +204,7 @@ describe('push, verify and restore of the library', () => {
     expect([stopped.result, writes, reads.length > 0]).toEqual(['interrupted', [], true]);
   });
 
-  it('refuse a mix there is none of, a place that is none, and a transport the desk has not', async () => {
+  it('refuse a mix there is none of, a place that is none, a transport the desk has not, a rate that is none', async () => {
     const { recipe, options } = await rehearsal();
     const refused = async (more: object) => {
       const done = await push({ ...options, recipe, ...more });
@@ -214,6 +214,10 @@ describe('push, verify and restore of the library', () => {
     expect(await refused({ to: 'no place' })).toEqual([['usage', 'to']]);
     expect(await refused({ transport: 'tcp-length-prefix' })).toEqual([['usage', 'transport']]);
     expect(await refused({ to: '255.255.255.255' })).toEqual([['destination-refused', '']]);
+    expect(await refused({ ratePerSecond: 0 })).toEqual([['usage', 'ratePerSecond']]);
+    expect(await refused({ ratePerSecond: Number.NaN })).toEqual([['usage', 'ratePerSecond']]);
+    expect(await refused({ retry: { timeoutMs: 0, retries: 7 } })).toEqual([['usage', 'retry']]);
+    expect(await refused({ retry: { timeoutMs: 250, retries: -1 } })).toEqual([['usage', 'retry']]);
     const { to: _, ...nowhere } = options;
     expect(codesOf(await push({ ...nowhere, recipe }))).toEqual(['usage']);
   });
@@ -251,6 +255,7 @@ describe('an inspection of the library', () => {
     const text = JSON.stringify({ ...rig, intents: [own], guard: { pilotAttenuationAtLeastDb: 100 } });
     expect(valueFrom(await inspect({ ...options, rig: text, target: desk })).result).toBe('falls-short');
     expect(writes).toHaveLength(count);
+    expect(codesOf(await inspect({ ...options, rig, target: desk, spareSlots: -1 }))).toEqual(['usage']);
   });
 });
 
