@@ -41,16 +41,20 @@ export { type GuardFigures, guardFigures } from './guard/guard-figures.js';
 export { type GuardScope, guardScope } from './guard/guard-scope.js';
 export { preEmphasisDb } from './guard/modulation.js';
 export type { MixPlan, SlotPlan } from './live/plan/plan.js';
-export { planPush } from './live/plan/plan-push.js';
+export { planPush, rises } from './live/plan/plan-push.js';
 export { planRestore } from './live/plan/plan-restore.js';
-export { rises } from './live/plan/rise.js';
 export type { Clock } from './live/session/clock.js';
-export { openLine } from './live/session/open-session.js';
-export { type Line, type Patience, usualPatience, usualRatePerSecond } from './live/session/session.js';
+export { openSession } from './live/session/open-session.js';
+export {
+  type RetryPolicy,
+  type Session,
+  usualRatePerSecond,
+  usualRetryPolicy,
+} from './live/session/session.js';
 export type { Transport } from './live/session/transport.js';
-export { carryOut, type MixDone, type SlotDone } from './live/write/execute-plan.js';
-export type { JournalKeeper } from './live/write/journal-keeper.js';
-export { journalOutcome, writeJournal } from './live/write/make-journal.js';
+export { executePlan, type MixDone, type SlotDone } from './live/write/execute-plan.js';
+export type { JournalKeeper } from './live/write/journal.js';
+export { journalOutcome, makeJournal } from './live/write/journal.js';
 export { type MixReport, reportMix, type ValueReport } from './live/write/report.js';
 export { type SurveyedMix, survey } from './live/write/survey.js';
 export { type VerifiedMix, verifyMix } from './live/write/verify.js';

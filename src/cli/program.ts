@@ -1,10 +1,11 @@
 import { Command, Help } from 'commander';
-import { packageVersion } from '../node/version.js';
+import { packageVersion } from '../node/package.js';
 import { printable } from '../units/quote.js';
 import { checkCommand } from './check/command.js';
 import { compareCommand } from './compare/command.js';
 import { demoCommand } from './demo/command.js';
 import { hearCommand } from './hear/command.js';
+import { inspectCommand } from './inspect/command.js';
 import { journalsCommand } from './journals/command.js';
 import { pushCommand } from './push/command.js';
 import { recipeCommand } from './recipe/command.js';
@@ -23,6 +24,7 @@ const commands = [
   hearCommand,
   pushCommand,
   verifyCommand,
+  inspectCommand,
   restoreCommand,
   journalsCommand,
   targetsCommand,

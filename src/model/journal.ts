@@ -55,6 +55,11 @@ export interface Journal {
   readonly startedAt: string;
   /** The rig's title. */
   readonly title: string;
+  /**
+   * Of a restore: `startedAt` of the journal it puts back. Left out where only some of that one's mixes were to be put
+   * back.
+   */
+  readonly restores?: string;
   readonly desk: { readonly transport: OscTransport; readonly host: string; readonly port: number };
   readonly target: Target;
   readonly mixes: readonly JournalMix[];

@@ -8,7 +8,7 @@ import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
-import { makeFolders } from './make-folders.js';
+import { makeFolders } from './folders.js';
 import { placeText } from './network/unreachable.js';
 import { isRunning, processStart } from './process-identity.js';
 

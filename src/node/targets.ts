@@ -1,12 +1,15 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { readTarget } from '../documents/read.js';
+import type { Desk } from '../model/desk.js';
+import { makeDesk } from '../model/make-desk.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail } from '../units/result.js';
 import { closest } from '../units/suggest.js';
-import { packageRoot } from './package-root.js';
+import { loadQuantiserKinds } from './load-quantiser.js';
+import { packageRoot } from './package.js';
 import { readInput } from './read-input.js';
 
 const folder = (): string => join(packageRoot(), 'targets');
@@ -52,4 +55,20 @@ export const loadTarget = async (target: string): Promise<Outcome<Target>> => {
   if (!input.ok) return input;
   const shipped = path.value !== target;
   return readTarget(input.value.bytes, { source: shipped ? `target ${target}` : input.value.source });
+};
+
+/**
+ * Loads a target by its id or path and makes its grids, with kinds of grid from the user's own modules among them.
+ * Problems: as `loadTarget`; a module that cannot be used; a grid that makes no sense.
+ */
+export const loadDesk = async (
+  target: string,
+  quantiserModules: readonly string[],
+): Promise<Outcome<Desk>> => {
+  const kinds = await loadQuantiserKinds(quantiserModules);
+  if (!kinds.ok) return kinds;
+  const loaded = await loadTarget(target);
+  if (!loaded.ok) return loaded;
+  const desk = makeDesk(loaded.value, kinds.value);
+  return desk.ok ? desk : fail(desk.error.map((each) => ({ ...each, source: `target ${target}` })));
 };

@@ -4,7 +4,7 @@ import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
-import { makeFolders } from './make-folders.js';
+import { makeFolders } from './folders.js';
 import { forgetUnfinished, rememberUnfinished, removeEmptyFolders } from './unfinished.js';
 
 /** An output that has been opened but does not bear its name yet: either all of it appears, or nothing. */

@@ -67,7 +67,7 @@ const inOrder = (text: string, parts: readonly string[]): readonly number[] =>
   parts.map((part) => text.indexOf(part));
 
 describe('journals', () => {
-  it.each([60, 80, 100, 132])(
+  it.each([60, 80, 100, 119, 132])(
     'are listed on %i columns, newest first, with how each ended',
     async (columns) => {
       const folder = await folderWith(files);
@@ -95,6 +95,23 @@ describe('journals', () => {
       expect(words).toContain('before this "{" is closed');
     },
   );
+
+  it.each([60, 132])('tell when they began by the clock here and in UTC, on %i columns', async (columns) => {
+    // India is 5 h 30 min ahead of UTC all year (IANA time zone database, Asia/Kolkata).
+    const zone = process.env.TZ;
+    process.env.TZ = 'Asia/Kolkata';
+    onTestFinished(() => {
+      if (zone === undefined) delete process.env.TZ;
+      else process.env.TZ = zone;
+    });
+    const late = ended('2026-11-25T21:30:00Z', 'done');
+    const { out } = await told(await folderWith({ 'a.json': late }), columns);
+    expect(out).toContain('2026-11-26 03:00:00');
+    expect(out).toContain('2026-11-25 21:30:00');
+    expect(JSON.parse((await told(await folderWith({ 'a.json': late }), columns, true)).out)).toMatchObject({
+      journals: [{ startedAt: '2026-11-25T21:30:00Z' }],
+    });
+  });
 
   it('are told to programs whole, those that cannot be read too', async () => {
     const folder = await folderWith(files);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { shortfallLines } from '../../src/cli/live/shortfall.js';
+import { shortfallLines } from '../../src/cli/words/shortfall.js';
 import type { Guard, MissingFilter, RecipeMix } from '../../src/model/recipe.js';
 import { db } from '../../src/units/quantity.js';
 import { recipeOn, shippedDesk } from '../live/recipe-on.js';

@@ -47,7 +47,7 @@ const standIn = async (folder: string): Promise<number> => {
   if (!standin.ok) throw new Error(JSON.stringify(standin.error));
   onTestFinished(standin.value.close);
   await writeFile(join(folder, 'recipe.json'), writeJson(recipeOn(desk, rig)));
-  const journals = join(folder, 'earlier');
+  const journals = join(folder, 'journals');
   const { port } = standin.value;
   const args = ['push', 'recipe.json', '--to', `127.0.0.1:${port}`, '--yes', '--rate', '5000', '--json'];
   const pushed = await run(args, { cwd: folder, env: { BANDWRIGHT_JOURNALS: journals } });
@@ -68,6 +68,7 @@ describe('--help', () => {
         'hear',
         'push',
         'verify',
+        'inspect',
         'restore',
         'journals',
         'standin',

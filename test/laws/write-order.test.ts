@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SlotPlan, Wanted } from '../../src/live/plan/plan.js';
-import { workSlots } from '../../src/live/write/converge-slots.js';
+import { convergeSlots } from '../../src/live/write/converge-slots.js';
 import type { Desk } from '../../src/model/desk.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { OscParameter, Target } from '../../src/model/target.js';
 import { loadTarget } from '../../src/node/targets.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { slotParameters } from '../../src/osc/slot-parameters.js';
-import { type Effect, fakeLine } from '../live/fake-line.js';
+import { type Effect, fakeSession } from '../live/fake-session.js';
 
 /*
  * The order that never bangs, as it is asked for: the section off or its gain at 0 dB, then type, frequency, width,
@@ -88,14 +88,14 @@ const bring = async (desk: Desk, from: State, to: State, effect?: Effect) => {
     if (have) found.set(name, have);
   }
   const plan: SlotPlan = { mix: 'Mix', output: 3, slot, parameters: parameters.value, wanted };
-  const memory = fakeLine(
+  const memory = fakeSession(
     new Map(Object.entries(argumentsOf(from)).map(([name, value]) => [`${place}/${name}`, value])),
     effect,
   );
-  const run = (standing: ReadonlyMap<OscParameter, OscArgument>) =>
-    workSlots(
-      [{ plan, standing, touched: false, trouble: null }],
-      { desk, line: memory.line, canRead: true },
+  const run = (readback: ReadonlyMap<OscParameter, OscArgument>) =>
+    convergeSlots(
+      [{ plan, readback, touched: false, trouble: null }],
+      { desk, session: memory.session, canRead: true },
       new AbortController().signal,
     );
   const [work] = await run(found);
@@ -141,7 +141,7 @@ describe('the order of writing', () => {
         };
         expect(stands).toEqual(expected);
         const before = writes.length;
-        await again(work?.standing ?? new Map());
+        await again(work?.readback ?? new Map());
         expect(writes.length).toBe(before);
       }),
     );

@@ -14,7 +14,7 @@ import { shippedTargets } from '../../src/node/targets.js';
 import { argumentFor } from '../../src/osc/encodings/registry.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { db, hz } from '../../src/units/quantity.js';
-import { fakeLine } from './fake-line.js';
+import { fakeSession } from './fake-session.js';
 import { recipeOn, shippedDesk, rig as show } from './recipe-on.js';
 import { answersOf, type SlotAnswers, steplessDesk } from './stepless-desk.js';
 import { takenAtPilotDb, type WebAudioFilter } from './web-audio.js';
@@ -47,7 +47,7 @@ const inspect = async (
   const surveyed = await survey(
     plans.value.map(({ plan }) => plan),
     desk,
-    fakeLine(answers).line,
+    fakeSession(answers).session,
     new AbortController().signal,
   );
   const mix = surveyed?.[0];

@@ -9,7 +9,7 @@ import { type ProtectiveRole, protectiveRoles } from '../../src/model/intent.js'
 import type { Rig } from '../../src/model/rig.js';
 import type { OscArgument } from '../../src/osc/message.js';
 import { db, type Hz, hz } from '../../src/units/quantity.js';
-import { fakeLine } from './fake-line.js';
+import { fakeSession } from './fake-session.js';
 import { shippedDesk, rig as show } from './recipe-on.js';
 import { answersOf, type SlotAnswers, steplessDesk } from './stepless-desk.js';
 import { takenAtPilotDb, type WebAudioFilter, webAudioDb } from './web-audio.js';
@@ -35,11 +35,11 @@ const inspect = async (
 ): Promise<InspectedMix> => {
   const plans = planInspection(heron, on);
   if (!plans.ok) throw new Error(JSON.stringify(plans.error));
-  const { line, writes } = fakeLine(answers);
+  const { session, writes } = fakeSession(answers);
   const surveyed = await survey(
     plans.value.map(({ plan }) => plan),
     on,
-    line,
+    session,
     new AbortController().signal,
   );
   expect(writes).toEqual([]);

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { planPush } from '../../src/live/plan/plan-push.js';
-import type { JournalKeeper } from '../../src/live/write/journal-keeper.js';
+import type { JournalKeeper } from '../../src/live/write/journal.js';
 import { type WriteDone, writeMixes } from '../../src/live/write/write-mixes.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Journal } from '../../src/model/journal.js';
 import type { OscArgument } from '../../src/osc/message.js';
-import { type Effect, fakeLine } from './fake-line.js';
+import { type Effect, fakeSession } from './fake-session.js';
 import { recipeOn, shippedDesk } from './recipe-on.js';
 
 /*
@@ -30,7 +30,7 @@ const pushTo = async (effect: Effect, start?: ReadonlyMap<string, OscArgument>) 
       }
     }
   }
-  const memory = fakeLine(start ?? everything, effect);
+  const memory = fakeSession(start ?? everything, effect);
   const kept: Journal[] = [];
   const keeper: JournalKeeper = {
     place: 'in memory',
@@ -42,7 +42,7 @@ const pushTo = async (effect: Effect, start?: ReadonlyMap<string, OscArgument>) 
   const done = await writeMixes({
     plans: plans.value,
     desk,
-    line: memory.line,
+    session: memory.session,
     clock: {
       nowMs: () => 0,
       timeOfDay: () => '2026-05-02T16:00:00.000Z',

@@ -3,7 +3,7 @@ import { planInspection } from '../../src/live/inspect/plan-inspection.js';
 import { survey } from '../../src/live/write/survey.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Rig } from '../../src/model/rig.js';
-import { fakeLine } from './fake-line.js';
+import { fakeSession } from './fake-session.js';
 import { rig, shippedDesk } from './recipe-on.js';
 
 const plansOn = (desk: Desk, on: Rig = rig) => {
@@ -14,8 +14,8 @@ const plansOn = (desk: Desk, on: Rig = rig) => {
 
 /** Every address that is asked for when all of a rig is read. */
 const readsOn = async (desk: Desk): Promise<{ reads: readonly string[]; writes: readonly unknown[] }> => {
-  const { line, reads, writes } = fakeLine(new Map());
-  await survey(plansOn(desk), desk, line, new AbortController().signal);
+  const { session, reads, writes } = fakeSession(new Map());
+  await survey(plansOn(desk), desk, session, new AbortController().signal);
   return { reads, writes };
 };
 

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { planPush } from '../../src/live/plan/plan-push.js';
-import { rises } from '../../src/live/plan/rise.js';
+import { planPush, rises } from '../../src/live/plan/plan-push.js';
 import type { Recipe, RecipeMix } from '../../src/model/recipe.js';
 import type { Rig } from '../../src/model/rig.js';
 import { db, hz, q } from '../../src/units/quantity.js';

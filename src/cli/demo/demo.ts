@@ -1,11 +1,11 @@
 import { readRig } from '../../documents/read.js';
 import { protect } from '../../fitting/protect/protect.js';
+import { loadDesk } from '../../node/targets.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
 import demoRig from '../demo-rig.json' with { type: 'json' };
 import { exporterNamed } from '../recipe/deliver.js';
 import { recipeExitCode } from '../recipe/recipe-verdict.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { loadDesk } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { type Rehearsed, rehearse } from './rehearse.js';

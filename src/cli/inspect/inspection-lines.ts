@@ -1,38 +1,18 @@
 import { firstCaution } from '../../exporters/text/notes.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
-import type { InspectedMix, PilotState, WeighedFinding } from '../../live/inspect/inspection.js';
-import type { Problem } from '../../model/problem.js';
-import type { PlacedFilter } from '../../model/recipe.js';
-import type { Link } from '../../model/rig.js';
+import type {
+  InspectedMix,
+  InspectedOutput,
+  PilotState,
+  WeighedFinding,
+} from '../../live/inspect/inspection.js';
+import type { Target } from '../../model/target.js';
+import type { InspectReport } from '../../node/desk/inspect.js';
 import { quote } from '../../units/quote.js';
 import { besideLimit, downOrUp } from '../words/beside-limit.js';
+import { placedPhrase, slotPhrase } from '../words/slot-phrase.js';
 import { findingWords } from './finding-words.js';
-
-/** A mix that was not addressed. */
-interface LeftAlone {
-  readonly name: string;
-  readonly outputs: readonly number[];
-  readonly link: Link;
-}
-
-/** Everything there is to tell of a rig as it stands. */
-export interface Inspected {
-  readonly title: string;
-  readonly destination: string;
-  readonly mixes: readonly InspectedMix[];
-  readonly leftAlone: readonly LeftAlone[];
-  readonly assumptions: readonly Problem[];
-  /** How many ways the desk may build its filters. */
-  readonly ways: number;
-  /** A slot as the desk shows it. */
-  shown(mix: InspectedMix, output: number, slot: string): string;
-  /** A filter of a recipe as the desk would show it. */
-  phrase(placed: PlacedFilter): string;
-}
-
-/** How the desk shows things. */
-type Phrases = Pick<Inspected, 'shown' | 'phrase'>;
 
 const stateWords: Readonly<Record<PilotState, string>> = {
   safe: 'SAFE',
@@ -50,18 +30,21 @@ const pilotText = ({ state, read, scope }: InspectedMix): string => {
 };
 
 /** What was found, each sentence once; where legs were read one by one, with the outputs it is about. */
-export const findingTexts = (mix: InspectedMix, { shown, phrase }: Phrases): readonly string[] => {
+export const findingTexts = (mix: InspectedMix, target: Target): readonly string[] => {
   const outputsOf = new Map<string, number[]>();
-  const tell = (output: number, finding: WeighedFinding): string =>
-    findingWords(finding, {
+  const tell = ({ slots }: InspectedOutput, finding: WeighedFinding): string => {
+    const slot = 'slot' in finding ? slots.find((each) => each.slot === finding.slot) : undefined;
+    return findingWords(finding, {
       scope: mix.scope,
       recipe: mix.recipe,
-      shown: 'slot' in finding ? shown(mix, output, finding.slot) : '',
-      phrase,
+      shown: slot ? slotPhrase(slot.view) : '',
+      phrase: (placed) => placedPhrase(placed, target),
     });
-  for (const { output, findings } of mix.read) {
+  };
+  for (const read of mix.read) {
+    const { output, findings } = read;
     for (const finding of findings) {
-      const text = tell(output, finding);
+      const text = tell(read, finding);
       outputsOf.set(text, [...(outputsOf.get(text) ?? []), output]);
     }
   }
@@ -126,8 +109,12 @@ const bulleted = (texts: readonly string[], indent: number, columns: number): re
 };
 
 /** A rig as it stands, for people: the result first, then a glance a mix in the rig's order, and why. */
-export const inspectionLines = (inspected: Inspected, columns: number): readonly string[] => {
-  const { title, destination, mixes, leftAlone, assumptions, ways } = inspected;
+export const inspectionLines = (
+  { title, destination, mixes, leftAlone, assumptions }: InspectReport,
+  target: Target,
+  columns: number,
+): readonly string[] => {
+  const ways = target.realisations.length;
   const outputsWidth = fittingWidth(
     mixes.map(({ outputs }) => outputs.join('/')),
     3,
@@ -138,14 +125,17 @@ export const inspectionLines = (inspected: Inspected, columns: number): readonly
   const worstOf = ways === 1 ? 'for the one way' : `in the worst of ${ways} ways`;
   return [
     ...wrap(inspectionResult(mixes), columns),
-    ...wrap(`${title}, as it stands on ${destination}; ${worstOf} this desk may build its filters.`, columns),
+    ...wrap(
+      `${title}, as it stands on ${destination ?? 'the desk'}; ${worstOf} this desk may build its filters.`,
+      columns,
+    ),
     '',
     ...mixes.flatMap((mix) => [
       ...columnLines(
         [stateWords[mix.state], mix.outputs.join('/'), `${mix.name}: ${pilotText(mix)}`],
         [...heads, widthBeside(heads, columns)],
       ),
-      ...bulleted(findingTexts(mix, inspected), heads[0] ?? 0, columns),
+      ...bulleted(findingTexts(mix, target), heads[0] ?? 0, columns),
     ]),
     ...(mixes.some(isToSet) ? ['', ...wrap(firstCaution, columns)] : []),
     ...(left.length > 0 ? ['', ...wrap(`LEAVE ALONE, not read: ${left.join('; ')}`, columns)] : []),

@@ -1,5 +1,5 @@
 import { Command } from 'commander';
-import { journalFolderOption } from '../live/desk-options.js';
+import { journalFolderOption } from '../words/desk-options.js';
 import { jsonOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 

@@ -3,7 +3,7 @@ import { wrap } from '../../layout/wrap.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { isReadJournal, type JournalSummary, type ListedJournal } from '../../node/journals/list-journals.js';
 import { placeText } from '../../node/network/unreachable.js';
-import { printable } from '../../units/quote.js';
+import { momentWords, pathLine } from '../words/copyable.js';
 
 const resultWords: Readonly<Record<JournalOutcome['result'], string>> = {
   done: 'done',
@@ -15,27 +15,21 @@ const resultWords: Readonly<Record<JournalOutcome['result'], string>> = {
 const endedWords = (outcome: Journal['outcome']): string =>
   outcome ? resultWords[outcome.result] : 'never ended';
 
-/** `2026-11-25 12:30:00`; whoever reads it is told that it is UTC. */
-const timeWords = (instant: string): string => `${instant.slice(0, 10)} ${instant.slice(11, 19)}`;
-
 const deskWords = ({ host, port }: Journal['desk']): string => placeText(host, port);
 
 const mixWords = ({ mixes }: JournalSummary): string => (mixes.length === 0 ? 'none' : mixes.join(', '));
 
 /** Below this a table would break its cells into scraps, and each journal gets lines of its own. */
-const leastTableColumns = 100;
+const leastTableColumns = 120;
 
 const indent = '  ';
-
-/** A file's name is to be copied: it is not broken. */
-const pathLine = ({ path }: ListedJournal): string => `${indent}${printable(path)}`;
 
 const unreadLines = (listed: ListedJournal, columns: number): readonly string[] =>
   isReadJournal(listed)
     ? []
     : [
         'cannot be read',
-        pathLine(listed),
+        pathLine(listed.path),
         ...listed.problems
           .slice(0, 1)
           .flatMap(({ message }) => wrap(message, columns - indent.length))
@@ -43,7 +37,7 @@ const unreadLines = (listed: ListedJournal, columns: number): readonly string[] 
       ];
 
 const cells = (journal: JournalSummary): readonly string[] => [
-  timeWords(journal.startedAt),
+  ...Object.values(momentWords(journal.startedAt)),
   journal.purpose,
   endedWords(journal.outcome),
   deskWords(journal.desk),
@@ -52,11 +46,11 @@ const cells = (journal: JournalSummary): readonly string[] => [
   mixWords(journal),
 ];
 
-const head = ['when (UTC)', 'what', 'it ended', 'desk', 'target', 'show', 'mixes'];
+const head = ['when, here', 'in UTC', 'what', 'it ended', 'desk', 'target', 'show', 'mixes'];
 
 const table = (journals: readonly ListedJournal[], columns: number): readonly string[] => {
   const rows = [head, ...journals.filter(isReadJournal).map(cells)];
-  const fixed = [19, 7, 11, 21, 14].map((most, column) =>
+  const fixed = [19, 19, 7, 11, 21, 14].map((most, column) =>
     fittingWidth(
       rows.map((row) => row[column] ?? ''),
       4,
@@ -66,7 +60,7 @@ const table = (journals: readonly ListedJournal[], columns: number): readonly st
   const left = widthBeside(fixed, columns);
   const show = Math.min(
     fittingWidth(
-      rows.map((row) => row[5] ?? ''),
+      rows.map((row) => row[6] ?? ''),
       4,
       30,
     ),
@@ -77,25 +71,25 @@ const table = (journals: readonly ListedJournal[], columns: number): readonly st
     ...columnLines(head, widths),
     ...journals.flatMap((listed) =>
       isReadJournal(listed)
-        ? [...columnLines(cells(listed), widths), pathLine(listed)]
+        ? [...columnLines(cells(listed), widths), pathLine(listed.path)]
         : unreadLines(listed, columns),
     ),
   ];
 };
 
-const block = (journal: JournalSummary, columns: number): readonly string[] => [
-  ...wrap(
-    `${timeWords(journal.startedAt)} UTC, ${journal.purpose}: ${endedWords(journal.outcome)}`,
-    columns,
-    indent,
-  ),
-  ...[
-    `desk ${deskWords(journal.desk)}, target ${journal.target}`,
-    `show ${journal.title}`,
-    `mixes ${mixWords(journal)}`,
-  ].flatMap((line) => wrap(line, columns - indent.length, indent).map((each) => `${indent}${each}`)),
-  pathLine(journal),
-];
+const block = (journal: JournalSummary, columns: number): readonly string[] => {
+  const { here, utc } = momentWords(journal.startedAt);
+  return [
+    ...wrap(`${here}, ${journal.purpose}: ${endedWords(journal.outcome)}`, columns, indent),
+    ...[
+      `in UTC ${utc}`,
+      `desk ${deskWords(journal.desk)}, target ${journal.target}`,
+      `show ${journal.title}`,
+      `mixes ${mixWords(journal)}`,
+    ].flatMap((line) => wrap(line, columns - indent.length, indent).map((each) => `${indent}${each}`)),
+    pathLine(journal.path),
+  ];
+};
 
 const blocks = (journals: readonly ListedJournal[], columns: number): readonly string[] =>
   journals.flatMap((listed, index) => [

@@ -5,7 +5,7 @@ import {
   onlyOption,
   toOption,
   yesOption,
-} from '../live/desk-options.js';
+} from '../words/desk-options.js';
 import { jsonOption, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 

@@ -1,17 +1,18 @@
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import {
   addDeskOptions,
   journalFolderOption,
   onlyOption,
   toOption,
   yesOption,
-} from '../live/desk-options.js';
+} from '../words/desk-options.js';
 import { jsonOption, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 
 const example = `
 Examples:
   bandwright journals                              what there is to restore
+  bandwright restore --last                        the newest push not put back yet
   bandwright restore journal.json                  to the desk it came from
   bandwright restore journal.json --to 127.0.0.1   the desk at another address
 
@@ -26,7 +27,8 @@ export const restoreCommand = (): Command =>
       .description(
         'Puts back what a push found on a desk, to the last digit, and reads it back. What stands there now is kept in a journal of its own first.',
       )
-      .argument('<journal>', 'a journal, as push keeps them; - for standard input')
+      .argument('[journal]', 'a journal, as push keeps them; - for standard input')
+      .addOption(new Option('--last', 'instead of a journal: the newest push that has not been put back yet'))
       .addOption(toOption()),
   )
     .addOption(onlyOption())
@@ -35,6 +37,6 @@ export const restoreCommand = (): Command =>
     .addOption(quantiserOption())
     .addOption(jsonOption())
     .addHelpText('after', example)
-    .action((journal: string, options) =>
+    .action((journal: string | undefined, options) =>
       runCommand(async (terminal) => (await import('./restore.js')).runRestore(journal, options, terminal)),
     );

@@ -1,58 +1,76 @@
-import { readJournal } from '../../documents/read.js';
-import { planRestore } from '../../live/plan/plan-restore.js';
-import { makeDesk } from '../../model/make-desk.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
+import { lastJournal, restore } from '../../node/desk/restore.js';
 import { loadQuantiserKinds } from '../../node/load-quantiser.js';
 import { readInput } from '../../node/read-input.js';
-import { agreement } from '../live/agreement.js';
-import { chooseMixes } from '../live/choose-mixes.js';
-import { type WriteOptions, writePlans } from '../live/write-plans.js';
+import { printable } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { agreement } from '../words/agreement.js';
+import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
+import { momentWords, pathLine } from '../words/copyable.js';
+import type { WriteFlags } from '../words/desk-options.js';
 import type { ExitCode } from '../words/exit-code.js';
-import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
+import { finish } from '../words/write-report.js';
 
-export interface RestoreOptions extends WriteOptions {
-  readonly only?: readonly string[];
-  readonly yes?: boolean;
-  readonly quantiser: readonly string[];
+export interface RestoreFlags extends WriteFlags {
+  readonly last?: boolean;
 }
+
+/** The journal that was named, or the last one, which is told. */
+const journalPath = async (
+  path: string | undefined,
+  { last, journalFolder }: RestoreFlags,
+  terminal: Terminal,
+): Promise<Outcome<string>> => {
+  if (path !== undefined && !last) return ok(path);
+  if (path !== undefined || !last) {
+    const told =
+      path === undefined
+        ? 'Name the journal to put back, as bandwright journals lists them, or add --last for the newest push that has not been put back.'
+        : 'It takes the newest push that has not been put back: leave it out, or the journal that is named.';
+    return fail([problem('usage', path === undefined ? '<journal>' : '--last', told)]);
+  }
+  const found = await lastJournal(journalFolder);
+  if (!found.ok) return found;
+  const { journal, passedOver } = found.value;
+  const { here, utc } = momentWords(journal.startedAt);
+  for (const unread of passedOver) {
+    terminal.err('Newer, cannot be read, and passed over:');
+    terminal.err(pathLine(unread.path));
+  }
+  terminal.err(`The newest push that has not been put back: ${here} here, ${utc} UTC,`);
+  terminal.err(`"${printable(journal.title)}"`);
+  terminal.err(pathLine(journal.path));
+  return ok(journal.path);
+};
 
 /** The work of `bandwright restore`. */
 export const runRestore = async (
-  path: string,
-  options: RestoreOptions,
+  path: string | undefined,
+  flags: RestoreFlags,
   terminal: Terminal,
 ): Promise<ExitCode> => {
-  const json = options.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(outcome.error, terminal, json);
-  const asking = agreement(options, path === '-', terminal);
+  const json = flags.json === true;
+  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
+  const asking = agreement(flags, path === '-', terminal);
   if (!asking.ok) return stop(asking);
-  const input = await readInput(path);
+  const chosen = await journalPath(path, flags, terminal);
+  if (!chosen.ok) return stop(chosen);
+  const input = await readInput(chosen.value);
   if (!input.ok) return stop(input);
-  const { bytes, source } = input.value;
-  const journal = await readJournal(bytes, { source });
-  if (!journal.ok) return stop(journal);
-  const kinds = await loadQuantiserKinds(options.quantiser);
+  const kinds = await loadQuantiserKinds(flags.quantiser);
   if (!kinds.ok) return stop(kinds);
-  const desk = makeDesk(journal.value.target, kinds.value);
-  if (!desk.ok) return stop({ error: desk.error.map((each) => ({ source, ...each })) });
-  const all = planRestore(journal.value, desk.value);
-  if (!all.ok) return stop({ error: all.error.map((each) => ({ source, ...each })) });
-  const plans = chooseMixes(all.value, options.only);
-  if (!plans.ok) return stop(plans);
-
-  return writePlans(
-    {
-      purpose: 'restore',
-      title: journal.value.title,
-      plans: plans.value,
-      desk: desk.value,
-      // They are the outputs that were written to, whatever they are called by now.
-      acceptNames: true,
-      agreement: asking.value,
-      from: journal.value.desk,
-    },
-    options,
-    terminal,
+  const { bytes, source } = input.value;
+  const done = await withInterrupts(terminal, (interruption) =>
+    restore({
+      ...deskOptions(flags, interruption, terminal, 'Putting back'),
+      journal: bytes,
+      source,
+      quantiserKinds: kinds.value,
+      ...(flags.only ? { only: flags.only } : {}),
+      ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
+      agree: (proposal) => asking.value(proposal, interruption),
+    }),
   );
+  return done.ok ? finish(done.value, json, terminal) : stop(done);
 };

@@ -1,22 +1,21 @@
 import { type Outcome, problem } from '../../model/problem.js';
 import type { OscTransport, Target } from '../../model/target.js';
-import { anySeed } from '../../node/any-seed.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import { placeText } from '../../node/network/unreachable.js';
-import { startStandin } from '../../node/standin/start-standin.js';
+import { anySeed, startStandin } from '../../node/standin/start-standin.js';
+import { loadDesk } from '../../node/targets.js';
 import { oscOf } from '../../osc/address.js';
 import type { StandinOutputs } from '../../standin/address-map.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import { fail, ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { loadDesk } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { eventJson, eventLines } from './event-lines.js';
 import { loadOutputs } from './load-outputs.js';
 import { loadState } from './load-state.js';
 
-export interface StandinOptions {
+export interface StandinFlags {
   readonly target: string;
   readonly transport?: OscTransport;
   readonly port?: number;
@@ -32,7 +31,7 @@ export interface StandinOptions {
 }
 
 /** Where to listen: as asked for, else as the target says. */
-const placeOf = (options: StandinOptions, target: Target) => {
+const placeOf = (options: StandinFlags, target: Target) => {
   const reached = oscOf(target);
   if (!reached.ok) {
     const hint = 'To rehearse, take a shipped target that has them, as --target log-179.';
@@ -44,7 +43,7 @@ const placeOf = (options: StandinOptions, target: Target) => {
   return ok({ kind, port: options.port ?? listed?.port ?? 0 });
 };
 
-const idle = ({ seed, scatter, fault }: StandinOptions): boolean =>
+const idle = ({ seed, scatter, fault }: StandinFlags): boolean =>
   seed !== undefined && scatter !== true && fault.length === 0;
 
 const times = (count: number, one: string, many = `${one}s`): string =>
@@ -61,7 +60,7 @@ const summary = (counts: Counts): string =>
     ...(counts.fault > 0 ? [times(counts.fault, 'fault')] : []),
   ].join(', ')}.`;
 
-const loadAll = async (options: StandinOptions) => {
+const loadAll = async (options: StandinFlags) => {
   if (idle(options)) {
     const told = 'There is nothing to leave to chance; add --scatter or a --fault, or leave the seed out.';
     return fail([problem('usage', '--seed', told)]);
@@ -89,7 +88,7 @@ const interruption = (): Promise<void> =>
   });
 
 /** The work of `bandwright standin`: it goes on until it is interrupted. */
-export const runStandin = async (options: StandinOptions, terminal: Terminal): Promise<ExitCode> => {
+export const runStandin = async (options: StandinFlags, terminal: Terminal): Promise<ExitCode> => {
   const json = options.json === true;
   const loaded = await loadAll(options);
   if (!loaded.ok) return stopOn(loaded.error, terminal, json);

@@ -2,10 +2,10 @@ import { targetNotices } from '../../documents/rules/target/target.js';
 import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/display.js';
 import type { Problem } from '../../model/problem.js';
+import { loadDesk } from '../../node/targets.js';
 import { makeAddressMap } from '../../standin/address-map.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../words/exit-code.js';
-import { loadDesk } from '../words/load-desk.js';
 import { problemLines } from '../words/problem-lines.js';
 import type { Terminal } from '../words/terminal.js';
 

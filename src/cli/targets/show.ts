@@ -1,6 +1,6 @@
 import { writeJson } from '../../documents/write-json.js';
+import { loadDesk } from '../../node/targets.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { loadDesk } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { showLines } from './show-lines.js';

@@ -1,5 +1,5 @@
 import { Command, Option } from 'commander';
-import { addDeskOptions, onlyOption, toOption } from '../live/desk-options.js';
+import { addDeskOptions, onlyOption, toOption } from '../words/desk-options.js';
 import { jsonOption, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 

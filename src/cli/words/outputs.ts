@@ -1,5 +1,5 @@
 import type { Outcome } from '../../model/problem.js';
-import { isFolder } from '../../node/is-folder.js';
+import { isFolder } from '../../node/folders.js';
 import { writeOutputs } from '../../node/write-outputs.js';
 import { printable } from '../../units/quote.js';
 import type { Terminal } from './terminal.js';

@@ -3,11 +3,11 @@ import { knobNames } from '../../model/knob.js';
 import type { Outcome } from '../../model/problem.js';
 import { protectiveIntents, usualSystem } from '../../model/protection.js';
 import type { PlacedFilter } from '../../model/recipe.js';
+import { loadDesk } from '../../node/targets.js';
 import type { ProtectionJob } from '../../node/threads/fit-job.js';
 import { fail, ok } from '../../units/result.js';
 import { deskGuardProblem, scopeOf } from './guard-option-problems.js';
 import type { GuardOptions } from './guard-options.js';
-import { loadDesk } from './load-desk.js';
 
 /** Options of a command that sets the usual protective filters on one desk, without a rig. */
 export interface ProtectionOptions extends GuardOptions {

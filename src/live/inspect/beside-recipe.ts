@@ -7,8 +7,7 @@ import { centsBetween } from '../../units/quantity.js';
 import { planFilter } from '../plan/plan-push.js';
 import type { SurveyedMix } from '../write/survey.js';
 import { slotHolds } from '../write/verify.js';
-import { type Effects, effectsFor } from './filter-effects.js';
-import { filtersIn } from './inspect-output.js';
+import { filtersIn } from './inspect-mix.js';
 import type {
   ActingFilter,
   Finding,
@@ -17,7 +16,7 @@ import type {
   MixRecipe,
   WeighedFinding,
 } from './inspection.js';
-import { liftsOf, nearCents, toldDb } from './pilot-findings.js';
+import { type Effects, effectsFor, liftsOf, nearCents, toldDb } from './pilot-findings.js';
 
 const roleOf = {
   'no-low-cut': 'low-cut',

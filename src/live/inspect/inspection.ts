@@ -2,8 +2,10 @@ import type { Filter } from '../../filters/filter.js';
 import type { GuardFigures } from '../../guard/guard-figures.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { ProtectiveRole } from '../../model/intent.js';
+import type { Problem } from '../../model/problem.js';
 import type { MissingFilter, PlacedFilter } from '../../model/recipe.js';
 import type { Cents, Db, Hz } from '../../units/quantity.js';
+import type { SlotView } from '../plan/readback.js';
 import type { StandingFilter, Unclear } from './standing-filter.js';
 
 /** A filter that stands in a slot. */
@@ -91,7 +93,8 @@ export interface BesideRecipe {
 export interface InspectedOutput {
   readonly output: number;
   readonly state: PilotState;
-  readonly slots: readonly ({ readonly slot: string } & StandingFilter)[];
+  /** Every slot: what it amounts to, and what the desk shows of it; null where nothing came back. */
+  readonly slots: readonly ({ readonly slot: string; readonly view: SlotView | null } & StandingFilter)[];
   /** For every way the desk may build its filters; none where something is not known. */
   readonly byRealisation: readonly ({ readonly id: string } & GuardFigures)[];
   readonly worst: GuardFigures | null;
@@ -115,6 +118,8 @@ export interface InspectedMix {
   readonly read: readonly InspectedOutput[];
   /** Outputs that go by another name on the desk; null for one that told none. */
   readonly otherNames: readonly { readonly output: number; readonly name: string | null }[];
+  /** What did not answer, or not as the target says. */
+  readonly problems: readonly Problem[];
 }
 
 /** The recipe of a mix, as it would be made now, and what may get more out of the desk than that does. */

@@ -3,8 +3,7 @@ import { allOf, type Outcome } from '../../model/problem.js';
 import type { FmStereoSystem, Mix, Rig } from '../../model/rig.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { ok } from '../../units/result.js';
-import type { MixPlan, SlotPlan } from '../plan/plan.js';
-import { planMix } from '../plan/plan-mix.js';
+import { type MixPlan, planMix, type SlotPlan } from '../plan/plan.js';
 
 /** What is to be read of one mix, and the system it feeds. */
 export interface MixInspection {

@@ -10,7 +10,7 @@ import type { SlotParameter } from '../../osc/slot-parameters.js';
 import { step } from '../../units/quantity.js';
 import { fail, ok, type Result } from '../../units/result.js';
 import type { SlotPlan } from '../plan/plan.js';
-import { type Standing, settingOf, standingType } from '../write/readback.js';
+import { type Readback, readbackType, settingRead } from '../plan/readback.js';
 
 /**
  * Why a parameter is not known. `unread`: it did not answer, or not as the target says. `unreached`: OSC does not
@@ -37,10 +37,10 @@ export type StandingFilter =
  */
 const valueRead = (
   parameter: SlotParameter,
-  read: NonNullable<ReturnType<Standing['get']>>,
+  read: NonNullable<ReturnType<Readback['get']>>,
   type: FilterType,
 ): number | null => {
-  const setting = settingOf(parameter, read, type);
+  const setting = settingRead(parameter, read, type);
   const sent = setting && argumentFor(parameter.encoding, setting);
   if (setting && sent?.ok && saysTheSame(sent.value, read)) return setting.value;
   const number = parameter.encoding.as === 'engineering' ? numberIn(read) : null;
@@ -68,7 +68,7 @@ type Value = Result<number, Unclear>;
 const knobValue = (
   knob: Knob,
   slotType: DeskSlotType,
-  { plan, standing, desk }: { plan: SlotPlan; standing: Standing; desk: Desk },
+  { plan, readback, desk }: { plan: SlotPlan; readback: Readback; desk: Desk },
 ): Value | null => {
   const grid = slotType.grids[knob];
   if (!grid) return null;
@@ -77,7 +77,7 @@ const knobValue = (
   const parameter = plan.parameters.find(({ name }) => name === knob);
   const unclear = (why: Unclear['why']): Value => fail({ parameter: knob, why });
   if (!parameter) return grid.count === 1 ? ok(grid.valueAt(step(0))) : unclear('unreached');
-  const read = standing.get(knob);
+  const read = readback.get(knob);
   if (!read) return unclear('unread');
   const value = valueRead(parameter, read, slotType.type);
   if (value === null) return unclear('not-understood');
@@ -87,18 +87,18 @@ const knobValue = (
 /** The filter a slot is set to, whether it is on or off; null where that is a gain of 0 dB. */
 const filterSet = (
   plan: SlotPlan,
-  standing: Standing,
+  readback: Readback,
   desk: Desk,
 ): Result<Filter | null, readonly Unclear[]> => {
-  const type = standingType(plan, standing, desk);
+  const type = readbackType(plan, readback, desk);
   const slotType = type === null ? undefined : plan.slot.types.get(type);
   if (type === null || !slotType) {
     const isReached = plan.parameters.some(({ name }) => name === 'type');
-    const why = !isReached ? 'unreached' : standing.has('type') ? 'not-understood' : 'unread';
+    const why = !isReached ? 'unreached' : readback.has('type') ? 'not-understood' : 'unread';
     return fail([{ parameter: 'type', why }]);
   }
   const values = knobNames.flatMap((knob) => {
-    const value = knobValue(knob, slotType, { plan, standing, desk });
+    const value = knobValue(knob, slotType, { plan, readback, desk });
     return value ? [{ knob, value }] : [];
   });
   // At 0 dB nothing else matters, known or not.
@@ -112,20 +112,20 @@ const filterSet = (
 };
 
 /** Whether a slot is on: always where OSC does not reach a switch. */
-const isOn = (plan: SlotPlan, standing: Standing): Result<boolean, Unclear> => {
+const isOn = (plan: SlotPlan, readback: Readback): Result<boolean, Unclear> => {
   const parameter = plan.parameters.find(({ name }) => name === 'on');
   if (!parameter) return ok(true);
-  const read = standing.get('on');
+  const read = readback.get('on');
   if (!read) return fail({ parameter: 'on', why: 'unread' });
-  const setting = settingOf(parameter, read, null);
+  const setting = settingRead(parameter, read, null);
   return setting
     ? ok(setting.index === switchScale.count - 1)
     : fail({ parameter: 'on', why: 'not-understood' });
 };
 
 /** What a slot amounts to as it was read: never a guess. */
-export const standingFilter = (plan: SlotPlan, standing: Standing, desk: Desk): StandingFilter => {
-  const [on, set] = [isOn(plan, standing), filterSet(plan, standing, desk)];
+export const standingFilter = (plan: SlotPlan, readback: Readback, desk: Desk): StandingFilter => {
+  const [on, set] = [isOn(plan, readback), filterSet(plan, readback, desk)];
   if (on.ok && !on.value) return { state: 'off', filter: set.ok ? set.value : null };
   if (set.ok && set.value === null) return { state: 'flat' };
   if (on.ok && set.ok && set.value) return { state: 'acts', filter: set.value };

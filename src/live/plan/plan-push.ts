@@ -1,8 +1,12 @@
+import { buildChain } from '../../filters/build.js';
+import type { Filter } from '../../filters/filter.js';
+import { riseDb } from '../../guard/guard-figures.js';
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { knobNames, knobs } from '../../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { PlacedFilter, Recipe } from '../../model/recipe.js';
 import type { OscParameter } from '../../model/target.js';
+import { filterPhrase } from '../../model/words.js';
 import { oscOf } from '../../osc/address.js';
 import {
   type FilterPlace,
@@ -14,9 +18,8 @@ import { slotParameters } from '../../osc/slot-parameters.js';
 import { step } from '../../units/quantity.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import type { MixPlan, SlotPlan, Wanted } from './plan.js';
-import { planMix } from './plan-mix.js';
-import { showArgument } from './show-argument.js';
+import { type MixPlan, planMix, type SlotPlan, type Wanted } from './plan.js';
+import { showArgument } from './readback.js';
 
 const anew = 'Make the recipe anew for this target.';
 
@@ -111,3 +114,34 @@ export const planPush = (recipe: Recipe, desk: Desk): Outcome<readonly MixPlan[]
     }),
   );
 };
+
+/** How much the filters of a mix together may raise any level, unless told otherwise. */
+const greatestRiseDb = 0.5;
+
+/**
+ * Everything in a recipe that raises a level: a set gain above 0 dB, or filters that together, in the worst way the
+ * desk may build them, lift some frequency by more than 0.5 dB. It is worked out anew, whatever the recipe says.
+ */
+export const rises = (recipe: Recipe, { target }: Desk): readonly Problem[] =>
+  recipe.mixes.flatMap(({ name, filters, treatment }, index) => {
+    if (treatment === 'leave-alone') return [];
+    const chain = filters.map(({ type, set }): Filter => ({ type, ...set }));
+    const raised = chain.find(({ gainDb }) => gainDb !== undefined && gainDb > 0);
+    const worstDb = Math.max(
+      ...target.realisations.map((each) => riseDb(buildChain(chain, each), each.sampleRateHz)),
+    );
+    const why = raised
+      ? `a ${filterPhrase(raised)} is among its filters`
+      : worstDb > greatestRiseDb
+        ? `its filters lift some frequency by ${worstDb.toFixed(1)} dB`
+        : null;
+    return why === null
+      ? []
+      : [
+          problem(
+            'raises-level',
+            `mixes[${index}]`,
+            `${quote(name)} would be raised: ${why}. Nothing was sent. If that is meant, ask for it with allowRise, and start low.`,
+          ),
+        ];
+  });

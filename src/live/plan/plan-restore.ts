@@ -1,13 +1,36 @@
 import type { Desk } from '../../model/desk.js';
-import type { Journal, JournalSlot } from '../../model/journal.js';
+import type { FoundArgument, Journal, JournalSlot } from '../../model/journal.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
+import type { OscArgument } from '../../osc/message.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
-import { asOscArgument } from './found-argument.js';
-import type { MixPlan, SlotPlan, Wanted } from './plan.js';
-import { mixPlan } from './plan-mix.js';
+import { type MixPlan, mixPlan, type SlotPlan, type Wanted } from './plan.js';
+
+/** A journal's argument as it goes on the wire; null where it holds no such value. */
+const asOscArgument = ({ type, number, text }: FoundArgument): OscArgument | null => {
+  if (type === 's') return text === undefined ? null : { type, value: text };
+  if (type === 'h') return text === undefined ? null : { type, value: BigInt(text) };
+  return number === undefined ? null : { type, value: number };
+};
+
+/** An argument as a journal keeps it; null for the types no target sends. */
+export const asFoundArgument = (argument: OscArgument): FoundArgument | null => {
+  switch (argument.type) {
+    case 's':
+      return { type: 's', text: argument.value };
+    case 'h':
+      return { type: 'h', text: String(argument.value) };
+    case 'i':
+    case 'f':
+    case 'd':
+      // -0 is 0: JSON has no other.
+      return { type: argument.type, number: argument.value + 0 };
+    default:
+      return null;
+  }
+};
 
 const planSlot = (
   { output, slot: id, found }: JournalSlot,

@@ -1,8 +1,12 @@
-import type { DeskSlot } from '../../model/desk.js';
-import type { OscParameter } from '../../model/target.js';
+import type { Desk, DeskSlot } from '../../model/desk.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { OscParameter, Target } from '../../model/target.js';
 import type { OscArgument } from '../../osc/message.js';
-import type { NamePlace } from '../../osc/mix-on-target.js';
+import { type NamePlace, namePlacesOf, outputsToWrite } from '../../osc/mix-on-target.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
+import { quote } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { didYouMean } from '../../units/suggest.js';
 
 /** What one parameter is to be. */
 export interface Wanted {
@@ -30,3 +34,41 @@ export interface MixPlan {
   readonly namePlaces: readonly NamePlace[];
   readonly slots: readonly SlotPlan[];
 }
+
+/** Plans a mix from the slots of the outputs it is written to. `path` names the mix in its file. */
+export const planMix = (
+  { name, outputs }: Pick<MixPlan, 'name' | 'outputs'>,
+  { target }: Desk,
+  path: string,
+  planSlots: (outputs: readonly number[]) => Outcome<readonly SlotPlan[]>,
+): Outcome<MixPlan> => {
+  const written = outputsToWrite({ name, outputs }, target, path);
+  if (!written.ok) return written;
+  return mixPlan({ name, outputs }, target, planSlots(written.value));
+};
+
+/** The plan of a mix whose slots are planned already. */
+export const mixPlan = (
+  { name, outputs }: Pick<MixPlan, 'name' | 'outputs'>,
+  target: Target,
+  slots: Outcome<readonly SlotPlan[]>,
+): Outcome<MixPlan> => {
+  const namePlaces = namePlacesOf({ name, outputs }, target);
+  if (!namePlaces.ok) return namePlaces;
+  return slots.ok ? ok({ name, outputs, namePlaces: namePlaces.value, slots: slots.value }) : slots;
+};
+
+/** The plans of the mixes that are named, or all of them. Problem: `usage`, for a name there is none of. */
+export const chooseMixes = (
+  plans: readonly MixPlan[],
+  only: readonly string[] | undefined,
+): Outcome<readonly MixPlan[]> => {
+  if (only === undefined) return ok(plans);
+  const names = plans.map(({ name }) => name);
+  const strange = only.find((name) => !names.includes(name));
+  if (strange !== undefined) {
+    const told = `There is no mix ${quote(strange)} to write to${didYouMean(strange, names) || '.'} There are: ${names.map((name) => quote(name)).join(', ')}.`;
+    return fail([problem('usage', 'only', told)]);
+  }
+  return ok(plans.filter(({ name }) => only.includes(name)));
+};

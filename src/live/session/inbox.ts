@@ -9,7 +9,7 @@ export interface Inbox {
   /** Who is told of what comes for an address, until the next one is named or it is taken away. */
   expect(address: string, hear: (answer: Answer) => void): void;
   forget(address: string): void;
-  take(packet: Uint8Array): void;
+  receive(packet: Uint8Array): void;
   counts(): { readonly heard: number; readonly strange: number };
 }
 
@@ -32,7 +32,7 @@ export const makeInbox = (codec: OscCodec): Inbox => {
     forget: (address) => {
       expected.delete(address);
     },
-    take: (packet) => {
+    receive: (packet) => {
       heard++;
       const decoded = codec.decode(packet);
       const messages = decoded.ok ? messagesIn(decoded.value) : [];

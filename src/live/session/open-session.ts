@@ -2,21 +2,20 @@ import { type Problem, problem } from '../../model/problem.js';
 import type { Question } from '../../osc/asking.js';
 import type { OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
-import type { Clock } from './clock.js';
+import { type Clock, makeRateLimit } from './clock.js';
 import { type Answer, makeInbox } from './inbox.js';
-import { makePace } from './rate-limit.js';
-import type { Job, JobResult, Line, Patience } from './session.js';
+import type { Job, JobResult, RetryPolicy, Session } from './session.js';
 import type { Transport } from './transport.js';
 
-export interface LineOptions {
+export interface SessionOptions {
   readonly transport: Transport;
   readonly codec: OscCodec;
   readonly clock: Clock;
   readonly ratePerSecond: number;
-  readonly patience: Patience;
+  readonly retry: RetryPolicy;
 }
 
-/** Questions on their way at once: more would overrun the buffers on the way when nothing paces them. */
+/** Questions on their way at once: more would overrun the buffers on the way where the rate is high. */
 const mostAtOnce = 32;
 
 const longestWaitMs = 1000;
@@ -27,7 +26,8 @@ interface Pending {
   readonly question: Question;
   result: JobResult | null;
   answer: Answer | null;
-  tries: number;
+  /** How often it has been sent without coming to hold. */
+  failures: number;
   /** What last came back and was not as it should be. */
   otherwise: { readonly read: OscArgument | null; readonly why: string } | null;
   wasSent: boolean;
@@ -39,7 +39,7 @@ const pendingFor = (job: Job): Pending | null =>
     question: job.question,
     result: null,
     answer: null,
-    tries: 0,
+    failures: 0,
     otherwise: null,
     wasSent: false,
   };
@@ -53,19 +53,28 @@ const silent = (destination: string): Problem =>
     `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
   );
 
+const refuses = (destination: string): Problem =>
+  problem(
+    'desk-unreachable',
+    '',
+    `No answer from ${destination}; the port refuses, so nothing listens there. Nothing more was sent. Check that OSC is switched on at the desk, and the address and the port.`,
+  );
+
 const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>
   Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
     items.slice(index * size, (index + 1) * size),
   );
 
 /** Opens a conversation over a transport. */
-export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: LineOptions): Line => {
+export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: SessionOptions): Session => {
   const inbox = makeInbox(codec);
-  const turn = makePace(clock, ratePerSecond);
+  const ownTurn = makeRateLimit(clock, ratePerSecond);
   const ended = new AbortController();
   const written = new Map<string, OscArgument>();
   let lost: Problem | null = null;
   let lastFault: Problem | null = null;
+  /** Since when everything has been refused and nothing heard; null where that is not so. */
+  let refusedSinceMs: number | null = null;
   let sent = 0;
   let silentRounds = 0;
   let heardLately = false;
@@ -76,15 +85,24 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
     lost ??= why;
     ended.abort();
   };
-  transport.onPacket(inbox.take);
-  transport.onFault((fault) => {
-    lastFault = fault.problem;
-    if (fault.ended) lose(fault.problem);
+  transport.onPacket((packet) => {
+    refusedSinceMs = null;
+    inbox.receive(packet);
+  });
+  transport.onFault(({ problem: told, ended: isOver, refused }) => {
+    lastFault = told;
+    if (isOver) lose(told);
+    if (!refused) return;
+    // A desk that is just being switched on refuses too, for a while.
+    refusedSinceMs ??= clock.nowMs();
+    if (clock.nowMs() - refusedSinceMs >= retry.timeoutMs * (retry.retries + 1)) {
+      lose(refuses(transport.destination));
+    }
   });
 
   /** Sends one message in its turn, `note` called before it leaves; false where it was stopped before. */
   const send = async (message: OscMessage, signal: AbortSignal, note?: () => void): Promise<boolean> => {
-    await turn(signal);
+    await ownTurn(signal);
     if (signal.aborted) return false;
     const bytes = codec.encode(message);
     if (!bytes.ok) throw new RangeError(`a plan holds what cannot be sent: ${bytes.error}`);
@@ -110,13 +128,12 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       return;
     }
     if (answer) pending.otherwise = { read: answer.ok ? answer.value : null, why: why ?? '' };
-    pending.tries++;
-    if (pending.tries < patience.tries) return;
+    if (pending.failures++ < retry.retries) return;
     pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
   };
 
   /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
-  const once = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
+  const askOnce = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
     const complete = new AbortController();
     const isLively = ({ question }: Pending): boolean => question.answerAddress === lively?.answerAddress;
     const probe = silentRounds > 0 && !some.some(isLively) ? lively : null;
@@ -151,18 +168,18 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
     }
   };
 
-  const exchange: Line['exchange'] = async (jobs, asked) => {
+  const exchange: Session['exchange'] = async (jobs, asked) => {
     const signal = AbortSignal.any([asked, ended.signal]);
     const all = jobs.map(pendingFor);
     const askable = all.filter((each) => each !== null);
-    let waitMs = patience.timeoutMs;
+    let waitMs = retry.timeoutMs;
     for (
       let open: readonly Pending[] = askable;
       open.length > 0;
       open = open.filter(({ result }) => !result)
     ) {
       for (const some of chunksOf(open, mostAtOnce)) {
-        if (!(await once(some, waitMs, signal))) {
+        if (!(await askOnce(some, waitMs, signal))) {
           for (const pending of open) pending.result ??= stopped(pending);
           break;
         }
@@ -170,7 +187,7 @@ export const openLine = ({ transport, codec, clock, ratePerSecond, patience }: L
       }
       silentRounds = heardLately ? 0 : silentRounds + 1;
       heardLately = false;
-      if (silentRounds >= patience.tries) lose(lastFault ?? silent(transport.destination));
+      if (silentRounds > retry.retries) lose(lastFault ?? silent(transport.destination));
       // What reads otherwise may only have been overtaken on the way: it gets a little time.
       const isHasty = open.some(({ result, answer }) => !result && answer !== null);
       if (isHasty) await clock.wait(waitMs / 4, signal);

@@ -28,8 +28,8 @@ export type JobResult =
   | { readonly kind: 'stopped'; readonly wasSent: boolean };
 
 /** A conversation with a desk: everything that is said to it and heard from it goes through here. */
-export interface Line {
-  /** Does jobs, each until it holds or patience ends, sending again what was lost. One result each, in order. */
+export interface Session {
+  /** Does jobs, each until it holds or its retries are used up, sending again what was lost. One result each, in order. */
   exchange(jobs: readonly Job[], signal: AbortSignal): Promise<readonly JobResult[]>;
   /** Sends without asking back, in order; tells how many were sent before it was stopped. */
   tell(messages: readonly OscMessage[], signal: AbortSignal): Promise<number>;
@@ -41,15 +41,29 @@ export interface Line {
   counts(): { readonly sent: number; readonly heard: number; readonly strange: number };
 }
 
-/** How patient a line is. */
-export interface Patience {
-  /** How long the first answer may take; each further try waits half as long again, up to a second. */
+/** How long an answer is waited for, and how often it is asked for again. */
+export interface RetryPolicy {
+  /** How long the first answer may take; each retry waits half as long again, up to a second. */
   readonly timeoutMs: number;
-  /** How often the same is tried without an answer, or while another value comes back. */
-  readonly tries: number;
+  /** How often the same is sent once more where no answer came, or while another value comes back. */
+  readonly retries: number;
 }
 
-export const usualPatience: Patience = { timeoutMs: 250, tries: 8 };
+export const usualRetryPolicy: RetryPolicy = { timeoutMs: 250, retries: 7 };
 
 /** Messages a second unless told otherwise: what a small desk's network side copes with. Common practice, no source. */
 export const usualRatePerSecond = 200;
+
+/** A session with a desk that cannot be read: what was sent counts as done, and nothing is known to hold. */
+export const blindSession = (session: Session): Session => ({
+  ...session,
+  exchange: async (jobs, signal) => {
+    const messages = jobs.flatMap(({ write }) => (write ? [write] : []));
+    const sent = await session.tell(messages, signal);
+    let at = 0;
+    return jobs.map(({ write }): JobResult => {
+      const [argument] = write?.args ?? [];
+      return argument && at++ < sent ? { kind: 'held', read: argument } : { kind: 'stopped', wasSent: false };
+    });
+  },
+});

@@ -6,6 +6,8 @@ export interface TransportFault {
   readonly problem: Problem;
   /** Whether nothing can be sent any more: a closed connection. A refused datagram is no end. */
   readonly ended: boolean;
+  /** Whether the other side said that nothing listens there. */
+  readonly refused?: boolean;
 }
 
 /** A way to a desk: whole OSC packets out, whole OSC packets in. */

@@ -1,10 +1,28 @@
 import type { Desk } from '../../model/desk.js';
 import type { OscParameter } from '../../model/target.js';
 import type { SlotPlan } from '../plan/plan.js';
-import type { Job, JobResult } from '../session/session.js';
-import type { WorkContext } from './context.js';
+import { isHeld, type Readback, readbackType } from '../plan/readback.js';
+import type { Clock } from '../session/clock.js';
+import type { Job, JobResult, Session } from '../session/session.js';
 import { after, type NextStep, nextSteps } from './next-steps.js';
-import { isHeld, type Standing, standingType } from './readback.js';
+
+/** What work on a desk needs. */
+export interface WorkContext {
+  readonly desk: Desk;
+  readonly session: Session;
+  readonly canRead: boolean;
+}
+
+/** What work on whole mixes needs besides. */
+export interface MixContext extends WorkContext {
+  readonly clock: Clock;
+  /** Given when the user interrupts: the mix under work is put back, and no other is begun. */
+  readonly signal: AbortSignal;
+  /** Given when the user insists: everything stops where it is. */
+  readonly hardSignal: AbortSignal;
+  /** Told before each mix. */
+  onMix(name: string, index: number, of: number): void;
+}
 
 /** Why a slot was not brought to where it was to be. */
 export interface Trouble {
@@ -15,7 +33,7 @@ export interface Trouble {
 /** A slot under work: what is known to stand there, and what went wrong. */
 export interface SlotWork {
   readonly plan: SlotPlan;
-  readonly standing: Standing;
+  readonly readback: Readback;
   /** Whether anything was written. */
   readonly touched: boolean;
   readonly trouble: Trouble | null;
@@ -24,7 +42,7 @@ export interface SlotWork {
 const jobFor = ({ parameter, write }: NextStep, work: SlotWork, desk: Desk): Job => {
   const { address, question } = parameter;
   if (write === null) return { address, question, write: null, judge: () => null };
-  const type = parameter.name === 'type' ? null : standingType(work.plan, work.standing, desk);
+  const type = parameter.name === 'type' ? null : readbackType(work.plan, work.readback, desk);
   return {
     address,
     question,
@@ -37,33 +55,33 @@ const withResult = (work: SlotWork, step: NextStep, result: JobResult): SlotWork
   const hasLeft = result.kind !== 'stopped' || result.wasSent;
   const touched = work.touched || (step.write !== null && hasLeft);
   if (result.kind === 'held') {
-    return { ...work, touched, standing: after(work.standing, step, result.read) };
+    return { ...work, touched, readback: after(work.readback, step, result.read) };
   }
   // What was written and not confirmed may stand either way.
-  const standing = new Map(work.standing);
-  standing.delete(step.parameter.name);
+  const readback = new Map(work.readback);
+  readback.delete(step.parameter.name);
   const trouble = { parameter: step.parameter.name, result };
-  return { ...work, touched, standing, trouble: work.trouble ?? trouble };
+  return { ...work, touched, readback, trouble: work.trouble ?? trouble };
 };
 
 /**
  * Brings slots to where they are wanted, side by side, step by step, each step confirmed before the next. A slot
  * that meets trouble is left where it is; the others go on.
  */
-export const workSlots = async (
+export const convergeSlots = async (
   slots: readonly SlotWork[],
-  { desk, line, canRead }: WorkContext,
+  { desk, session, canRead }: WorkContext,
   signal: AbortSignal,
 ): Promise<readonly SlotWork[]> => {
   let works = slots;
   for (;;) {
     const steps = works.flatMap((work, index) =>
       work.trouble === null
-        ? nextSteps(work.plan, work.standing, desk, canRead).map((step) => ({ step, index, work }))
+        ? nextSteps(work.plan, work.readback, desk, canRead).map((step) => ({ step, index, work }))
         : [],
     );
     if (steps.length === 0) return works;
-    const results = await line.exchange(
+    const results = await session.exchange(
       steps.map(({ step, work }) => jobFor(step, work, desk)),
       signal,
     );

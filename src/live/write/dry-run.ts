@@ -1,9 +1,43 @@
 import type { Desk } from '../../model/desk.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
 import type { MixPlan } from '../plan/plan.js';
-import { obedientLine } from '../session/blind-session.js';
-import { carryOut } from './execute-plan.js';
+import type { Job, JobResult, Session } from '../session/session.js';
+import { executePlan } from './execute-plan.js';
 import { type SurveyedMix, unsurveyed } from './survey.js';
+
+/**
+ * A session with a desk that does as it is told, given what stands on it: to find out what would be sent. `sent`
+ * grows with every message that writes.
+ */
+const obedientSession = (
+  standing: ReadonlyMap<string, OscArgument>,
+): { readonly session: Session; readonly sent: readonly OscMessage[] } => {
+  const known = new Map(standing);
+  const sent: OscMessage[] = [];
+  const obey = (message: OscMessage): void => {
+    const [argument] = message.args;
+    sent.push(message);
+    if (argument) known.set(message.address, argument);
+  };
+  const answer = ({ address, write, judge }: Job): JobResult => {
+    if (write) obey(write);
+    const read = known.get(address);
+    if (!read) return { kind: 'silent' };
+    const why = judge(read);
+    return why === null ? { kind: 'held', read } : { kind: 'otherwise', read, why };
+  };
+  const session: Session = {
+    exchange: async (jobs) => jobs.map(answer),
+    tell: async (messages) => {
+      for (const message of messages) obey(message);
+      return messages.length;
+    },
+    lost: () => null,
+    written: () => known,
+    counts: () => ({ sent: sent.length, heard: 0, strange: 0 }),
+  };
+  return { session, sent };
+};
 
 const never = new AbortController().signal;
 
@@ -28,12 +62,12 @@ export const messagesFor = async (
       }
     }
   }
-  const { line, sent } = obedientLine(standing);
-  await carryOut(
+  const { session, sent } = obedientSession(standing);
+  await executePlan(
     mixes.filter(({ differs }) => differs),
     {
       desk,
-      line,
+      session,
       canRead: surveyed !== null,
       clock: noClock,
       signal: never,

@@ -1,11 +1,15 @@
 import type { OscParameter } from '../../model/target.js';
 import type { MixPlan, SlotPlan, Wanted } from '../plan/plan.js';
-import { showArgument } from '../plan/show-argument.js';
-import type { MixContext, WorkContext } from './context.js';
-import { type SlotWork, type Trouble, workSlots } from './converge-slots.js';
+import { type Readback, readbackType, showArgument } from '../plan/readback.js';
+import {
+  convergeSlots,
+  type MixContext,
+  type SlotWork,
+  type Trouble,
+  type WorkContext,
+} from './converge-slots.js';
 import { nextSteps } from './next-steps.js';
 import { readAgain } from './read-again.js';
-import { type Standing, standingType } from './readback.js';
 import type { SurveyedMix, SurveyedSlot } from './survey.js';
 
 /** How one slot was left. */
@@ -13,15 +17,15 @@ export interface SlotDone {
   /** What was to stand there in the end: as planned, or as it was found. */
   readonly goal: 'set' | 'as-found';
   readonly plan: SlotPlan;
-  readonly found: Standing;
+  readonly found: Readback;
   readonly touched: boolean;
   /**
    * The last readback, all of it read after everything was written; what is missing did not answer. What was found,
    * where nothing was read since.
    */
-  readonly read: Standing;
+  readonly read: Readback;
   /** What was last confirmed while it was written; for a desk that cannot be read, what was sent. */
-  readonly confirmed: Standing;
+  readonly confirmed: Readback;
   /** What was written to, whether or not it was confirmed. */
   readonly written: ReadonlySet<OscParameter>;
   /** Whether all of it was read back and stands as the goal says. */
@@ -56,7 +60,7 @@ export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): Sl
 
 /** The plan that puts back what was found, to the last digit. */
 const asFound = ({ plan, found }: SurveyedSlot, { desk }: WorkContext): SlotPlan => {
-  const type = standingType(plan, found, desk);
+  const type = readbackType(plan, found, desk);
   const wanted = plan.parameters.flatMap((parameter) => {
     const argument = found.get(parameter.name);
     if (!argument) return [];
@@ -81,7 +85,7 @@ const putBack = async (
 ): Promise<readonly SlotUnderWay[]> => {
   const chosen = slots.filter((slot) => slot.work.touched && which(slot));
   if (chosen.length === 0 || !context.canRead) return slots;
-  const works = await workSlots(
+  const works = await convergeSlots(
     chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context), trouble: null })),
     context,
     context.hardSignal,
@@ -93,8 +97,8 @@ const putBack = async (
 };
 
 const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly SlotUnderWay[]> => {
-  const works = await workSlots(
-    mix.slots.map(({ plan, found }) => ({ plan, standing: found, touched: false, trouble: null })),
+  const works = await convergeSlots(
+    mix.slots.map(({ plan, found }) => ({ plan, readback: found, touched: false, trouble: null })),
     context,
     context.signal,
   );
@@ -112,24 +116,24 @@ const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly S
  * the mixes that were found as wanted. A slot in which something does not take is put back as it was found. What stands
  * otherwise at the last readback is set once more, but for mixes that were found as wanted: nothing of them is kept.
  */
-export const carryOut = async (
+export const executePlan = async (
   mixes: readonly SurveyedMix[],
   context: MixContext,
   alike: readonly SurveyedMix[] = [],
 ): Promise<readonly MixDone[]> => {
   const underWay: (readonly SlotUnderWay[])[] = [];
   for (const [index, mix] of mixes.entries()) {
-    if (context.signal.aborted || context.line.lost() !== null) break;
+    if (context.signal.aborted || context.session.lost() !== null) break;
     context.onMix(mix.plan.name, index + 1, mixes.length);
     underWay.push(await setMix(mix, context));
   }
   const written = underWay.flat();
   const isWritten = written.some(({ work }) => work.touched);
-  const holds = (plan: SlotPlan, standing: Standing): boolean =>
-    context.canRead && nextSteps(plan, standing, context.desk, true).length === 0;
+  const holds = (plan: SlotPlan, readback: Readback): boolean =>
+    context.canRead && nextSteps(plan, readback, context.desk, true).length === 0;
   const toRead = [
     ...written.map(({ surveyed, work }) => {
-      const stoodAsWanted = work.trouble === null && holds(work.plan, work.standing);
+      const stoodAsWanted = work.trouble === null && holds(work.plan, work.readback);
       return { surveyed, plan: work.plan, stoodAsWanted, mayMend: work.touched || stoodAsWanted };
     }),
     ...alike
@@ -149,14 +153,14 @@ export const carryOut = async (
       return back && context.canRead ? { ...untouched, ...back } : untouched;
     }
     const { plan, found } = surveyed;
-    const sent = context.line.written();
+    const sent = context.session.written();
     return {
       goal: slot?.goal ?? 'set',
       plan,
       found,
       touched,
       ...back,
-      confirmed: slot?.work.standing ?? found,
+      confirmed: slot?.work.readback ?? found,
       written: new Set(plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : []))),
       trouble: slot?.trouble ?? null,
     };

@@ -8,7 +8,7 @@ import type { OscArgument } from '../../osc/message.js';
 import { switchScale } from '../../osc/scale.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
 import type { SlotPlan, Wanted } from '../plan/plan.js';
-import { isHeld, type Standing, settingOf, standingType } from './readback.js';
+import { isHeld, type Readback, readbackType, settingRead } from '../plan/readback.js';
 
 /** One thing to do next in a slot: write a value, or read one that is not known. */
 export interface NextStep {
@@ -51,11 +51,11 @@ const zeroGain = (parameter: SlotParameter, type: FilterType | null): Wanted => 
 const gainStep = (
   parameter: SlotParameter,
   wanted: Wanted,
-  standing: Standing,
+  readback: Readback,
   type: FilterType | null,
 ): Wanted => {
-  const from = settingOf(parameter, standing.get('gain'), type);
-  const to = settingOf(parameter, wanted.argument, type);
+  const from = settingRead(parameter, readback.get('gain'), type);
+  const to = settingRead(parameter, wanted.argument, type);
   if (!to || !from) return wanted;
   const scale = parameter.scaleAs(type);
   const index = towards(scale, from.index, to.index);
@@ -72,14 +72,14 @@ const gainStep = (
  */
 export const nextSteps = (
   plan: SlotPlan,
-  standing: Standing,
+  readback: Readback,
   desk: Desk,
   canRead: boolean,
 ): readonly NextStep[] => {
-  const type = standingType(plan, standing, desk);
+  const type = readbackType(plan, readback, desk);
   const open = plan.parameters.flatMap((parameter) => {
     const wanted = plan.wanted.get(parameter.name);
-    return wanted && !isHeld(wanted, standing.get(parameter.name), parameter, type)
+    return wanted && !isHeld(wanted, readback.get(parameter.name), parameter, type)
       ? [{ parameter, write: wanted }]
       : [];
   });
@@ -92,20 +92,20 @@ export const nextSteps = (
 
   if (onSwitch && plan.wanted.has('on')) {
     const off = gridPoint(onSwitch, switchScale, 0);
-    if (!isHeld(off, standing.get('on'), onSwitch, type)) return [{ parameter: onSwitch, write: off }];
+    if (!isHeld(off, readback.get('on'), onSwitch, type)) return [{ parameter: onSwitch, write: off }];
   }
   const onlyGain = toTurn.every(({ parameter }) => parameter.name === 'gain');
   const wantedType = plan.wanted.get('type');
-  const nextType = wantedType ? standingType(plan, new Map([['type', wantedType.argument]]), desk) : type;
+  const nextType = wantedType ? readbackType(plan, new Map([['type', wantedType.argument]]), desk) : type;
   // A gain that sleeps under one type comes alive under another.
   const gainActs = [type, nextType].some(
     (each) => each === null || plan.slot.types.get(each)?.grids.gain !== undefined,
   );
   if (learnGain && gainActs && !onSwitch && !onlyGain) {
     const zero = zeroGain(gain, type);
-    if (!standing.has('gain')) return [learnGain];
-    if (!isHeld(zero, standing.get('gain'), gain, type)) {
-      return [{ parameter: gain, write: gainStep(gain, zero, standing, type) }];
+    if (!readback.has('gain')) return [learnGain];
+    if (!isHeld(zero, readback.get('gain'), gain, type)) {
+      return [{ parameter: gain, write: gainStep(gain, zero, readback, type) }];
     }
   }
   const toType = open.find(({ parameter }) => parameter.name === 'type');
@@ -113,16 +113,16 @@ export const nextSteps = (
   if (!onlyGain) return toTurn.filter(({ parameter }) => parameter.name !== 'gain');
   const wanted = plan.wanted.get('gain');
   if (!learnGain || !wanted) return [];
-  return standing.has('gain')
-    ? [{ parameter: gain, write: gainStep(gain, wanted, standing, type) }]
+  return readback.has('gain')
+    ? [{ parameter: gain, write: gainStep(gain, wanted, readback, type) }]
     : [learnGain];
 };
 
 /** What is known after a step: a new type leaves the knobs unknown. */
-export const after = (standing: Standing, { parameter }: NextStep, read: OscArgument): Standing => {
-  const next = new Map(standing);
+export const after = (readback: Readback, { parameter }: NextStep, read: OscArgument): Readback => {
+  const next = new Map(readback);
   if (parameter.name === 'type') {
-    for (const name of standing.keys()) if (name !== 'on' && name !== 'type') next.delete(name);
+    for (const name of readback.keys()) if (name !== 'on' && name !== 'type') next.delete(name);
   }
   return next.set(parameter.name, read);
 };

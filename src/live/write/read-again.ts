@@ -1,10 +1,9 @@
 import type { OscParameter } from '../../model/target.js';
 import type { OscArgument } from '../../osc/message.js';
 import type { SlotPlan } from '../plan/plan.js';
-import type { MixContext } from './context.js';
-import { workSlots } from './converge-slots.js';
+import type { Readback } from '../plan/readback.js';
+import { convergeSlots, type MixContext } from './converge-slots.js';
 import { nextSteps } from './next-steps.js';
-import type { Standing } from './readback.js';
 
 /** A slot that is read once more at the end. */
 export interface ToReadAgain {
@@ -15,8 +14,8 @@ export interface ToReadAgain {
   readonly mayMend: boolean;
 }
 
-export interface ReadBack {
-  readonly read: Standing;
+export interface LastReadback {
+  readonly read: Readback;
   readonly holds: boolean;
   /** Whether it stood otherwise at one of the readbacks, though it had stood as wanted. */
   readonly moved: boolean;
@@ -27,12 +26,12 @@ export interface ReadBack {
 /** Reads what was wanted of some slots, all of it anew. */
 const readSlots = async (
   plans: readonly SlotPlan[],
-  { line, hardSignal }: MixContext,
-): Promise<readonly Standing[]> => {
+  { session, hardSignal }: MixContext,
+): Promise<readonly Readback[]> => {
   const places = plans.flatMap((plan, index) =>
     plan.parameters.filter(({ name }) => plan.wanted.has(name)).map((parameter) => ({ index, parameter })),
   );
-  const results = await line.exchange(
+  const results = await session.exchange(
     places.map(({ parameter: { address, question, encoding } }) => ({
       address,
       question,
@@ -42,12 +41,12 @@ const readSlots = async (
     })),
     hardSignal,
   );
-  const standings = plans.map(() => new Map<OscParameter, OscArgument>());
+  const readbacks = plans.map(() => new Map<OscParameter, OscArgument>());
   places.forEach(({ index, parameter }, at) => {
     const result = results[at];
-    if (result?.kind === 'held') standings[index]?.set(parameter.name, result.read);
+    if (result?.kind === 'held') readbacks[index]?.set(parameter.name, result.read);
   });
-  return standings;
+  return readbacks;
 };
 
 /** Long enough for what was held up on the way to arrive before a last readback. */
@@ -65,21 +64,21 @@ const mostRepairs = 2;
 export const readAgain = async (
   slots: readonly ToReadAgain[],
   context: MixContext,
-): Promise<readonly ReadBack[]> => {
-  const { desk, canRead, signal, hardSignal, clock, line } = context;
+): Promise<readonly LastReadback[]> => {
+  const { desk, canRead, signal, hardSignal, clock, session } = context;
   if (!canRead || slots.length === 0) {
     return slots.map(() => ({ read: new Map(), holds: false, moved: false, mended: false }));
   }
   const moved = new Set<ToReadAgain>();
   const mended = new Set<ToReadAgain>();
-  const readAll = async (): Promise<readonly (ToReadAgain & ReadBack)[]> => {
+  const readAll = async (): Promise<readonly (ToReadAgain & LastReadback)[]> => {
     await clock.wait(quietMs, hardSignal);
-    const standings = await readSlots(
+    const readbacks = await readSlots(
       slots.map(({ plan }) => plan),
       context,
     );
     return slots.map((slot, index) => {
-      const read = standings[index] ?? new Map();
+      const read = readbacks[index] ?? new Map();
       const holds = nextSteps(slot.plan, read, desk, canRead).length === 0;
       // Only what was read otherwise has moved; what was not read at all may be as it should.
       const isRead = [...slot.plan.wanted.keys()].every((name) => read.has(name));
@@ -90,13 +89,13 @@ export const readAgain = async (
   let backs = await readAll();
   for (let repair = 0; repair < mostRepairs; repair++) {
     const astray = backs.filter(({ holds, mayMend }) => mayMend && !holds);
-    if (astray.length === 0 || signal.aborted || line.lost() !== null) break;
+    if (astray.length === 0 || signal.aborted || session.lost() !== null) break;
     backs.forEach(({ holds, mayMend }, index) => {
       const slot = slots[index];
       if (slot && mayMend && !holds) mended.add(slot);
     });
-    await workSlots(
-      astray.map(({ plan, read }) => ({ plan, standing: read, touched: true, trouble: null })),
+    await convergeSlots(
+      astray.map(({ plan, read }) => ({ plan, readback: read, touched: true, trouble: null })),
       context,
       // What is begun is seen through: a slot is not left half-way.
       hardSignal,

@@ -1,10 +1,10 @@
 import type { Desk } from '../../model/desk.js';
 import type { MixState } from '../../model/journal.js';
+import type { Guard, RecipeMix } from '../../model/recipe.js';
 import type { OscParameter } from '../../model/target.js';
 import { saysTheSame } from '../../osc/encodings/registry.js';
-import { showArgument } from '../plan/show-argument.js';
+import { isHeld, type Readback, readbackType, showArgument } from '../plan/readback.js';
 import type { MixDone, SlotDone } from './execute-plan.js';
-import { isHeld, type Standing, standingType } from './readback.js';
 
 /** One value in a report: what was found, what it was to be, what was read last, each as the desk shows it. */
 export interface ValueReport {
@@ -35,10 +35,20 @@ export interface MixReport {
   readonly notes: readonly string[];
 }
 
-const shownIn = (slot: SlotDone, standing: Standing, desk: Desk) => {
-  const type = standingType(slot.plan, standing, desk);
+/** What a recipe says of a mix once it stands, as in the recipe itself. */
+export interface RecipeOutcome extends Pick<RecipeMix, 'missing'> {
+  readonly guard: Pick<Guard, 'verdict' | 'limits' | 'worst'> | null;
+}
+
+export const recipeOutcome = ({ guard, missing }: RecipeMix): RecipeOutcome => ({
+  guard: guard && { verdict: guard.verdict, limits: guard.limits, worst: guard.worst },
+  missing,
+});
+
+const shownIn = (slot: SlotDone, readback: Readback, desk: Desk) => {
+  const type = readbackType(slot.plan, readback, desk);
   return (parameter: SlotDone['plan']['parameters'][number]): string | null => {
-    const argument = standing.get(parameter.name);
+    const argument = readback.get(parameter.name);
     return argument ? showArgument(parameter, argument, type) : null;
   };
 };
@@ -52,7 +62,7 @@ const isAsFound = ({ found, read }: SlotDone, name: OscParameter): boolean => {
 const valueState = (
   slot: SlotDone,
   name: OscParameter,
-  isGoal: (standing: Standing) => boolean,
+  isGoal: (readback: Readback) => boolean,
   canRead: boolean,
 ): ValueReport['state'] => {
   if (!slot.touched) {
@@ -77,9 +87,9 @@ const valuesOf = (slot: SlotDone, desk: Desk, canRead: boolean): readonly ValueR
       const set = plan.wanted.get(name);
       const was = slot.found.get(name);
       const wanted = goal === 'set' ? set : was && { argument: was, display: null, byStep: false };
-      const isGoal = (standing: Standing): boolean =>
+      const isGoal = (readback: Readback): boolean =>
         wanted !== undefined &&
-        isHeld(wanted, standing.get(name), parameter, standingType(plan, standing, desk));
+        isHeld(wanted, readback.get(name), parameter, readbackType(plan, readback, desk));
       return {
         output: plan.output,
         slot: plan.slot.id,

@@ -6,13 +6,13 @@ import type { OscArgument } from '../../osc/message.js';
 import type { NamePlace } from '../../osc/mix-on-target.js';
 import { printable, quote } from '../../units/quote.js';
 import type { MixPlan, SlotPlan } from '../plan/plan.js';
-import type { Job, JobResult, Line } from '../session/session.js';
+import type { Readback } from '../plan/readback.js';
+import type { Job, JobResult, Session } from '../session/session.js';
 import { nextSteps } from './next-steps.js';
-import type { Standing } from './readback.js';
 
 export interface SurveyedSlot {
   readonly plan: SlotPlan;
-  readonly found: Standing;
+  readonly found: Readback;
 }
 
 /** One mix as it was found, before anything is written. */
@@ -108,20 +108,20 @@ const unread = ({ what, job }: Asked, result: JobResult, mix: string): Problem |
 
 /**
  * Reads everything that stands in the slots of a plan, and the names of its outputs. It writes nothing. Mixes
- * come back in order; where the line is lost or it was stopped, none do.
+ * come back in order; where the session is lost or it was stopped, none do.
  */
 export const survey = async (
   plans: readonly MixPlan[],
   desk: Desk,
-  line: Line,
+  session: Session,
   signal: AbortSignal,
 ): Promise<readonly SurveyedMix[] | null> => {
   const asked = plans.map(askedOf);
-  const results = await line.exchange(
+  const results = await session.exchange(
     asked.flat().map(({ job }) => job),
     signal,
   );
-  if (line.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return null;
+  if (session.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return null;
   const answers = new Map<string, OscArgument>();
   const problems = new Map<string, Problem[]>();
   let at = 0;
@@ -157,3 +157,25 @@ export const survey = async (
     };
   });
 };
+
+/** Names are the same whatever their case and spaces. */
+const plain = (name: string): string => name.normalize('NFC').trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** Every mix whose outputs go by another name on the desk than in the recipe: it may be somebody else's. */
+export const differingNames = (mixes: readonly SurveyedMix[]): readonly Problem[] =>
+  mixes.flatMap(({ plan, names }) => {
+    const other = names.flatMap((name, index) =>
+      name !== null && plain(name) === plain(plan.name)
+        ? []
+        : [`output ${plan.outputs[index]} ${name === null ? 'tells no name' : `is called ${quote(name)}`}`],
+    );
+    return other.length === 0
+      ? []
+      : [
+          problem(
+            'name-differs',
+            `mixes[${quote(plan.name)}]`,
+            `On the desk ${other.join(' and ')}, not ${quote(plan.name)}. Nothing was written. Check that the recipe's outputs are the right ones; then ask for it with acceptNames, or correct the name.`,
+          ),
+        ];
+  });

@@ -1,6 +1,5 @@
 import type { Desk } from '../../model/desk.js';
-import { showArgument } from '../plan/show-argument.js';
-import { isHeld, standingType } from './readback.js';
+import { isHeld, readbackType, showArgument } from '../plan/readback.js';
 import type { ValueReport } from './report.js';
 import type { SurveyedMix, SurveyedSlot } from './survey.js';
 
@@ -14,7 +13,7 @@ export interface VerifiedMix {
 }
 
 const valuesOf = ({ plan, found }: SurveyedSlot, desk: Desk): readonly ValueReport[] => {
-  const type = standingType(plan, found, desk);
+  const type = readbackType(plan, found, desk);
   return plan.parameters.flatMap((parameter): ValueReport[] => {
     const wanted = plan.wanted.get(parameter.name);
     if (!wanted) return [];

@@ -1,30 +1,38 @@
+import type { Desk } from '../../model/desk.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { canBeAsked } from '../../osc/asking.js';
 import { ok } from '../../units/result.js';
 import type { MixPlan } from '../plan/plan.js';
-import { blindLine } from '../session/blind-session.js';
-import type { MixContext } from './context.js';
-import { carryOut, untouchedSlot } from './execute-plan.js';
-import type { JournalKeeper } from './journal-keeper.js';
-import { journalOutcome, writeJournal } from './make-journal.js';
-import { differingNames } from './names.js';
+import { type SlotView, viewSlot } from '../plan/readback.js';
+import { blindSession } from '../session/session.js';
+import type { MixContext } from './converge-slots.js';
+import { executePlan, untouchedSlot } from './execute-plan.js';
+import { type JournalKeeper, journalOutcome, makeJournal } from './journal.js';
 import { type MixReport, reportMix } from './report.js';
-import { foundAlike, type SurveyedMix, survey, unsurveyed } from './survey.js';
+import { differingNames, foundAlike, type SurveyedMix, survey, unsurveyed } from './survey.js';
 
-/** A survey sorted by what is to be done about it. */
-export interface Sorted {
-  readonly toWrite: readonly SurveyedMix[];
-  /** They stand as wanted already. */
-  readonly alike: readonly SurveyedMix[];
-  /** Something of them could not be read, so that nothing is written to them. */
-  readonly unread: readonly SurveyedMix[];
+/** What is about to be done to a mix, for whoever is asked. */
+export interface ProposedMix {
+  readonly name: string;
+  readonly outputs: readonly number[];
+  /** `unread`: something of it could not be read, so that nothing is written to it. */
+  readonly state: 'to-write' | 'stands-so' | 'unread';
+  /** What each slot is and what it becomes; null where that is not known. */
+  readonly slots: readonly {
+    readonly output: number;
+    readonly slot: string;
+    readonly now: SlotView | null;
+    readonly becomes: SlotView | null;
+  }[];
+  /** What could not be read. */
+  readonly problems: readonly Problem[];
 }
 
 /** What is to be written, and under which rules. */
 export interface WriteTask extends Omit<MixContext, 'canRead'> {
   readonly plans: readonly MixPlan[];
-  readonly facts: Pick<Journal, 'purpose' | 'title' | 'desk'>;
+  readonly facts: Pick<Journal, 'purpose' | 'title' | 'desk' | 'restores'>;
   /** Whether outputs may go by other names on the desk. */
   readonly acceptNames: boolean;
   /** Null for a desk that cannot be read: nothing of it can be kept. */
@@ -32,7 +40,7 @@ export interface WriteTask extends Omit<MixContext, 'canRead'> {
   /** Told before the desk is read, and again once it has been. */
   onReading(isReading: boolean): void;
   /** Asked once everything has been read and before anything is written. */
-  agree(sorted: Sorted): Promise<boolean>;
+  agree(mixes: readonly ProposedMix[]): Promise<boolean>;
 }
 
 /** How it went. */
@@ -54,14 +62,24 @@ const changed = problem(
   'Something was changed on the desk while you were asked. Nothing was written. Run it again to see what stands there now.',
 );
 
-const sort = (surveyed: readonly SurveyedMix[]): Sorted => {
-  const read = surveyed.filter(({ problems }) => problems.length === 0);
-  return {
-    toWrite: read.filter(({ differs }) => differs),
-    alike: read.filter(({ differs }) => !differs),
-    unread: surveyed.filter(({ problems }) => problems.length > 0),
-  };
-};
+const stateOf = ({ problems, differs }: SurveyedMix): ProposedMix['state'] =>
+  problems.length > 0 ? 'unread' : differs ? 'to-write' : 'stands-so';
+
+const propose = (mix: SurveyedMix, desk: Desk): ProposedMix => ({
+  name: mix.plan.name,
+  outputs: mix.plan.outputs,
+  state: stateOf(mix),
+  slots: mix.slots.map(({ plan, found }) => {
+    const wanted = [...plan.wanted].map(([name, { argument }]) => [name, argument] as const);
+    return {
+      output: plan.output,
+      slot: plan.slot.id,
+      now: viewSlot(plan, found, desk),
+      becomes: viewSlot(plan, new Map([...found, ...wanted]), desk),
+    };
+  }),
+  problems: mix.problems,
+});
 
 /**
  * Reads, asks, keeps what was found, writes, and reads back. Nothing is written where names differ, where nobody
@@ -69,57 +87,56 @@ const sort = (surveyed: readonly SurveyedMix[]): Sorted => {
  * that cannot be stored.
  */
 export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> => {
-  const { plans, desk, line, clock, signal, keeper } = task;
+  const { plans, desk, session, clock, signal, keeper } = task;
   const canRead = canBeAsked(desk.target);
-  const context: MixContext = { ...task, line: canRead ? line : blindLine(line), canRead };
+  const context: MixContext = { ...task, session: canRead ? session : blindSession(session), canRead };
   const read = async (mixes: readonly MixPlan[]): Promise<readonly SurveyedMix[] | null> => {
     if (!canRead) return mixes.map(unsurveyed);
     task.onReading(true);
-    const surveyed = await survey(mixes, desk, line, signal);
+    const surveyed = await survey(mixes, desk, session, signal);
     task.onReading(false);
     return surveyed;
   };
 
   const first = await read(plans);
   const surveyed = first ?? plans.map(unsurveyed);
-  const sorted = sort(surveyed);
-  const unreadProblems = sorted.unread.flatMap(({ problems }) => problems);
+  const inState = (state: ProposedMix['state']) => surveyed.filter((mix) => stateOf(mix) === state);
+  const [toWrite, alike] = [inState('to-write'), inState('stands-so')];
+  const unreadProblems = surveyed.flatMap(({ problems }) => problems);
   const asItStands = (mix: SurveyedMix): MixReport => {
-    const holds = sorted.alike.includes(mix);
+    const holds = alike.includes(mix);
     const slots = mix.slots.map((slot) => untouchedSlot(slot, holds));
     return reportMix({ plan: mix.plan, slots }, desk, canRead);
   };
   const nothingWritten = (result: WriteDone['result'], problems: readonly Problem[]): Outcome<WriteDone> =>
     ok({ result, reports: surveyed.map(asItStands), problems, isKept: false });
   const broken = (): Outcome<WriteDone> => {
-    const lost = line.lost();
+    const lost = session.lost();
     return lost ? nothingWritten('desk-lost', [lost]) : nothingWritten('interrupted', []);
   };
 
   if (first === null) return broken();
   const names = task.acceptNames ? [] : differingNames(surveyed);
   if (names.length > 0) return nothingWritten('falls-short', names);
-  if (sorted.toWrite.length === 0) {
+  if (toWrite.length === 0) {
     return nothingWritten(unreadProblems.length > 0 ? 'falls-short' : 'done', unreadProblems);
   }
   const askedMs = clock.nowMs();
-  if (!(await task.agree(sorted))) {
+  if (!(await task.agree(surveyed.map((mix) => propose(mix, desk))))) {
     return nothingWritten(signal.aborted ? 'interrupted' : 'not-agreed', unreadProblems);
   }
   // Whoever is asked may take minutes: what stands by then is what is kept and written over, or nothing is.
   if (canRead && clock.nowMs() - askedMs > freshMs) {
-    const again = await read(sorted.toWrite.map(({ plan }) => plan));
+    const again = await read(toWrite.map(({ plan }) => plan));
     if (again === null) return broken();
-    if (!foundAlike(sorted.toWrite, again)) return nothingWritten('falls-short', [changed]);
+    if (!foundAlike(toWrite, again)) return nothingWritten('falls-short', [changed]);
   }
 
-  const found = writeJournal(sorted.toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });
+  const found = makeJournal(toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });
   const kept = await keeper?.store(found);
   if (kept && !kept.ok) return kept;
-  const written = (await carryOut(sorted.toWrite, context, sorted.alike)).map((mix) =>
-    reportMix(mix, desk, canRead),
-  );
-  const lost = line.lost();
+  const written = (await executePlan(toWrite, context, alike)).map((mix) => reportMix(mix, desk, canRead));
+  const lost = session.lost();
   const outcome = journalOutcome(found, written, {
     endedAt: clock.timeOfDay(),
     lost: lost !== null,

@@ -2,14 +2,13 @@ import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { readJournal } from '../../documents/read.js';
 import { writeJson } from '../../documents/write-json.js';
-import type { JournalKeeper } from '../../live/write/journal-keeper.js';
+import type { JournalKeeper } from '../../live/write/journal.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { forgetUnfinished, rememberUnfinished } from '../unfinished.js';
-import { journalProblem } from './journal-problem.js';
-import { flushFolder, makeJournalFolder } from './safe-folder.js';
+import { flushFolder, journalProblem, makeJournalFolder } from './journal-folder.js';
 
 /** A journal's file: there from the beginning, empty until something is stored. */
 export interface JournalFile extends JournalKeeper {

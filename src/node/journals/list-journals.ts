@@ -10,7 +10,7 @@ import { readInput } from '../read-input.js';
 
 /** What a journal says of itself, without what was found. */
 export interface JournalSummary
-  extends Pick<Journal, 'startedAt' | 'purpose' | 'title' | 'desk' | 'outcome'> {
+  extends Pick<Journal, 'startedAt' | 'purpose' | 'title' | 'desk' | 'restores' | 'outcome'> {
   readonly path: string;
   /** The target's id. */
   readonly target: string;
@@ -45,13 +45,14 @@ const readOne = async (path: string): Promise<Outcome<Journal>> => {
 const listOne = async (path: string): Promise<ListedJournal> => {
   const read = await readOne(path);
   if (!read.ok) return { path, problems: read.error };
-  const { startedAt, purpose, title, desk, target, mixes, outcome } = read.value;
+  const { startedAt, purpose, title, desk, restores, target, mixes, outcome } = read.value;
   return {
     path,
     startedAt,
     purpose,
     title,
     desk,
+    ...(restores === undefined ? {} : { restores }),
     target: target.id,
     mixes: mixes.map(({ name }) => name),
     outcome,

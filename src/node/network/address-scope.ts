@@ -1,7 +1,7 @@
 import { BlockList, isIPv6 } from 'node:net';
 
 /** What an address reaches: one device (`unicast`), many, or none in particular. */
-export type Reach = 'unicast' | 'broadcast' | 'multicast' | 'unspecified';
+export type AddressScope = 'unicast' | 'broadcast' | 'multicast' | 'unspecified';
 
 /** As much of what `os.networkInterfaces()` tells as is needed here. */
 export interface InterfaceAddress {
@@ -39,7 +39,7 @@ multicast.addSubnet('ff00::', 8, 'ipv6');
  * (`::ffff:224.0.0.1`) counts as what it is. `unspecified`: 0.0.0.0/8 and :: (RFC 1122, RFC 4291), `multicast`:
  * 224.0.0.0/4 (RFC 5771) and ff00::/8 (RFC 4291), `broadcast`: 255.255.255.255 and those of the interfaces (RFC 919).
  */
-export const reachOf = (address: string, interfaces: readonly InterfaceAddress[]): Reach => {
+export const addressScope = (address: string, interfaces: readonly InterfaceAddress[]): AddressScope => {
   const family = isIPv6(address) ? 'ipv6' : 'ipv4';
   if (unspecified.check(address, family)) return 'unspecified';
   if (multicast.check(address, family)) return 'multicast';

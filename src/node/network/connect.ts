@@ -38,5 +38,5 @@ export const connect = async (options: ConnectOptions): Promise<Outcome<Transpor
   if (signal?.aborted) {
     return fail([unreachable(destinationText(kind, address, port), 'it was interrupted')]);
   }
-  return kind === 'udp' ? connectUdp(options) : connectTcp(options, framingOf(kind));
+  return kind === 'udp' ? connectUdp(address, port) : connectTcp(options, framingOf(kind));
 };

@@ -4,7 +4,7 @@ import { networkInterfaces } from 'node:os';
 import { type Outcome, problem } from '../../model/problem.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { type Reach, reachOf } from './address-scope.js';
+import { type AddressScope, addressScope } from './address-scope.js';
 
 export interface Destination {
   /** A name or an IP address; of an IPv6 address without its brackets. */
@@ -52,24 +52,24 @@ export const parseDestination = (text: string): Result<Destination, string> => {
     : withPort(text, text.slice(0, colon), text.slice(colon + 1));
 };
 
-const reachWords: Readonly<Record<Exclude<Reach, 'unicast'>, string>> = {
+const scopeWords: Readonly<Record<Exclude<AddressScope, 'unicast'>, string>> = {
   broadcast: 'is a broadcast address: every device in the network would take the messages',
   multicast: 'is a multicast address: any number of devices may take the messages',
   unspecified: 'is no device in particular',
 };
 
 /** What an IP address reaches, seen from this computer. */
-export const reachFromHere = (address: string): Reach =>
-  reachOf(
+export const addressScopeFromHere = (address: string): AddressScope =>
+  addressScope(
     address,
     Object.values(networkInterfaces()).flatMap((each) => each ?? []),
   );
 
 /** Refuses an address that is not one device's, unless that is allowed. Problem: `destination-refused`. */
 export const refuseMany = (address: string, allowBroadcast: boolean): Outcome<void> => {
-  const reach = reachFromHere(address);
+  const reach = addressScopeFromHere(address);
   if (reach === 'unicast' || allowBroadcast) return ok(undefined);
-  const told = `${address} ${reachWords[reach]}. Nothing was sent. Give one desk's own address, or allow this with --allow-broadcast.`;
+  const told = `${address} ${scopeWords[reach]}. Nothing was sent. Give one desk's own address, or allow this with --allow-broadcast.`;
   return fail([problem('destination-refused', '', told)]);
 };
 

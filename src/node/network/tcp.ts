@@ -3,8 +3,7 @@ import type { Transport, TransportFault } from '../../live/session/transport.js'
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Framing } from '../../osc/framing/framing.js';
 import { fail, ok } from '../../units/result.js';
-import type { ConnectOptions } from './connect.js';
-import { faultsKept, makeEars } from './emitter.js';
+import { faultsKept, makeEmitter } from './emitter.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
 
 /** How long the other side may take to close too, once this side has. */
@@ -12,8 +11,17 @@ const farewellMs = 500;
 
 const keepAliveAfterMs = 5000;
 
+interface StreamOptions {
+  readonly address: string;
+  readonly port: number;
+  /** How long a connection may take to stand, and how long it may take nothing of what is sent. */
+  readonly timeoutMs: number;
+  /** Breaks off while the connection does not stand yet. */
+  readonly signal?: AbortSignal;
+}
+
 /** Connects; what came instead is half a sentence. */
-const open = (options: ConnectOptions): Promise<Socket | string> =>
+const open = (options: StreamOptions): Promise<Socket | string> =>
   new Promise((resolve) => {
     const { address, port, timeoutMs, signal } = options;
     const socket = connect({
@@ -39,15 +47,15 @@ const open = (options: ConnectOptions): Promise<Socket | string> =>
   });
 
 /** A way to a desk by a stream, over IPv4 or IPv6. */
-export const connectTcp = async (options: ConnectOptions, framing: Framing): Promise<Outcome<Transport>> => {
+export const connectTcp = async (options: StreamOptions, framing: Framing): Promise<Outcome<Transport>> => {
   const { address, port, timeoutMs } = options;
   const destination = destinationText(framing.transport, address, port);
   const opened = await open(options);
   if (typeof opened === 'string') return fail([unreachable(destination, opened)]);
   const socket = opened;
 
-  const packets = makeEars<Uint8Array>();
-  const faults = makeEars<TransportFault>(faultsKept);
+  const packets = makeEmitter<Uint8Array>();
+  const faults = makeEmitter<TransportFault>(faultsKept);
   const splitter = framing.splitter();
   let ending: Problem | null = null;
   let closing: Promise<void> | null = null;
@@ -55,17 +63,17 @@ export const connectTcp = async (options: ConnectOptions, framing: Framing): Pro
     if (ending || closing) return;
     ending = unreachable(destination, came);
     socket.destroy();
-    faults.tell({ problem: ending, ended: true });
+    faults.emit({ problem: ending, ended: true });
   };
   socket.on('error', (error) => end(networkWords(error)));
   socket.on('end', () => end('the other side has closed the connection'));
   socket.on('close', () => end('the connection was closed'));
   socket.on('data', (chunk: Buffer) => {
     const split = splitter.push(chunk);
-    for (const packet of split.packets) packets.tell(packet);
+    for (const packet of split.packets) packets.emit(packet);
     for (const fault of split.faults) {
       const told = `What came from ${destination} could not be read. ${fault}`;
-      faults.tell({ problem: problem('packet-unreadable', '', told), ended: false });
+      faults.emit({ problem: problem('packet-unreadable', '', told), ended: false });
     }
     if (split.lost) end('what it sends cannot be told apart any more, and the connection was closed');
   });

@@ -3,9 +3,8 @@ import { isIPv6 } from 'node:net';
 import type { Transport, TransportFault } from '../../live/session/transport.js';
 import type { Outcome } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
-import type { ConnectOptions } from './connect.js';
-import { reachFromHere } from './destination.js';
-import { faultsKept, makeEars } from './emitter.js';
+import { addressScopeFromHere } from './destination.js';
+import { faultsKept, makeEmitter } from './emitter.js';
 import { destinationText, networkWords, unreachable } from './unreachable.js';
 
 /** Opens the socket towards one device, or, where many may answer, towards anyone; the error is the system's. */
@@ -22,9 +21,9 @@ const open = (socket: Socket, toOne: boolean, address: string, port: number): Pr
   });
 
 /** A way to a desk by datagrams, over IPv4 or IPv6. */
-export const connectUdp = async ({ address, port }: ConnectOptions): Promise<Outcome<Transport>> => {
+export const connectUdp = async (address: string, port: number): Promise<Outcome<Transport>> => {
   const destination = destinationText('udp', address, port);
-  const toOne = reachFromHere(address) === 'unicast';
+  const toOne = addressScopeFromHere(address) === 'unicast';
   const socket = createSocket(isIPv6(address) ? 'udp6' : 'udp4');
   const error = await open(socket, toOne, address, port);
   if (error) {
@@ -33,15 +32,19 @@ export const connectUdp = async ({ address, port }: ConnectOptions): Promise<Out
   }
   if (!toOne) socket.setBroadcast(true);
 
-  const packets = makeEars<Uint8Array>();
-  const faults = makeEars<TransportFault>(faultsKept);
+  const packets = makeEmitter<Uint8Array>();
+  const faults = makeEmitter<TransportFault>(faultsKept);
   const underWay = new Set<Promise<unknown>>();
   let closing: Promise<void> | null = null;
-  const tellFault = (fault: Error): void =>
-    faults.tell({ problem: unreachable(destination, networkWords(fault)), ended: false });
+  const tellFault = (fault: NodeJS.ErrnoException): void =>
+    faults.emit({
+      problem: unreachable(destination, networkWords(fault)),
+      ended: false,
+      refused: fault.code === 'ECONNREFUSED',
+    });
   socket.on('error', tellFault);
   socket.on('message', (packet: Buffer, from: RemoteInfo) => {
-    if (toOne || from.port === port) packets.tell(packet);
+    if (toOne || from.port === port) packets.emit(packet);
   });
 
   const hand = (packet: Uint8Array): Promise<Error | null> =>

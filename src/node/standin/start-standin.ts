@@ -1,3 +1,4 @@
+import { randomInt } from 'node:crypto';
 import type { Clock } from '../../live/session/clock.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
@@ -14,7 +15,44 @@ import { makeStandin } from '../../standin/standin.js';
 import { ok } from '../../units/result.js';
 import { systemClock } from '../network/clock.js';
 import { serve } from '../network/serve.js';
-import { makeQueue } from './queue.js';
+
+/** A seed nobody chose, short enough to type again. */
+export const anySeed = (): number => randomInt(1, 1_000_000);
+
+/** More than ever wait at a rehearsal; beyond, the next ones go at once rather than fill the memory. */
+const mostWaiting = 20_000;
+
+/** Acts that are due later. */
+export interface Queue {
+  /** At once where there is nothing to wait for, so that what is not held back keeps its order. */
+  after(delayMs: number, act: () => void): void;
+  /** Nothing is done any more. */
+  close(): void;
+}
+
+export const makeQueue = (clock: Clock): Queue => {
+  const waiting = new Set<AbortController>();
+  let isClosed = false;
+  return {
+    after: (delayMs, act) => {
+      if (isClosed) return;
+      if (delayMs <= 0 || waiting.size >= mostWaiting) {
+        act();
+        return;
+      }
+      const wait = new AbortController();
+      waiting.add(wait);
+      void clock.wait(delayMs, wait.signal).then(() => {
+        waiting.delete(wait);
+        if (!isClosed) act();
+      });
+    },
+    close: () => {
+      isClosed = true;
+      for (const wait of waiting) wait.abort();
+    },
+  };
+};
 
 export interface StartStandinOptions {
   readonly desk: Desk;

@@ -15,7 +15,7 @@ import type { Target } from '../../model/target.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
 import type { Result } from '../../units/result.js';
 import { loadQuantiserKinds } from '../load-quantiser.js';
-import { packageRoot } from '../package-root.js';
+import { packageRoot } from '../package.js';
 import { type PoolOptions, runOnThreads } from './pool.js';
 
 /** A desk whose grids are known to be good, as it can be copied to a thread: grids are functions, and made again there. */

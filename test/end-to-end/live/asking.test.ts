@@ -116,9 +116,9 @@ describe('push, verify, restore and inspect', () => {
       await writeFile(show, JSON.stringify(rig));
       const writes = () => events.filter(({ event }) => event === 'write').length;
       const written = writes();
-      const checked = await command('inspect', [show, ...target, ...quick]);
-      expect([0, 1], checked.stderr).toContain(checked.exitCode);
-      const { mixes } = JSON.parse(checked.stdout.toString()) as {
+      const inspected = await command('inspect', [show, ...target, ...quick]);
+      expect([0, 1], inspected.stderr).toContain(inspected.exitCode);
+      const { mixes } = JSON.parse(inspected.stdout.toString()) as {
         readonly mixes: readonly { readonly state: string; readonly otherNames: readonly unknown[] }[];
       };
       expect(mixes.map(({ state, otherNames }) => [state === 'not-known', otherNames])).toEqual([

@@ -83,8 +83,8 @@ describe('a push to a desk with faults', () => {
         const before = rehearsal.snapshot();
         // A third of all messages lost takes many tries; a desk that says nothing more needs few to be given up.
         const tries = each.fault === 'silence half-way' ? '8' : '16';
-        const patience = ['--rate', '2000', '--timeout', '50', '--tries', tries];
-        const args = [rehearsal.recipe, '--yes', '--accept-names', '--json', ...patience];
+        const retry = ['--rate', '2000', '--timeout', '50', '--tries', tries];
+        const args = [rehearsal.recipe, '--yes', '--accept-names', '--json', ...retry];
         const report = told(await rehearsal.command('push', args));
         each.expected(report);
         expect(lies(report, before, rehearsal.snapshot(), rehearsal.desk)).toEqual([]);

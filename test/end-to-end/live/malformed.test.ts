@@ -7,8 +7,8 @@ import { runInNewContext } from 'node:vm';
 import fc from 'fast-check';
 import { toBuffer } from 'osc-min';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { openLine } from '../../../src/live/session/open-session.js';
-import { usualPatience } from '../../../src/live/session/session.js';
+import { openSession } from '../../../src/live/session/open-session.js';
+import { usualRetryPolicy } from '../../../src/live/session/session.js';
 import type { OscTransport } from '../../../src/model/target.js';
 import { systemClock } from '../../../src/node/network/clock.js';
 import { connect } from '../../../src/node/network/connect.js';
@@ -130,12 +130,12 @@ describe('rubbish', () => {
     const transport = await connect({ kind: 'udp', address: '127.0.0.1', port, timeoutMs: 1000 });
     if (!transport.ok) throw new Error(JSON.stringify(transport.error));
     onTestFinished(transport.value.close);
-    const line = openLine({
+    const session = openSession({
       transport: transport.value,
       codec: await loadOscCodec(),
       clock: systemClock,
       ratePerSecond: 1e6,
-      patience: usualPatience,
+      retry: usualRetryPolicy,
     });
     const never = new AbortController().signal;
     let settledBytes = 0;
@@ -143,7 +143,7 @@ describe('rubbish', () => {
       const address = `/read/${round}`;
       const question = { message: { address, args: [] }, answerAddress: address };
       const job = { address, question, write: null, judge: () => null };
-      const [result] = await line.exchange([job], never);
+      const [result] = await session.exchange([job], never);
       expect(result?.kind).toBe('held');
       if (round === all.length / 10) {
         collect();
@@ -151,7 +151,7 @@ describe('rubbish', () => {
       }
     }
     collect();
-    expect(line.counts().strange).toBeGreaterThan(packets / 2);
+    expect(session.counts().strange).toBeGreaterThan(packets / 2);
     expect(process.memoryUsage().heapUsed - settledBytes).toBeLessThan(8 * mebibyte);
   });
 });

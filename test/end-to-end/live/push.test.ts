@@ -86,6 +86,24 @@ describe('push, verify, restore', () => {
     expect(differs.exitCode).toBe(1);
   });
 
+  it('restore --last takes the newest push that was not put back, says which, and then there is none', async () => {
+    const rehearsal = await started({ target: 'log-179', seed: 6 });
+    const before = rehearsal.snapshot();
+    const pushed = told(await rehearsal.command('push', [rehearsal.recipe, ...push]));
+    const restored = await rehearsal.command('restore', ['--last', ...quick, '--yes', '--json']);
+    expect(restored.exitCode, restored.stderr).toBe(0);
+    expect(restored.stderr.split('\n')).toContain(`  ${pushed.journal}`);
+    expect(restored.stderr).toContain('"Tin Lighthouse, matinee"');
+    expect(rehearsal.snapshot()).toEqual(before);
+    const none = await rehearsal.command('restore', ['--last', ...quick, '--yes', '--json']);
+    expect([none.exitCode, told(none).problems.map(({ code }) => code)]).toEqual([3, ['journal-missing']]);
+    for (const args of [[], [pushed.journal ?? '', '--last']]) {
+      const wrong = await rehearsal.command('restore', [...args, ...quick, '--yes']);
+      expect([wrong.exitCode, wrong.stdout.toString()]).toEqual([2, '']);
+      expect(wrong.stderr).toContain('--last');
+    }
+  });
+
   it('writes nothing where all of it stands already', async () => {
     const rehearsal = await started({ target: 'log-179' });
     await rehearsal.command('push', [rehearsal.recipe, ...push]);
@@ -153,6 +171,7 @@ describe('what a push never does', () => {
     const stopped = await rehearsal.command('push', args);
     expect(stopped.exitCode).toBe(1);
     expect(told(stopped).problems.map(({ code }) => code)).toEqual(['name-differs', 'name-differs']);
+    for (const { message } of told(stopped).problems) expect(message).toContain('--accept-names');
     expect(addressesOf(rehearsal, 'write')).toEqual([]);
     const named = await started({
       target: 'log-179',
@@ -253,6 +272,7 @@ describe('what a push never does', () => {
     const nowhere = join(rehearsal.recipe, 'no-folder');
     const stopped = await rehearsal.command('push', [rehearsal.recipe, ...push, '--journal-folder', nowhere]);
     expect(stopped.exitCode).toBe(4);
+    expect(stopped.stderr).toContain('--journal-folder');
     expect(addressesOf(rehearsal, 'write')).toEqual([]);
   });
 

@@ -70,6 +70,9 @@ describe.skipIf(!hasScript)('on a terminal', () => {
         .split(/[\r\n]+/)
         .filter((line) => line.replaceAll(new RegExp(colour, 'g'), '').length > 60);
       expect(wide.filter((line) => !line.includes(rehearsal.journals))).toEqual([]);
+      expect(asked).toMatch(/will be\s+kept in\r?\n {2}\S+\.json\r?\n/);
+      const [kept] = await rehearsal.kept();
+      expect(screen).toMatch(new RegExp(`\\n {2}bandwright restore ${kept}\\r?\\n`));
     }));
 
   it.each(['n\r', '\r', 'yeah\r', '\u0004'])('writes nothing when answered %j', (answer) =>
@@ -77,6 +80,7 @@ describe.skipIf(!hasScript)('on a terminal', () => {
       const { exitCode, screen } = await pushOnTerminal(rehearsal, answer);
       expect(exitCode, screen).toBe(130);
       expect(screen).toMatch(/Nothing was written/);
+      expect(screen).not.toMatch(/is kept|was kept|bandwright restore/);
       expect(wrote(rehearsal)).toBe(false);
       expect(await rehearsal.kept()).toEqual([]);
     }),

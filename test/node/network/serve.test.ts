@@ -1,8 +1,7 @@
 import { createSocket } from 'node:dgram';
 import { connect as connectSocket, type Socket } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
-import { serve } from '../../../src/node/network/serve.js';
-import type { Server } from '../../../src/node/network/server.js';
+import { type Server, serve } from '../../../src/node/network/serve.js';
 import { framingOf } from '../../../src/osc/framing/registry.js';
 import { hex } from '../../osc/bytes.js';
 import { closeAll, closeLater, connected, first, kinds, serving, streams, until } from './sockets.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { systemClock } from '../../../src/node/network/clock.js';
-import { makeQueue } from '../../../src/node/standin/queue.js';
+import { makeQueue } from '../../../src/node/standin/start-standin.js';
 
 /** A clock whose waits end when they are told to. */
 const handClock = () => {

@@ -1,0 +1,88 @@
+import { hang, wrap } from '../../layout/wrap.js';
+import type { ProposedMix } from '../../live/write/write-mixes.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import { ask } from '../../node/ask.js';
+import type { Proposal } from '../../node/desk/write-desk.js';
+import { printable } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import type { Interruption } from './conversation.js';
+import { pathLine } from './copyable.js';
+import { shortfallLines } from './shortfall.js';
+import { slotPhrase } from './slot-phrase.js';
+import type { Terminal } from './terminal.js';
+
+/** How somebody agrees. */
+export type Agreement = (proposal: Proposal, interruption: Interruption) => Promise<boolean>;
+
+const caution =
+  'Mute, or have performers take their in-ears out, before you go on: filters are about to switch. Start low afterwards. This is not hearing protection.';
+
+/** A mix by its outputs and its name. */
+const mixHead = ({ name, outputs }: ProposedMix): string =>
+  `${outputs.join('/').padEnd(7)} ${printable(name)}`;
+
+/** What will change, slot by slot: what stands there, and what it becomes. */
+const changeLines = (mix: ProposedMix, columns: number): readonly string[] => [
+  mixHead(mix),
+  ...mix.slots.flatMap(({ output, slot, now, becomes }) => {
+    const legs = mix.slots.some((other) => other.output !== output);
+    const name = `slot ${slot}${legs ? `, output ${output}` : ''}`;
+    const [was, will] = [slotPhrase(now), slotPhrase(becomes)];
+    return was === will
+      ? [`  ${name}: stands so already`]
+      : [`  ${name}`, ...hang('    now  ', was, columns), ...hang('    new  ', will, columns)];
+  }),
+];
+
+const journalLines = ({ journal }: Proposal, columns: number): readonly string[] =>
+  journal === null
+    ? wrap('This desk cannot be read: what stands there is not kept, and nothing is proved.', columns, '  ')
+    : [
+        ...wrap('Before anything is written, what stands there now will be kept in', columns),
+        pathLine(journal),
+      ];
+
+const summary = (proposal: Proposal, { columns, colours }: Terminal): readonly string[] => {
+  const { purpose, destination, mixes } = proposal;
+  const inState = (state: ProposedMix['state']) => mixes.filter((mix) => mix.state === state);
+  const withRecipe = mixes.flatMap(({ name, guard, missing }) =>
+    guard === undefined || missing === undefined ? [] : [{ name, guard, missing }],
+  );
+  return [
+    ...wrap(`${purpose === 'push' ? 'To be written' : 'To be put back'} on ${destination}:`, columns),
+    '',
+    ...inState('to-write').flatMap((mix) => changeLines(mix, columns)),
+    ...inState('stands-so').map((mix) => `${mixHead(mix)}: stands so already`),
+    ...inState('unread').flatMap((mix) => [
+      `${mixHead(mix)}: not written to`,
+      ...mix.problems.flatMap(({ message }) => hang('  ', message, columns)),
+    ]),
+    '',
+    ...shortfallLines(withRecipe, columns),
+    ...journalLines(proposal, columns),
+    ...wrap(caution, columns).map((line) => colours.bold(line)),
+  ];
+};
+
+/**
+ * How the user agrees to what is about to be written: asked on a terminal, after being shown all of it, or told by
+ * --yes. Where nobody can be asked, --yes is needed, and the command line is wrong without it.
+ */
+export const agreement = (
+  { yes }: { readonly yes?: boolean },
+  inputIsTaken: boolean,
+  terminal: Terminal,
+): Outcome<Agreement> => {
+  if (!yes && (!terminal.canAsk || inputIsTaken)) {
+    const told =
+      'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Add --yes to write without being asked.';
+    return fail([problem('usage', '--yes', told)]);
+  }
+  return ok(async (proposal, { signal, interrupt }) => {
+    for (const line of summary(proposal, terminal)) terminal.err(line);
+    if (yes) return true;
+    const count = proposal.mixes.filter(({ state }) => state === 'to-write').length;
+    const verb = proposal.purpose === 'push' ? 'Write' : 'Put back';
+    return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);
+  });
+};

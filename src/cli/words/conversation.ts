@@ -1,0 +1,105 @@
+import { wrap } from '../../layout/wrap.js';
+import type { Problem } from '../../model/problem.js';
+import type { DeskOptions, DeskProgress } from '../../node/desk/open-desk.js';
+import { onInterrupt } from '../../node/interrupts.js';
+import type { DeskFlags } from './desk-options.js';
+import { type ExitCode, exitCodes } from './exit-code.js';
+import { stopOn } from './run-command.js';
+import type { Terminal } from './terminal.js';
+
+const told = 'Interrupted: coming to a safe end. Ctrl-C again to stop where it is.';
+
+/** What Ctrl-C asks for: once, to come to a safe end; twice, to stop where it is. */
+export interface Interruption {
+  readonly signal: AbortSignal;
+  readonly hardSignal: AbortSignal;
+  /** As if Ctrl-C had been pressed. */
+  interrupt(): void;
+}
+
+/** Does some work during which Ctrl-C ends nothing by itself. */
+export const withInterrupts = async <Result>(
+  terminal: Terminal,
+  work: (interruption: Interruption) => Promise<Result>,
+): Promise<Result> => {
+  const [first, second] = [new AbortController(), new AbortController()];
+  const interrupt = (): void => {
+    if (first.signal.aborted) {
+      second.abort();
+      return;
+    }
+    terminal.progress(null);
+    for (const line of wrap(told, terminal.columns)) terminal.err(line);
+    first.abort();
+  };
+  const release = onInterrupt(interrupt);
+  try {
+    return await work({ signal: first.signal, hardSignal: second.signal, interrupt });
+  } finally {
+    release();
+  }
+};
+
+const progressWords = (progress: DeskProgress, writing: string): string => {
+  switch (progress.stage) {
+    case 'reading':
+      return `Reading what stands on ${progress.destination} ...`;
+    case 'writing':
+      return `${writing} ${progress.index}/${progress.of}  ${progress.mix}`;
+    case 'fitting':
+      return `Fitting the rig on ${progress.target}, to tell what would do better ...`;
+  }
+};
+
+/** What the library is to know of a desk, from what was typed. `writing` is what writing is called meanwhile. */
+export const deskOptions = (
+  { to, transport, rate, timeout, tries, allowBroadcast }: DeskFlags,
+  { signal, hardSignal }: Interruption,
+  terminal: Terminal,
+  writing = 'Writing',
+): DeskOptions => ({
+  ...(to === undefined ? {} : { to }),
+  ...(transport === undefined ? {} : { transport }),
+  allowBroadcast: allowBroadcast === true,
+  ratePerSecond: rate,
+  retry: { timeoutMs: timeout, retries: tries - 1 },
+  signal,
+  hardSignal,
+  onProgress: (progress) => terminal.progress(progress && progressWords(progress, writing)),
+});
+
+/** What the library's options are called on the command line. */
+const flags: Readonly<Record<string, string>> = {
+  to: '--to',
+  transport: '--transport',
+  target: '--target',
+  only: '--only',
+  blind: '--blind',
+};
+
+/** Problems whose advice names an option of the library, and what it is called on the command line. */
+const advised: Readonly<Record<string, readonly [option: string, flag: string]>> = {
+  'raises-level': ['allowRise', '--allow-rise'],
+  'name-differs': ['acceptNames', '--accept-names'],
+  'destination-refused': ['allowBroadcast', '--allow-broadcast'],
+  'journal-unwritable': ['journalFolder', '--journal-folder'],
+};
+
+/** Problems of the library as the command line tells them: its options by the flags that give them. */
+export const inFlags = (problems: readonly Problem[]): readonly Problem[] =>
+  problems.map((each) => {
+    const isUsage = each.code === 'usage' || each.code === 'target-unknown';
+    const path = (isUsage ? flags[each.path] : undefined) ?? each.path;
+    const [option, flag] = advised[each.code] ?? [];
+    // Advice stands at the end: whatever a file may be called comes before.
+    const at = option === undefined ? -1 : each.message.lastIndexOf(option);
+    if (option === undefined || flag === undefined || at < 0) return { ...each, path };
+    const message = `${each.message.slice(0, at)}${flag}${each.message.slice(at + option.length)}`;
+    return { ...each, path, message };
+  });
+
+/** Tells what stopped a sequence of the library, and with which code to end. */
+export const stopSequence = (problems: readonly Problem[], terminal: Terminal, json: boolean): ExitCode => {
+  const code = stopOn(inFlags(problems), terminal, json);
+  return problems[0]?.code === 'interrupted' ? exitCodes.interrupted : code;
+};

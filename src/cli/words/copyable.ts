@@ -1,0 +1,24 @@
+import { printable } from '../../units/quote.js';
+
+/** A word as a shell takes it: quoted where it would be taken apart. */
+const shellWord = (text: string): string => {
+  if (/^[\p{L}\p{N}_./:@%+,=~\\-]+$/u.test(text)) return text;
+  return text.includes('\\') ? `"${text}"` : `'${text.replaceAll("'", "'\\''")}'`;
+};
+
+/** A path on a line of its own, to be copied: it is not broken, however narrow the window. */
+export const pathLine = (path: string): string => `  ${printable(path)}`;
+
+/** A command on a line of its own, to be copied: it is not broken, however narrow the window. */
+export const commandLine = (...words: readonly string[]): string =>
+  `  ${words.map((word) => shellWord(printable(word))).join(' ')}`;
+
+const twoDigits = (number: number): string => String(number).padStart(2, '0');
+
+/** A moment as people here tell it, and as files do: `2026-11-25 13:30:00` and `2026-11-25 12:30:00`. */
+export const momentWords = (instant: string): { readonly here: string; readonly utc: string } => {
+  const moment = new Date(instant);
+  const day = [moment.getFullYear(), moment.getMonth() + 1, moment.getDate()].map(twoDigits).join('-');
+  const time = [moment.getHours(), moment.getMinutes(), moment.getSeconds()].map(twoDigits).join(':');
+  return { here: `${day} ${time}`, utc: `${instant.slice(0, 10)} ${instant.slice(11, 19)}` };
+};

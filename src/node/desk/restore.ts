@@ -1,0 +1,87 @@
+import { readJournal } from '../../documents/read.js';
+import { chooseMixes } from '../../live/plan/plan.js';
+import { planRestore } from '../../live/plan/plan-restore.js';
+import type { Journal } from '../../model/journal.js';
+import { makeDesk } from '../../model/make-desk.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import type { QuantiserKind } from '../../quantisers/quantiser.js';
+import { printable } from '../../units/quote.js';
+import { fail, ok } from '../../units/result.js';
+import { journalFolder } from '../journals/journal-folder.js';
+import {
+  isReadJournal,
+  type JournalSummary,
+  listJournals,
+  type UnreadJournal,
+} from '../journals/list-journals.js';
+import { readGiven } from '../read-input.js';
+import { type WriteOptions, type WriteReport, writeDesk } from './write-desk.js';
+
+export interface RestoreOptions extends WriteOptions {
+  /** A journal, or its text: JSON or XML. */
+  readonly journal: Journal | string | Uint8Array;
+  /** What the journal is called in problems: a file's name. */
+  readonly source?: string;
+  /** The kinds of grid there are, where the journal's target has others than the usual. */
+  readonly quantiserKinds?: readonly QuantiserKind[];
+}
+
+/**
+ * Puts back exactly what a push found, and reads it back. What stands there now is kept in a journal of its own first.
+ * It is safe to do twice. Problems: what is wrong with the journal, those of `writeDesk`.
+ */
+export const restore = async (options: RestoreOptions): Promise<Outcome<WriteReport>> => {
+  const { source = 'the journal' } = options;
+  const read = await readGiven(options.journal, source, readJournal);
+  if (!read.ok) return read;
+  const journal = read.value;
+  const desk = makeDesk(journal.target, options.quantiserKinds);
+  if (!desk.ok) return fail(desk.error.map((each) => ({ source, ...each })));
+  const all = planRestore(journal, desk.value);
+  if (!all.ok) return fail(all.error.map((each) => ({ source, ...each })));
+  const plans = chooseMixes(all.value, options.only);
+  if (!plans.ok) return plans;
+  return writeDesk(
+    {
+      purpose: 'restore',
+      title: journal.title,
+      desk: desk.value,
+      plans: plans.value,
+      // They are the outputs that were written to, whatever they are called by now.
+      acceptNames: true,
+      from: journal.desk,
+      ...(plans.value.length === all.value.length ? { restores: journal.startedAt } : {}),
+    },
+    options,
+  );
+};
+
+/** The journal to restore where none is named, and newer files that cannot be read and may be another. */
+export interface LastJournal {
+  readonly journal: JournalSummary;
+  readonly passedOver: readonly UnreadJournal[];
+}
+
+/**
+ * The newest journal of a push that has not been put back since. Problems: `journal-missing` where there is none; the
+ * folder cannot be read.
+ */
+export const lastJournal = async (asked?: string): Promise<Outcome<LastJournal>> => {
+  const folder = journalFolder(asked);
+  const listed = await listJournals(folder);
+  if (!listed.ok) return listed;
+  const restored = listed.value.filter(isReadJournal).flatMap(({ restores, outcome }) =>
+    // One that fell short is to be done again.
+    restores !== undefined && outcome?.result === 'done' ? [restores] : [],
+  );
+  const at = listed.value.findIndex(
+    (each) => isReadJournal(each) && each.purpose === 'push' && !restored.includes(each.startedAt),
+  );
+  const journal = listed.value[at];
+  if (journal && isReadJournal(journal)) {
+    const newer = listed.value.slice(0, at);
+    return ok({ journal, passedOver: newer.filter((each): each is UnreadJournal => !isReadJournal(each)) });
+  }
+  const told = `There is no journal of a push in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
+  return fail([problem('journal-missing', '', told)]);
+};

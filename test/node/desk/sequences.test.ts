@@ -1,0 +1,287 @@
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { writeJson } from '../../../src/documents/write-json.js';
+import { writeXml } from '../../../src/documents/write-xml.js';
+import type { Journal } from '../../../src/model/journal.js';
+import type { Outcome } from '../../../src/model/problem.js';
+import { inspect } from '../../../src/node/desk/inspect.js';
+import type { DeskProgress } from '../../../src/node/desk/open-desk.js';
+import { dryRun, push } from '../../../src/node/desk/push.js';
+import { lastJournal, restore } from '../../../src/node/desk/restore.js';
+import { verify } from '../../../src/node/desk/verify.js';
+import type { Proposal } from '../../../src/node/desk/write-desk.js';
+import { startStandin } from '../../../src/node/standin/start-standin.js';
+import { db } from '../../../src/units/quantity.js';
+import { recipeOn, rig, shippedDesk } from '../../live/recipe-on.js';
+import { scratchFolder } from '../child.js';
+
+/* The library's own sequences, over real sockets against a stand-in: what they do is held against the stand-in's state. */
+
+const valueFrom = <Value>(outcome: Outcome<Value>): Value => {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.error));
+  return outcome.value;
+};
+
+const codesOf = (outcome: Outcome<unknown>): readonly string[] =>
+  outcome.ok ? [] : outcome.error.map(({ code }) => code);
+
+const names = new Map(rig.mixes.flatMap(({ name, outputs }) => outputs.map((output) => [output, name])));
+
+/** A stand-in whose filters are scattered, a recipe for it, and how to reach it. */
+const rehearsal = async (
+  id = 'digits-3',
+  outputs: { readonly names?: ReadonlyMap<number, string> } = { names },
+) => {
+  const desk = await shippedDesk(id);
+  const writes: string[] = [];
+  const reads: string[] = [];
+  const standin = valueFrom(
+    await startStandin({
+      desk,
+      kind: desk.target.osc?.transports[0]?.kind ?? 'udp',
+      port: 0,
+      bind: '127.0.0.1',
+      scatter: true,
+      seed: 4,
+      outputs,
+      onEvent: (event) => {
+        if (event.event === 'write') writes.push(event.address);
+        if (event.event === 'read') reads.push(event.address);
+      },
+    }),
+  );
+  onTestFinished(() => standin.close());
+  const folder = join(await scratchFolder(), 'journals');
+  const options = {
+    to: `127.0.0.1:${standin.port}`,
+    journalFolder: folder,
+    ratePerSecond: 5000,
+    retry: { timeoutMs: 250, retries: 7 },
+    agree: async (_: Proposal) => true,
+  };
+  const state = () => JSON.stringify(standin.snapshot());
+  const kept = () => readdir(folder).catch((): readonly string[] => []);
+  return { desk, standin, recipe: recipeOn(desk), options, state, kept, writes, reads, folder };
+};
+
+describe('push, verify and restore of the library', () => {
+  it('set a recipe, prove it, and put back what was found, with a journal of each', async () => {
+    const { recipe, options, state, kept } = await rehearsal();
+    const before = state();
+    const progress: (DeskProgress['stage'] | null)[] = [];
+    const pushed = valueFrom(
+      await push({ ...options, recipe, onProgress: (told) => progress.push(told?.stage ?? null) }),
+    );
+    expect([pushed.purpose, pushed.result, pushed.problems]).toEqual(['push', 'done', []]);
+    expect(pushed.mixes.map(({ name, state: how }) => [name, how])).toEqual([
+      ['Heron', 'applied'],
+      ['Lark', 'applied'],
+    ]);
+    expect(pushed.mixes.map(({ guard }) => guard?.verdict)).toEqual(
+      recipe.mixes.filter(({ treatment }) => treatment === 'protect').map(({ guard }) => guard?.verdict),
+    );
+    expect(progress).toEqual(expect.arrayContaining(['reading', 'writing', null]));
+    expect(valueFrom(await verify({ ...options, recipe })).result).toBe('done');
+
+    const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8')) as Journal;
+    const restored = valueFrom(await restore({ ...options, journal }));
+    expect([restored.purpose, restored.result]).toEqual(['restore', 'done']);
+    expect(state()).toBe(before);
+    expect(await kept()).toHaveLength(2);
+    expect(valueFrom(await verify({ ...options, recipe })).result).toBe('falls-short');
+  });
+
+  it('take texts as files hold them, JSON or XML', async () => {
+    const { recipe, options, standin } = await rehearsal();
+    const pushed = valueFrom(await push({ ...options, recipe: await writeXml(recipe) }));
+    expect(pushed.result).toBe('done');
+    expect(valueFrom(await verify({ ...options, recipe: writeJson(recipe) })).result).toBe('done');
+    const text = await readFile(pushed.journal ?? '', 'utf8');
+    expect(valueFrom(await restore({ ...options, journal: text })).result).toBe('done');
+    // The desk the journal came from, where none is named.
+    const { to: _, ...elsewhere } = options;
+    const again = valueFrom(await restore({ ...elsewhere, journal: text }));
+    expect(again.desk).toEqual({ transport: 'udp', host: '127.0.0.1', port: standin.port });
+    expect(again.mixes.map(({ state }) => state)).toEqual(['unchanged', 'unchanged']);
+  });
+
+  it('keep what was found before anything is written, and tell whoever is asked where', async () => {
+    const { recipe, options, writes, reads, kept } = await rehearsal();
+    let asked: Proposal | null = null;
+    const seen: unknown[] = [];
+    const agree = async (proposal: Proposal) => {
+      asked = proposal;
+      seen.push(writes.length, reads.length > 0, await kept());
+      return true;
+    };
+    const pushed = valueFrom(await push({ ...options, recipe, agree }));
+    const proposal = asked as Proposal | null;
+    expect(proposal?.journal).toBe(pushed.journal);
+    expect(proposal?.mixes.map(({ name, state }) => [name, state])).toEqual([
+      ['Heron', 'to-write'],
+      ['Lark', 'to-write'],
+    ]);
+    // Each slot as it is and as it becomes, in the words of the desk itself.
+    const bell = recipe.mixes[0]?.filters.find(({ role }) => role === 'pilot-cut');
+    expect(proposal?.mixes[0]?.slots.find(({ slot }) => slot === bell?.slot)?.becomes).toMatchObject({
+      on: 'on',
+      type: 'bell',
+      frequency: bell?.steps.frequency?.display,
+    });
+    expect(seen.slice(0, 2)).toEqual([0, true]);
+    const found = JSON.parse(await readFile(pushed.journal ?? '', 'utf8')) as Journal;
+    expect(found.mixes.map(({ name }) => name)).toEqual(['Heron', 'Lark']);
+  });
+
+  it('write nothing and keep nothing where nobody agrees', async () => {
+    const { recipe, options, writes, kept } = await rehearsal();
+    const stopped = valueFrom(await push({ ...options, recipe, agree: async () => false }));
+    expect([stopped.result, stopped.journal, writes, await kept()]).toEqual(['not-agreed', null, [], []]);
+  });
+
+  it('write nothing where outputs go by other names', async () => {
+    const { recipe, options, writes } = await rehearsal('log-179', {});
+    const nameless = valueFrom(await push({ ...options, recipe }));
+    expect([nameless.result, nameless.problems.map(({ code }) => code)]).toEqual([
+      'falls-short',
+      ['name-differs', 'name-differs'],
+    ]);
+    expect(nameless.problems[0]?.message).toContain('acceptNames');
+    expect(writes).toEqual([]);
+  });
+
+  it('write nothing where a level would be raised, or no journal can be kept', async () => {
+    const { recipe, options, writes, folder } = await rehearsal();
+    // On this target gains go from -24 to 12 dB by 0.1 dB: step 300 of 361 is +6 dB.
+    const gain = { index: 300, of: 361, display: '+6.0 dB', fromBottom: 300, fromTop: 60 };
+    const raised = {
+      ...recipe,
+      mixes: recipe.mixes.map((mix) => ({
+        ...mix,
+        filters: mix.filters.map((placed) =>
+          placed.steps.gain
+            ? { ...placed, set: { ...placed.set, gainDb: 6 }, steps: { ...placed.steps, gain } }
+            : placed,
+        ),
+      })),
+    };
+    const loud = await push({ ...options, recipe: JSON.stringify(raised), acceptNames: true });
+    expect(codesOf(loud)).toEqual(['raises-level', 'raises-level']);
+    expect(loud.ok ? '' : loud.error[0]?.message).toContain('allowRise');
+    const nowhere = await push({
+      ...options,
+      recipe,
+      acceptNames: true,
+      journalFolder: join('/dev/null', folder),
+    });
+    expect(codesOf(nowhere)).toEqual(['journal-unwritable']);
+    expect(writes).toEqual([]);
+  });
+
+  it('write to a desk that cannot be read only when told', async () => {
+    const { recipe, options, writes, kept } = await rehearsal('controller-128');
+    expect(codesOf(await push({ ...options, recipe }))).toEqual(['usage']);
+    expect(writes).toEqual([]);
+    const blind = valueFrom(await push({ ...options, recipe, blind: true }));
+    expect([blind.result, blind.journal, await kept()]).toEqual(['falls-short', null, []]);
+    expect(blind.mixes.map(({ state }) => state)).toEqual(['sent', 'sent']);
+    expect(codesOf(await verify({ ...options, recipe }))).toEqual(['osc-unreadable']);
+  });
+
+  it('do nothing once they are broken off', async () => {
+    const { recipe, options, writes, reads } = await rehearsal();
+    const signal = AbortSignal.abort();
+    expect(codesOf(await push({ ...options, recipe, signal }))).toEqual(['interrupted']);
+    expect(codesOf(await verify({ ...options, recipe, signal }))).toEqual(['interrupted']);
+    const during = new AbortController();
+    const agree = async () => {
+      during.abort();
+      return true;
+    };
+    const stopped = valueFrom(await push({ ...options, recipe, agree, signal: during.signal }));
+    expect(stopped.mixes.map(({ state }) => state)).toEqual(['untouched', 'untouched']);
+    expect([stopped.result, writes, reads.length > 0]).toEqual(['interrupted', [], true]);
+  });
+
+  it('refuse a mix there is none of, a place that is none, a transport the desk has not, a rate that is none', async () => {
+    const { recipe, options } = await rehearsal();
+    const refused = async (more: object) => {
+      const done = await push({ ...options, recipe, ...more });
+      return done.ok ? [] : done.error.map(({ code, path }) => [code, path]);
+    };
+    expect(await refused({ only: ['Wren'] })).toEqual([['usage', 'only']]);
+    expect(await refused({ to: 'no place' })).toEqual([['usage', 'to']]);
+    expect(await refused({ transport: 'tcp-length-prefix' })).toEqual([['usage', 'transport']]);
+    expect(await refused({ to: '255.255.255.255' })).toEqual([['destination-refused', '']]);
+    expect(await refused({ ratePerSecond: 0 })).toEqual([['usage', 'ratePerSecond']]);
+    expect(await refused({ ratePerSecond: Number.NaN })).toEqual([['usage', 'ratePerSecond']]);
+    expect(await refused({ retry: { timeoutMs: 0, retries: 7 } })).toEqual([['usage', 'retry']]);
+    expect(await refused({ retry: { timeoutMs: 250, retries: -1 } })).toEqual([['usage', 'retry']]);
+    const { to: _, ...nowhere } = options;
+    expect(codesOf(await push({ ...nowhere, recipe }))).toEqual(['usage']);
+  });
+});
+
+describe('a dry run of the library', () => {
+  it('tells the messages that a push then sends, and sends none of them', async () => {
+    const { recipe, options, writes } = await rehearsal();
+    const dry = valueFrom(await dryRun({ ...options, recipe }));
+    expect([dry.isFromDesk, writes]).toEqual([true, []]);
+    await push({ ...options, recipe });
+    expect(dry.messages?.map(({ address }) => address)).toEqual(writes);
+    const { to: _, ...nowhere } = options;
+    expect(valueFrom(await dryRun({ ...nowhere, recipe })).isFromDesk).toBe(false);
+  });
+});
+
+describe('an inspection of the library', () => {
+  it('tells which mixes leave their pilots at risk, and that none does once a recipe stands that guards them', async () => {
+    const { desk, recipe, options, writes } = await rehearsal();
+    // As much as the recipe takes, and no more, is asked.
+    const least = Math.min(...recipe.mixes.flatMap(({ guard }) => guard?.worst.pilotAttenuationDb ?? []));
+    const asking = { ...rig, guard: { pilotAttenuationAtLeastDb: db(Math.floor(least)) } };
+    await push({ ...options, recipe });
+    const count = writes.length;
+    const stands = valueFrom(await inspect({ ...options, rig: asking, target: desk.target.id }));
+    expect(stands.mixes.map(({ name, state }) => [name, state])).toEqual([
+      ['Heron', 'safe'],
+      ['Lark', 'safe'],
+    ]);
+    expect(stands.result).toBe('done');
+    expect(stands.leftAlone.map(({ name }) => name)).toEqual(['Drums', 'Choir']);
+    // A pilot cut that a person wrote stays where it is put, so that there is little to search for what would do better.
+    const own = { role: 'pilot-cut', type: 'peaking', frequencyHz: 19000, q: 8, gainDb: -6 };
+    const text = JSON.stringify({ ...rig, intents: [own], guard: { pilotAttenuationAtLeastDb: 100 } });
+    expect(valueFrom(await inspect({ ...options, rig: text, target: desk })).result).toBe('falls-short');
+    expect(writes).toHaveLength(count);
+    expect(codesOf(await inspect({ ...options, rig, target: desk, spareSlots: -1 }))).toEqual(['usage']);
+  });
+});
+
+describe('the last journal', () => {
+  it('is the newest of a push that has not been put back whole', async () => {
+    const { recipe, options, folder } = await rehearsal();
+    expect(codesOf(await lastJournal(folder))).toEqual(['journal-missing']);
+    const first = valueFrom(await push({ ...options, recipe, only: ['Heron'] }));
+    const second = valueFrom(await push({ ...options, recipe }));
+    const last = async () => valueFrom(await lastJournal(folder)).journal.path;
+    expect(await last()).toBe(second.journal);
+    // Lark alone stood otherwise before the second push.
+    const journal = await readFile(second.journal ?? '', 'utf8');
+    await restore({ ...options, journal, agree: async () => false });
+    expect(await last()).toBe(second.journal);
+    valueFrom(await restore({ ...options, journal }));
+    expect(await last()).toBe(first.journal);
+    valueFrom(await restore({ ...options, journal: await readFile(first.journal ?? '', 'utf8') }));
+    expect(codesOf(await lastJournal(folder))).toEqual(['journal-missing']);
+  });
+
+  it('is still to be put back where only some of its mixes were', async () => {
+    const { recipe, options, folder } = await rehearsal();
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    valueFrom(await restore({ ...options, journal, only: ['Lark'] }));
+    expect(valueFrom(await lastJournal(folder)).journal.path).toBe(pushed.journal);
+  });
+});
