@@ -63,9 +63,20 @@ export interface FitContext {
   readonly spareSlots: number;
 }
 
-/** One way of choosing slots and steps: the plug-in of this room. Pure. */
+/** One way of choosing slots and steps: the plug-in of this room. Pure. Nothing outside asks which one it is. */
 export interface Fit {
   readonly name: Recipe['fit'];
   readonly summary: string;
+  /** Whether it serves a guard: then it has nothing to do for an intents file, which has none. */
+  readonly needsGuard: boolean;
+  /** The documents it is chosen for where nobody chooses. */
+  readonly isDefaultFor: readonly FittedDocument[];
+  /** The plainer fit its result is told beside; null where there is none plainer. */
+  readonly comparedWith: Fit | null;
+  /** Whether it may take longer than a person should have to wait without being able to stop it. */
+  mayTakeLong(wishes: Pick<FitContext, 'spareSlots'>): boolean;
   fit(intents: readonly Intent[], context: FitContext): FitOutcome;
 }
+
+/** What can be fitted on a desk: a rig, which has pilots to guard, or an intents file, which has none. */
+export type FittedDocument = 'rig' | 'intents';

@@ -1,6 +1,5 @@
 import type { Fit, FitOutcome, Shortcoming } from '../fitting/fit.js';
 import { guardTask } from '../fitting/guard-task.js';
-import { nearest } from '../fitting/nearest/nearest.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import { overDeviatingLineUps } from '../guard/over-deviation.js';
 import type { Desk, DeskSlot } from '../model/desk.js';
@@ -82,7 +81,7 @@ const protection = (
   const task = guardTask(intents, realisations, systemScope(system, rig.guard));
   const context = { desk, slots: freeSlots(mix, desk), guard: task, spareSlots: options.spareSlots };
   const { filters, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
-  const plain = options.fit === nearest ? null : nearest.fit(intents, context);
+  const plain = options.fit.comparedWith?.fit(intents, context) ?? null;
   const guardOf = (made: readonly PlacedFilter[]): Guard => makeGuard(made, realisations, task);
   const guard = guardOf(filters);
   return {

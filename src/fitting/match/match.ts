@@ -109,5 +109,9 @@ const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
 export const match: Fit = {
   name: 'match',
   summary: 'the steps that together come closest to the curve asked for',
+  needsGuard: false,
+  isDefaultFor: ['intents'],
+  comparedWith: nearest,
+  mayTakeLong: () => false,
   fit: fitCurve,
 };

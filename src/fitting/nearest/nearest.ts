@@ -132,5 +132,9 @@ const fitNearest = (intents: readonly Intent[], context: FitContext): FitOutcome
 export const nearest: Fit = {
   name: 'nearest',
   summary: 'every knob at its own nearest step',
+  needsGuard: false,
+  isDefaultFor: [],
+  comparedWith: null,
+  mayTakeLong: () => false,
   fit: fitNearest,
 };

@@ -166,5 +166,9 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
 export const protect: Fit = {
   name: 'protect',
   summary: 'the steps that together attenuate the pilot most for the music they may cost',
+  needsGuard: true,
+  isDefaultFor: ['rig'],
+  comparedWith: nearest,
+  mayTakeLong: ({ spareSlots }) => spareSlots > 0,
   fit: fitProtective,
 };
