@@ -4,7 +4,7 @@ import { attenuationDbAt } from '../filters/response.js';
 import type { DeskSlotType } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import { db, hz, step } from '../units/quantity.js';
-import { analogue } from './analogue.js';
+import { analogue } from './response.js';
 
 /**
  * What may serve where a slot lacks the type asked for: the same intent told as another type. A rule gives

@@ -9,7 +9,6 @@ import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js'
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
 import { fail, ok } from '../units/result.js';
 import { makeGuard } from './make-guard.js';
-import { missingOf } from './missing.js';
 import {
   encoderNote,
   evidenceNote,
@@ -19,15 +18,13 @@ import {
   pilotLimitNote,
   preEmphasisNotes,
   programmeNote,
+  recipeTarget,
   slotsNote,
   unprovedNote,
 } from './notes.js';
 import { ownFilterProblems } from './own-filters.js';
-import { pilotCost } from './pilot-cost.js';
-import { recipeTarget } from './recipe-target.js';
-import { guardedSystems, rigOnDeskProblems } from './rig-on-desk.js';
-import { systemScope } from './system-scope.js';
-import { tellShortcoming } from './tell-shortcoming.js';
+import { guardedSystems, rigOnDeskProblems, systemScope } from './rig-on-desk.js';
+import { missingOf, pilotCost, tellShortcoming } from './tell-shortcoming.js';
 
 const untouched: Readonly<Record<'digital' | 'wired', string>> = {
   digital: 'a digital link carries no pilot tone, so there is nothing to guard',

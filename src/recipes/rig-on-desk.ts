@@ -1,11 +1,15 @@
-import { guardScope } from '../guard/guard-scope.js';
+import { type GuardScope, guardScope } from '../guard/guard-scope.js';
 import type { Desk } from '../model/desk.js';
 import { pairFault } from '../model/pairs.js';
 import { pathTo } from '../model/path.js';
 import { type Problem, problem } from '../model/problem.js';
 import { usualPilotHz } from '../model/protection.js';
-import type { FmStereoSystem, Mix, Rig } from '../model/rig.js';
+import type { FmStereoSystem, GuardWishes, Mix, Rig } from '../model/rig.js';
 import { quote } from '../units/quote.js';
+
+/** What the guard of a system's pilot is judged over: what the system tells of itself, and what a rig asks. */
+export const systemScope = (system: FmStereoSystem, wishes: GuardWishes = {}): GuardScope =>
+  guardScope(system.pilotHz ?? usualPilotHz, { ...system, ...wishes });
 
 /** The systems with a pilot that some mix feeds: a system nobody feeds is no matter. */
 export const guardedSystems = (

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Fit } from '../../src/fitting/fit.js';
-import { curveDifference } from '../../src/fitting/match/curve-difference.js';
+import { curveDifference } from '../../src/fitting/match/asked-curve.js';
 import { match } from '../../src/fitting/match/match.js';
 import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { placedFilter } from '../../src/fitting/placement.js';

@@ -1,6 +1,6 @@
 import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
-import { fitNames } from '../../fitting/names.js';
+import { fitNames } from '../../fitting/fit.js';
 import { parseCount, parseOutputs } from '../../units/parse.js';
 import {
   attenuationOption,

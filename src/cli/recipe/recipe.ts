@@ -1,6 +1,6 @@
 import { readDocument } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
-import type { FitName } from '../../fitting/names.js';
+import type { FitName } from '../../fitting/fit.js';
 import { protect } from '../../fitting/protect/protect.js';
 import { fitNamed } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';

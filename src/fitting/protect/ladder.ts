@@ -1,9 +1,9 @@
-import type { LossLimits } from '../loss-limits.js';
+import type { LossLimits } from '../guard-task.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
 import { type BestOfCounts, type CutCounts, searchCounts } from './search/search-counts.js';
-import { equalDb } from './space/limits.js';
-import type { SearchSpace } from './space/search-space.js';
+import type { SearchSpace } from './search/search-space.js';
+import { equalDb } from './space/points.js';
 
 /** A setting chosen, the limit it was chosen within, and how much better it might be in what it was chosen for. */
 export interface Chosen {

@@ -8,14 +8,12 @@ import { nearest } from '../nearest/nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
 import { type Chosen, type Climbed, climbLadder } from './ladder.js';
-import { type Movers, moversOf } from './movers.js';
-import { type Given, giveSlots } from './placed-filters.js';
+import { type Given, giveSlots, shortcomingsOf } from './placed-filters.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
-import { shortcomingsOf } from './shortcomings.js';
-import { type Candidates, candidatesOf } from './space/candidates.js';
-import { asideAbove, equalDb } from './space/limits.js';
-import { makeSearchSpace } from './space/search-space.js';
+import { makeSearchSpace } from './search/search-space.js';
+import { type Candidates, candidatesOf, type Movers, moversOf } from './space/candidates.js';
+import { asideAbove, equalDb } from './space/points.js';
 
 /** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
 const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {

@@ -5,7 +5,7 @@ import type { Problem } from '../../model/problem.js';
 import { protectiveIntents } from '../../model/protection.js';
 import type { FmStereoSystem, Mix, Rig } from '../../model/rig.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
-import { systemScope } from '../../recipes/system-scope.js';
+import { systemScope } from '../../recipes/rig-on-desk.js';
 import type { InspectionContext, MixRecipe } from './inspection.js';
 
 /** The limits a recipe would be made within, which hang on the filters asked for and on the desk. */

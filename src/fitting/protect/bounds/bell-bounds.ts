@@ -5,8 +5,7 @@ import type { DesignName, Realisation } from '../../../filters/realisation.js';
 import { hz, type Q, q } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
 import type { Points } from '../space/points.js';
-import { centresOf } from './centres.js';
-import { type Bounds, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
+import { type Bounds, centresOf, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
 
 /** The Q, as the cookbook has it, of the one section a bell or notch is made of. */
 const cookbookQOf = (cut: Filter, realisation: Realisation): Q => {

@@ -3,8 +3,7 @@ import type { Filter } from '../../../filters/filter.js';
 import { hz } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
 import type { Points } from '../space/points.js';
-import { centresOf } from './centres.js';
-import { type Bounds, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
+import { type Bounds, centresOf, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
 
 /** The cuts of a box at its lowest frequency: every slope there is, or the lowest and the highest Q. */
 const widthsOf = ({ lattice, f, w, g }: Extent): readonly Filter[] => {

@@ -1,4 +1,4 @@
-import { equalDb } from '../space/limits.js';
+import { equalDb } from '../space/points.js';
 
 /** One setting of the filters that move, with the figures it is ranked by, worst over realisations. */
 export interface Solution {

@@ -2,12 +2,12 @@ import { leastWhere } from '../../../quantisers/bisect.js';
 import { slotsSuffice } from '../../slot-classes.js';
 import type { Box } from '../bounds/box.js';
 import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';
-import type { SearchSpace } from '../space/search-space.js';
 import { workFor } from '../work-budget.js';
 import { betterOf, evaluate, type Found } from './evaluate.js';
 import { type Goal, mostAttenuation, mostAttenuationTowards } from './goal.js';
-import { refine } from './refine.js';
+import { refine } from './incumbent.js';
 import { search } from './search.js';
+import type { SearchSpace } from './search-space.js';
 
 /** How many cuts round the pilot there may be, beside a high cut and where there is none. */
 export interface CutCounts {

@@ -3,12 +3,20 @@ import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
+import type { Candidates } from '../space/candidates.js';
+import type { Lattice } from '../space/lattice.js';
+import {
+  type Attenuations,
+  asideOf,
+  attenuationsOf,
+  type KeepAside,
+  leastRiseOf,
+  type PerPoint,
+  type Points,
+  pointsOf,
+} from '../space/points.js';
+import { type Sample, sampleOf } from '../space/sample.js';
 import { filterWork, type WorkBudget, workFor } from '../work-budget.js';
-import type { Candidates } from './candidates.js';
-import type { Lattice } from './lattice.js';
-import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
-import { type Attenuations, attenuationsOf, type PerPoint, type Points, pointsOf } from './points.js';
-import { type Sample, sampleOf } from './sample.js';
 
 /** What is searched: candidates to choose from, beside what stays as it is. */
 export interface SearchProblem {

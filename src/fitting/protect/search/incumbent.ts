@@ -1,8 +1,7 @@
 import type { Box } from '../bounds/box.js';
-import type { SearchSpace } from '../space/search-space.js';
-import { betterOf, evaluate, type Found } from './evaluate.js';
+import { betterOf, evaluate, type Found, outlookIn } from './evaluate.js';
 import { type Goal, mayBetter } from './goal.js';
-import { outlookIn } from './prune.js';
+import type { SearchSpace } from './search-space.js';
 
 type Side = 'f' | 'w' | 'g';
 
