@@ -1,6 +1,7 @@
 import type { FitContext, FitOutcome } from '../fitting/fit.js';
 import { nearest } from '../fitting/nearest/nearest.js';
 import { protect } from '../fitting/protect/protect.js';
+import { roundingDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
 import type { PlacedFilter } from '../model/recipe.js';
@@ -61,9 +62,6 @@ const pointOf = (filters: readonly PlacedFilter[], { desk, scope }: TradeoffCont
 
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
   JSON.stringify(a.filters) === JSON.stringify(b.filters);
-
-/** Room for the last bits of a logarithm. */
-const roundingDb = 1e-9;
 
 /** Less than this taken out at the pilot is nothing. */
 const nothingDb = 0.05;

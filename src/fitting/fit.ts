@@ -22,7 +22,7 @@ export type Shortcoming =
       /** Whether the other filters were set for the curve with this one in it. */
       readonly isMadeUpFor?: boolean;
     }
-  | { readonly kind: 'stand-in'; readonly intent: Intent; readonly placed: PlacedFilter }
+  | { readonly kind: 'substitute'; readonly intent: Intent; readonly placed: PlacedFilter }
   /** A cut of another family, or a single section where a slope was asked that takes more of them. */
   | { readonly kind: 'other-shape'; readonly intent: Intent; readonly placed: PlacedFilter }
   | {

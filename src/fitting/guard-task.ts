@@ -1,11 +1,9 @@
-import { buildChain } from '../filters/build.js';
-import type { Filter } from '../filters/filter.js';
 import type { Realisation } from '../filters/realisation.js';
-import { magnitudeDb } from '../filters/response.js';
 import { keepFrequencies } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
 import { type Db, db } from '../units/quantity.js';
+import { responseDb } from './response.js';
 
 /** How much of the music filters that are chosen may cost. */
 export interface LossLimits {
@@ -22,16 +20,6 @@ export interface LossLimits {
 /** A loss that is no matter, whatever was asked. Common practice, no source. */
 const smallLossDb = 1;
 
-const takenDb = (
-  filters: readonly Filter[],
-  realisation: Realisation,
-  frequenciesHz: Float64Array,
-): Float64Array => {
-  const out = new Float64Array(frequenciesHz.length);
-  magnitudeDb(buildChain(filters, realisation), frequenciesHz, out);
-  return out.map((gainDb) => 0 - gainDb);
-};
-
 /**
  * What filters as asked, at their exact values, would cost the music in the worst way of building them, and how much of
  * that is by filters a person wrote. Where those take more than a small loss by themselves, it is no licence for others.
@@ -45,11 +33,11 @@ const costAsAsked = (
   const written = intents.filter(({ mayMove }) => !mayMove);
   let [chosenDb, ownDb] = [0, 0];
   for (const realisation of realisations) {
-    const own = takenDb(written, realisation, frequenciesHz);
-    takenDb(intents, realisation, frequenciesHz).forEach((allDb, i) => {
-      const hereDb = own[i] as number;
+    const own = responseDb(written, realisation, frequenciesHz);
+    responseDb(intents, realisation, frequenciesHz).forEach((allDb, i) => {
+      const hereDb = -(own[i] as number);
       if (hereDb > smallLossDb) ownDb = Math.max(ownDb, hereDb);
-      else chosenDb = Math.max(chosenDb, allDb);
+      else chosenDb = Math.max(chosenDb, -allDb);
     });
   }
   return { chosenDb, ownDb };

@@ -64,7 +64,7 @@ interface Protection extends Pick<FitOutcome, 'filters' | 'shortcomings' | 'unpr
 const matters = (shortcoming: Shortcoming, { verdict }: Guard): boolean =>
   verdict !== 'met' ||
   !shortcoming.intent.mayMove ||
-  (shortcoming.kind !== 'stand-in' && shortcoming.kind !== 'beyond-range');
+  (shortcoming.kind !== 'substitute' && shortcoming.kind !== 'beyond-range');
 
 const protection = (
   mix: Mix,

@@ -89,7 +89,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     const reason =
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
-        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or stand in for it, within a third of an octave of that frequency and with a gain that does anything.`;
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or a substitute for it, within a third of an octave of that frequency and with a gain that does anything.`;
     const change = shortcoming.isMadeUpFor
       ? 'The others are set to come as near as they can to the curve with it in. Free another slot; or do it outside this desk, and fit without it.'
       : 'Free another slot, or do it outside this desk.';
@@ -104,11 +104,11 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
   }
   const { placed } = shortcoming;
   const done = filterPhrase(placedFilter(placed.type, placed.set));
-  if (shortcoming.kind === 'stand-in') {
+  if (shortcoming.kind === 'substitute') {
     return problem(
-      'stand-in',
+      'substitute',
       path,
-      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${placed.slot} stands in with a ${done}.${costs} Free a slot that can, or do it outside this desk.`,
+      `${asked} No free slot that is left can make the ${typeWords[intent.type]}. Slot ${placed.slot} makes a ${done} as a substitute.${costs} Free a slot that can, or do it outside this desk.`,
     );
   }
   if (shortcoming.kind === 'other-shape') {

@@ -36,7 +36,7 @@ describe.each([
   const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
   const [matched, plain] = [match.fit(document.intents, context), nearest.fit(document.intents, context)];
 
-  it('serves as many as nearest does, and leaves what stands in where nearest has it', () => {
+  it('serves as many as nearest does, and leaves substitutes where nearest has it', () => {
     const standsIn = ({ type, asked }: (typeof plain.filters)[number]) => type !== asked.type;
     expect(matched.filters).toHaveLength(plain.filters.length);
     expect(matched.filters.filter(standsIn)).toEqual(plain.filters.filter(standsIn));

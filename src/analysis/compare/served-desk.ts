@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { Desk } from '../../model/desk.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { Mix, Rig } from '../../model/rig.js';
@@ -88,9 +89,6 @@ const otherwiseCount = (parts: readonly PartRecipe[]): number =>
       recipe.problems.filter(({ code }) => !toldAsMissing.has(code)).map(({ message }) => message),
     ),
   ).size;
-
-/** Room for the last bits of a logarithm, as the guard leaves it. */
-const roundingDb = 1e-9;
 
 const missDb = (differences: readonly number[]): number => {
   const most = Math.max(0, ...differences);

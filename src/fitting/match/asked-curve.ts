@@ -1,10 +1,9 @@
-import { buildChain } from '../../filters/build.js';
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
-import { logFrequencies, magnitudeDb } from '../../filters/response.js';
+import { logFrequencies } from '../../filters/response.js';
 import type { Intent } from '../../model/intent.js';
 import { type Db, db, type Hz, hz } from '../../units/quantity.js';
-import { analogue } from '../response.js';
+import { analogue, responseDb } from '../response.js';
 
 /** Lower than this two curves are taken for alike: nobody hears what is left. */
 export const floorDb = -60;
@@ -22,17 +21,6 @@ export interface AskedCurve {
   /** Never below `floorDb`. */
   readonly askedDb: Float64Array;
 }
-
-/** The response of filters one after another, in dB. */
-export const responseDb = (
-  filters: readonly Filter[],
-  realisation: Realisation,
-  frequenciesHz: Float64Array,
-): Float64Array => {
-  const out = new Float64Array(frequenciesHz.length);
-  magnitudeDb(buildChain(filters, realisation), frequenciesHz, out);
-  return out;
-};
 
 /**
  * The analogue prototypes of intents as one chain, for each realisation at its own points: 24 to an octave from

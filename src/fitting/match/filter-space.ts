@@ -12,7 +12,7 @@ import { widthAsBandwidth } from '../placement.js';
 const halfWidthCents = (bell: Intent): number => 600 * (widthAsBandwidth(bell) ?? 0);
 
 /**
- * Whether one wider bell may come near to two: both cut or both boost, and the stretches between their midpoint-gain
+ * Whether one wider bell may come near to two: both cut or both raise, and the stretches between their midpoint-gain
  * points touch. A protective filter merges with nothing: it has to stay where it guards.
  */
 const mayMerge = (one: Intent, other: Intent): boolean =>
@@ -80,7 +80,7 @@ const frequencyEnds = (grid: Quantiser, intent: Intent, merging: readonly Intent
   );
 };
 
-/** A cut stays a cut and a boost a boost; either may come to nothing. */
+/** A cut stays a cut and a rise a rise; either may come to nothing. */
 const gainEnds = (grid: Quantiser, gainDb: number): Ends =>
   stepsWhere(
     grid,

@@ -1,11 +1,13 @@
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { DeskSlotType } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import { type AskedCurve, askedCurves, responseDb } from './asked-curve.js';
+import { joined, responseDb } from '../response.js';
+import { type AskedCurve, askedCurves } from './asked-curve.js';
 import { type FilterSpace, filterSpace, mergingWith, type Setting } from './filter-space.js';
-import { joined, type Response, type Responses, responsesOn } from './responses.js';
-import { equalDb, type Found, makeScorer, type Scorer } from './score.js';
+import { type Response, type Responses, responsesOn } from './responses.js';
+import { makeScorer, type Scored, type Scorer } from './score.js';
 import type { Seating, Seats } from './seating.js';
 
 /** What stays the same however the slots are given out. */
@@ -86,7 +88,7 @@ const allowance = (
   const wire = nearest.map(() => 0);
   const score = makeScorer(nearest.map((_, i) => asks.reduce((sum, asked) => sum + (asked[i] as number), 0)));
   const atMostDb =
-    Math.max(mostBentDb, score(nearest, wire, Number.POSITIVE_INFINITY)?.worstDb ?? 0) + equalDb;
+    Math.max(mostBentDb, score(nearest, wire, Number.POSITIVE_INFINITY)?.worstDb ?? 0) + roundingDb;
   const known = new Map<string, boolean>();
   return (setting) => {
     const key = setting.join();
@@ -139,7 +141,7 @@ export const responseOf = (settings: readonly Setting[], space: MatchSpace): Res
   );
 
 /** What settings come to, whatever that is. */
-export const scored = (settings: readonly Setting[], space: MatchSpace): Found => {
+export const scored = (settings: readonly Setting[], space: MatchSpace): Scored => {
   const sum = responseOf(settings, space);
   const score = space.score(
     sum,

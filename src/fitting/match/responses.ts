@@ -13,17 +13,6 @@ export type Response = Float64Array;
 /** The response of a filter by setting. */
 export type Responses = (setting: Setting) => Response;
 
-/** The arrays of all realisations as one. */
-export const joined = (parts: readonly Float64Array[]): Float64Array => {
-  const all = new Float64Array(parts.reduce((length, part) => length + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-};
-
 /** So many responses are kept, some 80 MB of them for five realisations; beyond, all are forgotten. */
 export const mostKept = 8192;
 

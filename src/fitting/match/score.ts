@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import { floorDb } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
 import type { Response } from './responses.js';
@@ -10,12 +11,9 @@ export interface Score {
 }
 
 /** A setting for every filter, and what it comes to. */
-export interface Found extends Score {
+export interface Scored extends Score {
   readonly settings: readonly Setting[];
 }
-
-/** Differences closer than this differ by rounding only. */
-export const equalDb = 1e-9;
 
 /** The score of two responses together, or null where the greatest difference exceeds `atMostDb`. */
 export type Scorer = (a: Response, b: Response, atMostDb: number) => Score | null;
@@ -56,15 +54,15 @@ export const worstPointOf = (response: Response, askedDb: Float64Array): number 
 };
 
 /** What a search is after: the greatest difference it lets pass, and which of two is the better. */
-export interface Goal {
-  readonly atMostDb: (best: Found) => number;
+export interface Aim {
+  readonly atMostDb: (best: Scored) => number;
   readonly isBetter: (a: Score, b: Score) => boolean;
 }
 
 /** The least greatest difference. */
-export const leastWorst: Goal = {
+export const leastWorst: Aim = {
   atMostDb: (best) => best.worstDb,
-  isBetter: (a, b) => a.worstDb < b.worstDb - equalDb,
+  isBetter: (a, b) => a.worstDb < b.worstDb - roundingDb,
 };
 
 /** The greatest difference as people are shown it, in tenths of a dB: what a fit is to make least. */
@@ -74,13 +72,13 @@ export const shownDb = ({ worstDb }: Score): number => Number(worstDb.toFixed(1)
 const belowNextShownDb = 0.05 - 1e-6;
 
 /** The smallest sum of squares among what shows the same greatest difference: less than is shown bends no filter. */
-export const leastSquares = (least: Score): Goal => {
+export const leastSquares = (least: Score): Aim => {
   const atMostDb = Math.max(least.worstDb, shownDb(least) + belowNextShownDb);
   return {
     atMostDb: () => atMostDb,
-    isBetter: (a, b) => a.squares < b.squares - equalDb * (1 + b.squares),
+    isBetter: (a, b) => a.squares < b.squares - roundingDb * (1 + b.squares),
   };
 };
 
-/** Whether a goal would have a setting at all. */
-export const passes = (found: Found, goal: Goal): boolean => found.worstDb <= goal.atMostDb(found) + equalDb;
+/** Whether a aim would have a setting at all. */
+export const passes = (found: Scored, aim: Aim): boolean => found.worstDb <= aim.atMostDb(found) + roundingDb;

@@ -1,13 +1,14 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import { type FilterSpace, type Setting, settingCount } from './filter-space.js';
 import { type MatchProblem, type MatchSpace, matchSpace, scored } from './match-space.js';
 import { mostKept, type Response } from './responses.js';
-import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes, shownDb } from './score.js';
+import { type Aim, leastSquares, leastWorst, passes, type Scored, shownDb } from './score.js';
 import { allSeatings } from './seating.js';
 
 /** A way of giving out the slots, and the best found for it. */
 export interface Matched {
   readonly space: MatchSpace;
-  readonly found: Found;
+  readonly found: Scored;
 }
 
 /** Combinations that are all looked at in about a second. */
@@ -46,7 +47,7 @@ const settingsOf = ({ ranges }: FilterSpace): readonly Setting[] =>
     [[]],
   );
 
-const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
+const bestOfAll = (space: MatchSpace, start: Scored, aim: Aim): Scored => {
   const { filters, fixed } = space;
   const choices = filters.map((placed) => settingsOf(placed.space).filter(placed.allows));
   const last = filters.length - 1;
@@ -63,8 +64,8 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
         );
         continue;
       }
-      const score = space.score(before, response, goal.atMostDb(best) + equalDb);
-      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...chosen] };
+      const score = space.score(before, response, aim.atMostDb(best) + roundingDb);
+      if (score && aim.isBetter(score, best)) best = { ...score, settings: [...chosen] };
     }
   };
   descend(0, fixed);
@@ -72,7 +73,7 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
 };
 
 /** What nearest would have for a way of giving out the slots. */
-export const startOf = (space: MatchSpace): Found =>
+export const startOf = (space: MatchSpace): Scored =>
   scored(
     space.filters.map((placed) => placed.space.start),
     space,
@@ -90,7 +91,7 @@ export const searchAll = (spaces: readonly MatchSpace[]): Matched => {
   }
   if (!best) throw new RangeError('there is no way to give out the slots');
   const { space, found } = best;
-  const goal = leastSquares(found);
+  const aim = leastSquares(found);
   const start = startOf(space);
-  return { space, found: bestOfAll(space, passes(start, goal) ? start : found, goal) };
+  return { space, found: bestOfAll(space, passes(start, aim) ? start : found, aim) };
 };

@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { Setting } from './filter-space.js';
 import {
   type MatchProblem,
@@ -9,16 +10,7 @@ import {
   sumOf,
 } from './match-space.js';
 import type { Response } from './responses.js';
-import {
-  equalDb,
-  type Found,
-  type Goal,
-  leastSquares,
-  leastWorst,
-  passes,
-  shownDb,
-  worstPointOf,
-} from './score.js';
+import { type Aim, leastSquares, leastWorst, passes, type Scored, shownDb, worstPointOf } from './score.js';
 import { type Matched, startOf } from './search-all.js';
 import { seatingsNear } from './seating.js';
 
@@ -68,7 +60,7 @@ export interface Effort {
 }
 
 /** Moves filters, one by one and two together, from longer strides to shorter ones, for as long as that betters them. */
-export const climb = (space: MatchSpace, start: Found, goal: Goal, effort: Effort = {}): Found => {
+export const climb = (space: MatchSpace, start: Scored, aim: Aim, effort: Effort = {}): Scored => {
   const { filters = space.filters.map((_, placed) => placed), inPairs = true } = effort;
   const levels = Math.min(effort.levels ?? mostLevels, levelsOf(space));
   let best = start;
@@ -92,8 +84,8 @@ export const climb = (space: MatchSpace, start: Found, goal: Goal, effort: Effor
     const [firsts, seconds] = [around(first, level), second === null ? [] : around(second, level)];
     const settings = [...best.settings];
     const look = (base: Response, response: Response): void => {
-      const score = space.score(base, response, goal.atMostDb(best) + equalDb);
-      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...settings] };
+      const score = space.score(base, response, aim.atMostDb(best) + roundingDb);
+      if (score && aim.isBetter(score, best)) best = { ...score, settings: [...settings] };
     };
     for (const setting of firsts) {
       settings[first] = setting;
@@ -127,7 +119,7 @@ export const climb = (space: MatchSpace, start: Found, goal: Goal, effort: Effor
 };
 
 /** Settings carried over to another way of giving out the slots; those that are not open there begin as nearest has them. */
-const carriedOver = ({ space, found }: Matched, to: MatchSpace): Found =>
+const carriedOver = ({ space, found }: Matched, to: MatchSpace): Scored =>
   scored(
     to.filters.map((placed) => {
       const { index, space: own } = placed;
@@ -201,7 +193,7 @@ export const searchNear = (problem: MatchProblem, nearest: MatchSpace): Matched 
     ({ space, found }): Matched => ({ space, found: climb(space, found, leastWorst) }),
   );
   const { space, found } = others.find((other) => shownDb(other.found) < shownDb(ended.found)) ?? ended;
-  const goal = leastSquares(found);
+  const aim = leastSquares(found);
   const start = startOf(space);
-  return { space, found: climb(space, passes(start, goal) ? start : found, goal) };
+  return { space, found: climb(space, passes(start, aim) ? start : found, aim) };
 };

@@ -10,9 +10,9 @@ export type Seating = readonly (number | null)[];
 
 /** Which intents may be given which slots. */
 export interface Seats {
-  /** All that no other type stands in for, in rising frequency; those that no slot can serve among them. */
+  /** All that no substitute serves, in rising frequency; those that no slot can serve among them. */
   readonly intents: readonly Intent[];
-  /** The slots that no stand-in holds. */
+  /** The slots that no substitute holds. */
   readonly classes: readonly SlotClass[];
   /** How a class serves an intent, by intent and class; null where it cannot, or by another type only. */
   readonly offers: readonly (readonly (Offer | null)[])[];
@@ -33,7 +33,7 @@ export const seatsOf = (
     offers: intents.map((intent) =>
       classes.map(({ slots: [slot] }) => {
         const offer = slot ? offerOf(intent, slot, context) : null;
-        return offer?.service.isStandIn === false ? offer : null;
+        return offer?.service.isSubstitute === false ? offer : null;
       }),
     ),
     nearest: intents.map((intent) => {

@@ -40,7 +40,7 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
   0,
   0,
   0,
-  offer.service.isStandIn ? 1 : 0,
+  offer.service.isSubstitute ? 1 : 0,
   placementDistance(offer.placement),
   slot.types.size,
   slotIndex,
@@ -88,7 +88,7 @@ export const offerShortcomings = (
   offer: Offer,
   placed: PlacedFilter,
 ): readonly Shortcoming[] => [
-  ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, placed } as const] : []),
+  ...(offer.service.isSubstitute ? [{ kind: 'substitute', intent, placed } as const] : []),
   ...(hasOtherShape(intent, placed.set) ? [{ kind: 'other-shape', intent, placed } as const] : []),
   ...beyondRange(intent, offer, placed),
 ];

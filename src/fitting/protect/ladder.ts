@@ -1,9 +1,9 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { LossLimits } from '../guard-task.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
 import { type BestOfCounts, type CutCounts, searchCounts } from './search/search-counts.js';
 import type { SearchSpace } from './search/search-space.js';
-import { equalDb } from './space/points.js';
 
 /** A setting chosen, the limit it was chosen within, and how much better it might be in what it was chosen for. */
 export interface Chosen {
@@ -34,7 +34,7 @@ const chosenOf = (
 ): Chosen | null => found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
 
 const isBetterWithin = (limitDb: number, { found }: Chosen, usual: Chosen): boolean =>
-  found.keepLossDb <= limitDb && found.pilotAttenuationDb > usual.found.pilotAttenuationDb + equalDb;
+  found.keepLossDb <= limitDb && found.pilotAttenuationDb > usual.found.pilotAttenuationDb + roundingDb;
 
 /**
  * The least loss that reaches what is asked, and what the search within the usual limit left open, where that may have
@@ -64,8 +64,8 @@ export const climbLadder = (
   const reaching = (allowed: CutCounts, known: readonly Found[]): Chosen | null =>
     chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb), known), mostDb, 'lossDb');
   const reaches = (chosen: Chosen | null): boolean =>
-    chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
-  const mayStretch = mostDb > usualDb + equalDb;
+    chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - roundingDb;
+  const mayStretch = mostDb > usualDb + roundingDb;
 
   const climbWith = (
     allowed: CutCounts,
@@ -102,5 +102,5 @@ export const climbLadder = (
   const gainedDb = without
     ? without.chosen.found.pilotAttenuationDb - first.chosen.found.pilotAttenuationDb
     : 0;
-  return without && (reaches(without.chosen) || gainedDb > equalDb) ? without : first;
+  return without && (reaches(without.chosen) || gainedDb > roundingDb) ? without : first;
 };

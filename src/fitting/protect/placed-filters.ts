@@ -89,7 +89,7 @@ export const shortcomingsOf = (
   const { asked } = placed;
   // A further cut is nobody's request, and misses nothing.
   if (placed.role !== asked.role) return [];
-  if (placed.type !== asked.type) return hasAskedType ? [] : [{ kind: 'stand-in', intent: asked, placed }];
+  if (placed.type !== asked.type) return hasAskedType ? [] : [{ kind: 'substitute', intent: asked, placed }];
   const ends = telling.flatMap((knob) => {
     const stop = stopShort(asked, lattice.slotType, knob);
     return stop === null ? [] : [[knob, displayValue(knob, stop, display)] as const];

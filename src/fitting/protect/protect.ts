@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import type { PlacedFilter } from '../../model/recipe.js';
@@ -13,7 +14,7 @@ import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
 import { makeSearchSpace } from './search/search-space.js';
 import { type Candidates, candidatesOf, type Movers, moversOf } from './space/candidates.js';
-import { asideAbove, equalDb } from './space/points.js';
+import { asideAbove } from './space/points.js';
 
 /** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
 const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {
@@ -98,7 +99,7 @@ const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilo
  */
 const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: GuardTask): Solved => {
   const first = solve(plain, movers, context, task);
-  const askedDb = task.scope.pilotAttenuationAtLeastDb - equalDb;
+  const askedDb = task.scope.pilotAttenuationAtLeastDb - roundingDb;
   const low = plain.filters.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
   if (!low || task.lossLimits.isHard || attenuationOf(first) >= askedDb) return first;
   const others: Placed = {
@@ -119,7 +120,7 @@ const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: Gua
     };
     const other = solve(placed, movers, context, task);
     // However little more: with a threshold a slot more could be worse than a slot less.
-    return attenuationOf(other) > attenuationOf(best) + equalDb ? other : best;
+    return attenuationOf(other) > attenuationOf(best) + roundingDb ? other : best;
   }, first);
 };
 
@@ -137,15 +138,15 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
   };
   const { placed, candidates, climbed } = solveBest(stays, movers, context, guard);
 
-  const bandsOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
+  const givenOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
   const allFilters = (made: readonly Given[]) =>
     inDeskOrder([...placed.filters, ...made.map(({ placed }) => placed)], slots);
-  const given = bandsOf(climbed.chosen);
+  const given = givenOf(climbed.chosen);
   const alternative: Alternative | null = climbed.alternative && {
     kind: climbed.alternative.kind,
     withinDb: db(climbed.alternative.chosen.withinDb),
     isHadByLimit: !climbed.isWithoutHighCut && placed === stays && guard.lossLimits.ownDb === 0,
-    filters: allFilters(bandsOf(climbed.alternative.chosen)),
+    filters: allFilters(givenOf(climbed.alternative.chosen)),
   };
   return {
     filters: allFilters(given),

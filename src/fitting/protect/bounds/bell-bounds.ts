@@ -39,7 +39,7 @@ const extremesOf = (extent: Extent, realisation: Realisation) => {
  * From which share of half the sample rate on a centre that moves up no longer needs to take less far below it, by
  * design; 1 where it always does.
  */
-const turnsFrom: Readonly<Record<DesignName, number>> = {
+const turningShare: Readonly<Record<DesignName, number>> = {
   cookbook: 1,
   analogue: 1,
   matched: 0.8,
@@ -74,7 +74,7 @@ export const bellBounds: Bounds = (extent, points) => {
     ...points,
     realisation: { ...realisation, qMeaning: 'cookbook' },
   };
-  const share = turnsFrom[designFor(realisation.design, strongest.type).name];
+  const share = turningShare[designFor(realisation.design, strongest.type).name];
   const centres = centresOf(extent, (share * (realisation.sampleRateHz ?? Infinity)) / 2);
   const bounds = noBounds(points);
   for (const centreHz of centres.hz) widen(bounds, [strongest], [weakest], centreHz, read);

@@ -5,6 +5,7 @@ import { type Row, rowOf, type Sample } from '../space/sample.js';
 import { filterWork, lazy, type WorkBudget } from '../work-budget.js';
 import { bellBounds } from './bell-bounds.js';
 import { cutBounds } from './cut-bounds.js';
+import type { Side } from './extent.js';
 import { type Bounds, type Extent, isPoint, isSingle, type Range, singleFilter } from './extent.js';
 import { shelfBounds } from './shelf-bounds.js';
 
@@ -35,8 +36,6 @@ export interface Box extends Extent {
   /** The box cut in two across that side; none where it is a single filter. */
   readonly halves: readonly Box[];
 }
-
-type Side = 'f' | 'w' | 'g';
 
 const sides: readonly Side[] = ['f', 'w', 'g'];
 

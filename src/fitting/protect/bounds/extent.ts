@@ -13,6 +13,9 @@ export interface Extent {
   readonly g: Range;
 }
 
+/** The sides of a block: frequency, width, gain. */
+export type Side = 'f' | 'w' | 'g';
+
 export const isPoint = ([from, to]: Range): boolean => from === to;
 
 export const isSingle = ({ f, w, g }: Extent): boolean => isPoint(f) && isPoint(w) && isPoint(g);

@@ -1,9 +1,9 @@
 import { buildChain } from '../../../filters/build.js';
-import { guardBandDb } from '../../../guard/guard-figures.js';
+import { guardBandDb, roundingDb } from '../../../guard/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { singleFilter } from '../bounds/extent.js';
 import { stepsAt } from '../space/lattice.js';
-import { equalDb, mostTakenDb, type Points } from '../space/points.js';
+import { mostTakenDb, type Points } from '../space/points.js';
 import { sampled } from '../space/sample.js';
 import { guardBandWork, lazy } from '../work-budget.js';
 import type { Outlook } from './goal.js';
@@ -31,7 +31,7 @@ export const outlookIn = (space: SearchSpace): ((boxes: readonly Box[]) => Outlo
       for (const row of rows) takenDb += row[i] as number;
       if (i >= windowFrom) pilotAttenuationDb = Math.min(pilotAttenuationDb, takenDb);
       else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - (asideDb[i] as number));
-      else if (takenDb < (atLeastDb[i] as number) - equalDb) return null;
+      else if (takenDb < (atLeastDb[i] as number) - roundingDb) return null;
     }
     return { pilotAttenuationDb, keepLossDb };
   };

@@ -1,6 +1,6 @@
+import { roundingDb } from '../../../guard/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { isSingle } from '../bounds/extent.js';
-import { equalDb } from '../space/points.js';
 import { nodeWork } from '../work-budget.js';
 import { betterOf, evaluate, type Found, outlookIn } from './evaluate.js';
 import { type Goal, mayBetter } from './goal.js';
@@ -125,7 +125,7 @@ export const search = (
   let looks = 0;
   for (let next = open.pop(); next; next = open.pop()) {
     const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
-    if (aheadDb < -equalDb) break;
+    if (aheadDb < -roundingDb) break;
     if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb)
       return { found: best, openRank: next.rank };
     if (work.left < 0) return { found: best, openRank: next.rank };

@@ -2,8 +2,14 @@ import { buildChain } from '../../../filters/build.js';
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
 import { magnitudeFloorDb, magnitudeSquared } from '../../../filters/response.js';
-import { keepFrequencies, riseFrequencies, windowFrequencies } from '../../../guard/guard-figures.js';
+import {
+  keepFrequencies,
+  riseFrequencies,
+  roundingDb,
+  windowFrequencies,
+} from '../../../guard/guard-figures.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
+import { joined } from '../../response.js';
 
 /** Where one realisation's responses are looked at: the pilot's window, then the keep band, then the rise band. */
 export interface Points {
@@ -13,16 +19,6 @@ export interface Points {
   readonly keepFrom: number;
   readonly riseFrom: number;
 }
-
-const joined = (parts: readonly Float64Array[]): Float64Array => {
-  const all = new Float64Array(parts.reduce((length, part) => length + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-};
 
 /** The points at which the guard's figures are taken, for one realisation. */
 export const pointsOf = (realisation: Realisation, scope: GuardScope): Points => {
@@ -57,9 +53,6 @@ export const attenuationsOf = (filters: readonly Filter[], points: readonly Poin
     return out;
   });
 
-/** Figures closer than this differ by rounding only. */
-export const equalDb = 1e-9;
-
 /** What of the loss at a point is set aside, given what the filters that stay as they are take there. */
 export type KeepAside = (fixedDb: number) => number;
 
@@ -70,7 +63,7 @@ export type KeepAside = (fixedDb: number) => number;
 export const asideAbove =
   (limitDb: number): KeepAside =>
   (fixedDb) =>
-    fixedDb > limitDb + equalDb ? fixedDb : 0;
+    fixedDb > limitDb + roundingDb ? fixedDb : 0;
 
 /** What is set aside at each point of the keep band; nothing elsewhere. */
 export const asideOf = (fixed: Attenuations, points: readonly Points[], keepAside: KeepAside): PerPoint =>
@@ -86,6 +79,6 @@ export const leastRiseOf = (
 ): PerPoint =>
   points.map(({ riseFrom }, r) =>
     (fixed[r] as Float64Array).map((fixedDb, i) =>
-      i < riseFrom ? Number.NEGATIVE_INFINITY : Math.min(-riseAtMostDb, fixedDb) - equalDb,
+      i < riseFrom ? Number.NEGATIVE_INFINITY : Math.min(-riseAtMostDb, fixedDb) - roundingDb,
     ),
   );
