@@ -15,6 +15,8 @@ export interface LossLimits {
   readonly isHard: boolean;
   /** What is lost beside that to filters a person wrote, which is their own business; 0 for a limit that was stated. */
   readonly ownDb: Db;
+  /** Whether any of it is spent only to reach the attenuation asked: the least that does, whatever more would buy. */
+  readonly isOnlyToReach?: boolean;
 }
 
 /** A loss that is no matter, whatever was asked. Common practice, no source. */

@@ -23,7 +23,7 @@ import {
   unprovedNote,
 } from './notes.js';
 import { ownFilterProblems } from './own-filters.js';
-import { guardedSystems, rigOnDeskProblems, systemScope } from './rig-on-desk.js';
+import { fitKey, guardedSystems, rigOnDeskProblems, systemScope } from './rig-on-desk.js';
 import { missingOf, pilotCost, tellShortcoming } from './tell-shortcoming.js';
 
 const untouched: Readonly<Record<'digital' | 'wired', string>> = {
@@ -150,7 +150,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
 
   const protections = new Map<string, Protection>();
   const protectionOf = (mix: Mix, system: FmStereoSystem): Protection => {
-    const key = JSON.stringify([mix.feeds, mix.freeSlots]);
+    const key = fitKey(mix);
     const made = protections.get(key) ?? protection(mix, system, rig, desk, options);
     protections.set(key, made);
     return made;

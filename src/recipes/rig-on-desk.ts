@@ -19,6 +19,9 @@ export const guardedSystems = (
     system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [{ id, system }] : [],
   );
 
+/** Mixes with the same key share a fit: they feed the same system from the same free slots. */
+export const fitKey = ({ feeds, freeSlots }: Mix): string => JSON.stringify([feeds, freeSlots]);
+
 /** Frequencies in effect that some way of building the desk's filters cannot even carry, or that collide. */
 const frequencyProblems = (rig: Rig, { target }: Desk): readonly Problem[] => {
   const lowestRateHz = Math.min(...target.realisations.map(({ sampleRateHz }) => sampleRateHz ?? Infinity));

@@ -2,7 +2,7 @@ import { roundingDb } from '../../guard/guard-figures.js';
 import type { Desk } from '../../model/desk.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { Mix, Rig } from '../../model/rig.js';
-import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
+import { fitKey, rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { db } from '../../units/quantity.js';
 import type { Dials, MissingOnMixes, NamedTarget, ServedDesk, UnfitDesk } from './compared-desk.js';
 
@@ -19,7 +19,7 @@ export const rigParts = (rig: Rig): readonly RigPart[] => {
   const alike = new Map<string, Mix[]>();
   for (const mix of rig.mixes) {
     if (rig.systems[mix.feeds]?.link !== 'fm-stereo') continue;
-    const key = JSON.stringify([mix.feeds, mix.freeSlots]);
+    const key = fitKey(mix);
     alike.set(key, [...(alike.get(key) ?? []), mix]);
   }
   return [...alike.values()].map((mixes) => {

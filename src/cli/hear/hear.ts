@@ -1,5 +1,5 @@
 import { hearOnDesk } from '../../analysis/hear.js';
-import { problem } from '../../model/problem.js';
+import { type Problem, problem } from '../../model/problem.js';
 import { isFolder } from '../../node/is-folder.js';
 import { targetPath } from '../../node/targets.js';
 import { wavBytes } from '../../node/wav.js';
@@ -18,6 +18,12 @@ const standardOutput = problem(
   '--hear',
   'Sound goes to a file here, not to standard output: name one, as in --hear hear.wav.',
 );
+
+/** The options that mend what cannot be rendered as asked. */
+const optionAt: Readonly<Record<string, string>> = { realisation: '--realisation', lineUpDbfs: '--line-up' };
+
+const asUsage = ({ path, message }: Problem): Problem =>
+  problem('usage', optionAt[path] ?? path, `${message} Nothing was written.`);
 
 /** In a folder the file has a name of its own. */
 const fileAt = async (path: string): Promise<string> =>
@@ -40,10 +46,12 @@ export const runHear = async (options: OneDeskOptions, terminal: Terminal): Prom
   });
   if (!pending.ok) return stop(pending.error);
   const asked = await protectionOnDesk(options);
-  const heard = asked.ok ? hearOnDesk(asked.value, options) : asked;
+  const heard = asked.ok
+    ? hearOnDesk(asked.value, { realisation: options.realisation, lineUpDbfs: options.lineUp })
+    : asked;
   if (!heard.ok) {
     await pending.value.discard();
-    return stop(heard.error);
+    return stop(asked.ok ? heard.error.map(asUsage) : heard.error);
   }
   const { audio, ...figures } = heard.value;
   const written = await writeOutputs([{ pending: pending.value, content: wavBytes(audio) }]);

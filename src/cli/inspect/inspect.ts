@@ -8,9 +8,9 @@ import type { SurveyedMix } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import { protectiveRoles } from '../../model/intent.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
-import type { Mix, Rig } from '../../model/rig.js';
+import type { Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
-import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
+import { fitKey, rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { fail, ok } from '../../units/result.js';
 import type { InspectOptions } from '../check/check-options.js';
 import type { DeskPlace } from '../live/open-desk.js';
@@ -84,9 +84,8 @@ const inspectAll = (
     const context = { ...inspectionLimits(system, rig, desk), roles };
     return [{ mix, found, inspected: inspectMix(found, desk, context) }];
   });
-  const kindOf = ({ feeds, freeSlots }: Mix): string => JSON.stringify([feeds, freeSlots]);
   const kinds = new Map(
-    read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[kindOf(mix), mix] as const] : [])),
+    read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[fitKey(mix), mix] as const] : [])),
   );
   if (kinds.size > 0)
     terminal.progress(`Fitting the rig on ${desk.target.id}, to tell what would do better ...`);
@@ -94,7 +93,7 @@ const inspectAll = (
   if (kinds.size > 0) terminal.progress(null);
   return {
     mixes: read.map(({ mix, found, inspected }) => {
-      const made = recipes.get(kindOf(mix));
+      const made = recipes.get(fitKey(mix));
       return made ? besideRecipe(inspected, found, made.recipe, desk) : inspected;
     }),
     assumptions: [...recipes.values()].flatMap(({ assumptions }) => assumptions),

@@ -48,7 +48,8 @@ const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
 
 /**
  * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
- * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
+ * reaches it; where nothing does, the most attenuation there is within that. Where loss is only spent to reach what is
+ * asked, the least that does comes first. Null where something must rise.
  *
  * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so) or, unless a
  * limit was stated, where beside one nothing reaches the attenuation asked, and only for more.
@@ -56,7 +57,7 @@ const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
 export const climbLadder = (
   space: SearchSpace,
   counts: CutCounts,
-  { usualDb, mostDb, isHard }: LossLimits,
+  { usualDb, mostDb, isHard, isOnlyToReach = false }: LossLimits,
   askedDb: number,
 ): Climbed | null => {
   const within = (limitDb: number, allowed: CutCounts, known: readonly Found[]): Chosen | null =>
@@ -72,6 +73,8 @@ export const climbLadder = (
     isWithoutHighCut: boolean,
     known: readonly Found[],
   ): Climbed | null => {
+    const cheapest = isOnlyToReach ? reaching(allowed, known) : null;
+    if (cheapest) return { chosen: cheapest, alternative: null, isWithoutHighCut };
     const usual = within(usualDb, allowed, known);
     if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null, isWithoutHighCut };
     const sofar = [...known, usual.found];
