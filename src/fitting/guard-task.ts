@@ -2,6 +2,7 @@ import type { Realisation } from '../filters/realisation.js';
 import { keepFrequencies } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
+import { numberAt } from '../units/at.js';
 import { type Db, db } from '../units/quantity.js';
 import { responseDb } from './response.js';
 
@@ -37,7 +38,7 @@ const costAsAsked = (
   for (const realisation of realisations) {
     const own = responseDb(written, realisation, frequenciesHz);
     responseDb(intents, realisation, frequenciesHz).forEach((allDb, i) => {
-      const hereDb = -(own[i] as number);
+      const hereDb = -numberAt(own, i);
       if (hereDb > smallLossDb) ownDb = Math.max(ownDb, hereDb);
       else chosenDb = Math.max(chosenDb, -allDb);
     });

@@ -2,6 +2,7 @@ import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
 import { logFrequencies } from '../../filters/response.js';
 import type { Intent } from '../../model/intent.js';
+import { numberAt } from '../../units/at.js';
 import { type Db, db, type Hz, hz } from '../../units/quantity.js';
 import { analogue, responseDb } from '../response.js';
 
@@ -55,9 +56,9 @@ export const curveDifference = (
   let worst: CurveDifference = { differenceDb: db(-1), atHz: hz(0), realisation: '' };
   for (const { realisation, frequenciesHz, askedDb } of askedCurves(intents, realisations)) {
     responseDb(filters, realisation, frequenciesHz).forEach((gainDb, i) => {
-      const differenceDb = db(Math.abs(Math.max(floorDb, gainDb) - (askedDb[i] as number)));
+      const differenceDb = db(Math.abs(Math.max(floorDb, gainDb) - numberAt(askedDb, i)));
       if (differenceDb > worst.differenceDb) {
-        worst = { differenceDb, atHz: hz(frequenciesHz[i] as number), realisation: realisation.id };
+        worst = { differenceDb, atHz: hz(numberAt(frequenciesHz, i)), realisation: realisation.id };
       }
     });
   }

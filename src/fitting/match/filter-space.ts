@@ -3,6 +3,7 @@ import type { Intent } from '../../model/intent.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import { leastWhere } from '../../quantisers/bisect.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
+import { itemAt } from '../../units/at.js';
 import { type Cents, cents, centsBetween, hz, type Step, step } from '../../units/quantity.js';
 import type { Offer } from '../nearest/nearest.js';
 import { farthestCents, rankOf } from '../nearest/nearest.js';
@@ -118,7 +119,7 @@ export const filterSpace = ({ service, placement }: Offer, merging: readonly Int
 
 /** A setting knob by knob. */
 export const stepsOf = ({ ranges }: FilterSpace, setting: Setting): Readonly<Partial<Record<Knob, Step>>> =>
-  Object.fromEntries(ranges.map(({ knob }, i) => [knob, step(setting[i] as number)]));
+  Object.fromEntries(ranges.map(({ knob }, i) => [knob, step(itemAt(setting, i))]));
 
 export const settingCount = ({ ranges }: FilterSpace): number =>
   ranges.reduce((count, { from, to }) => count * (to - from + 1), 1);

@@ -18,7 +18,8 @@ const placedOfSeats = (
   const slotOf = slotsOfSeating(seats, space.seating, followers);
   return new Map(
     space.filters.map(({ index, space: own }, position) => {
-      const offer = seats.offers[index]?.[space.seating[index] as number];
+      const seat = space.seating[index] ?? null;
+      const offer = seat === null ? null : seats.offers[index]?.[seat];
       const slot = slotOf.get(index);
       const setting = found.settings[position];
       if (!offer || !slot || !setting) throw new RangeError('an intent that was seated sits nowhere');

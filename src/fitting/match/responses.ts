@@ -3,6 +3,7 @@ import { magnitudeDb } from '../../filters/response.js';
 import type { DeskSlotType } from '../../model/desk.js';
 import { filterOf } from '../../model/filter-of.js';
 import { knobNames } from '../../model/knob.js';
+import { itemAt } from '../../units/at.js';
 import { step } from '../../units/quantity.js';
 import type { AskedCurve } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
@@ -23,7 +24,7 @@ export const responsesOn = (curves: readonly AskedCurve[]): ((slotType: DeskSlot
   let kept = 0;
   const made = (slotType: DeskSlotType, setting: Setting): Response => {
     const knobs = knobNames.filter((knob) => slotType.grids[knob]);
-    const steps = Object.fromEntries(knobs.map((knob, i) => [knob, step(setting[i] as number)]));
+    const steps = Object.fromEntries(knobs.map((knob, i) => [knob, step(itemAt(setting, i))]));
     const filter = filterOf(slotType, steps);
     const response = new Float64Array(length);
     let at = 0;

@@ -1,4 +1,5 @@
 import { roundingDb } from '../../guard/guard-figures.js';
+import { numberAt } from '../../units/at.js';
 import { floorDb } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
 import type { Response } from './responses.js';
@@ -23,7 +24,7 @@ export const makeScorer = (askedDb: Float64Array): Scorer => {
   let hot = 0;
   return (a, b, atMostDb) => {
     const differenceAt = (i: number): number =>
-      Math.abs(Math.max(floorDb, (a[i] as number) + (b[i] as number)) - (askedDb[i] as number));
+      Math.abs(Math.max(floorDb, numberAt(a, i) + numberAt(b, i)) - numberAt(askedDb, i));
     if (differenceAt(hot) > atMostDb) return null;
     let worstDb = 0;
     let squares = 0;
@@ -47,7 +48,7 @@ export const worstPointOf = (response: Response, askedDb: Float64Array): number 
   let worst = 0;
   let worstDb = -1;
   response.forEach((gainDb, i) => {
-    const differenceDb = Math.abs(Math.max(floorDb, gainDb) - (askedDb[i] as number));
+    const differenceDb = Math.abs(Math.max(floorDb, gainDb) - numberAt(askedDb, i));
     if (differenceDb > worstDb) [worst, worstDb] = [i, differenceDb];
   });
   return worst;

@@ -1,4 +1,5 @@
 import { roundingDb } from '../../guard/guard-figures.js';
+import { itemAt, numberAt } from '../../units/at.js';
 import { type FilterSpace, type Setting, settingCount } from './filter-space.js';
 import { type MatchProblem, type MatchSpace, matchSpace, scored } from './match-space.js';
 import { mostKept, type Response } from './responses.js';
@@ -56,11 +57,11 @@ const bestOfAll = (space: MatchSpace, start: Scored, aim: Aim): Scored => {
   const descend = (placed: number, before: Response): void => {
     for (const setting of choices[placed] ?? []) {
       chosen[placed] = setting;
-      const response = filters[placed]?.responseAt(setting) as Response;
+      const response = itemAt(filters, placed).responseAt(setting);
       if (placed < last) {
         descend(
           placed + 1,
-          before.map((takenDb, i) => takenDb + (response[i] as number)),
+          before.map((takenDb, i) => takenDb + numberAt(response, i)),
         );
         continue;
       }

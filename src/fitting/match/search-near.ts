@@ -1,4 +1,5 @@
 import { roundingDb } from '../../guard/guard-figures.js';
+import { itemAt, numberAt } from '../../units/at.js';
 import type { Setting } from './filter-space.js';
 import {
   type MatchProblem,
@@ -23,7 +24,7 @@ const roundOf = (
   ranges
     .reduce<readonly Setting[]>(
       (settings, { from, to }, knob) => {
-        const at = centre[knob] as number;
+        const at = itemAt(centre, knob);
         const stride = Math.max(1, Math.floor((to - from) / 2 ** level));
         const steps = [...new Set([at, Math.max(from, at - stride), Math.min(to, at + stride)])];
         return settings.flatMap((setting) => steps.map((index) => [...setting, index]));
@@ -65,7 +66,7 @@ export const climb = (space: MatchSpace, start: Scored, aim: Aim, effort: Effort
   const levels = Math.min(effort.levels ?? mostLevels, levelsOf(space));
   let best = start;
   const responseAt = (placed: number, setting: Setting): Response =>
-    (space.filters[placed] as SearchedFilter).responseAt(setting);
+    itemAt(space.filters, placed).responseAt(setting);
   const without = (filters: readonly number[]): Response =>
     sumOf(
       best.settings.flatMap((setting, placed) =>
@@ -74,8 +75,8 @@ export const climb = (space: MatchSpace, start: Scored, aim: Aim, effort: Effort
       space,
     );
   const around = (placed: number, level: number): readonly Setting[] =>
-    roundOf(space.filters[placed] as SearchedFilter, best.settings[placed] as Setting, level);
-  const plus = (a: Response, b: Response): Response => a.map((takenDb, i) => takenDb + (b[i] as number));
+    roundOf(itemAt(space.filters, placed), itemAt(best.settings, placed), level);
+  const plus = (a: Response, b: Response): Response => a.map((takenDb, i) => takenDb + numberAt(b, i));
 
   /** Looks at every way of moving the filters a stride; whether one is nearer. */
   const improve = (first: number, second: number | null, level: number): boolean => {
@@ -129,7 +130,7 @@ const carriedOver = ({ space, found }: Matched, to: MatchSpace): Scored =>
         setting !== undefined &&
         space.filters[before]?.space.slotType === own.slotType &&
         own.ranges.every(({ from, to: end }, knob) => {
-          const at = setting[knob] as number;
+          const at = itemAt(setting, knob);
           return from <= at && at <= end;
         }) &&
         placed.allows(setting);

@@ -1,6 +1,7 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import type { PlacedFilter } from '../../model/recipe.js';
+import { itemAt } from '../../units/at.js';
 import type { FitContext } from '../fit.js';
 import { type Offer, offerOf, rankOf } from '../nearest/nearest.js';
 import { type SlotClass, slotClasses } from '../slot-classes.js';
@@ -70,9 +71,9 @@ export function* allSeatings(seats: Seats): Generator<Seating> {
       yield [...seating];
       return;
     }
-    const dueOfRank = due[rank] as number;
+    const dueOfRank = itemAt(due, rank);
     for (const [seat, offer] of (offers[index] ?? []).entries()) {
-      const left = room[seat] as number;
+      const left = itemAt(room, seat);
       if (!offer || left === 0 || dueOfRank === 0) continue;
       [seating[index], room[seat], due[rank]] = [seat, left - 1, dueOfRank - 1];
       yield* seatFrom(index + 1);
@@ -138,7 +139,7 @@ export const slotsOfSeating = (
     slots
       .filter((slot) => used.includes(slot))
       .forEach((slot, position) => {
-        slotOf.set(sitting[position] as number, slot);
+        slotOf.set(itemAt(sitting, position), slot);
       });
   });
   return slotOf;

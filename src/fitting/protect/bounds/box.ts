@@ -1,4 +1,5 @@
 import type { FilterType } from '../../../filters/filter.js';
+import { itemAt } from '../../../units/at.js';
 import type { Lattice } from '../space/lattice.js';
 import { attenuationsOf, type PerPoint, type Points } from '../space/points.js';
 import { type Row, rowOf, type Sample } from '../space/sample.js';
@@ -59,7 +60,7 @@ const glanceAt = (extent: Extent, sample: Sample, work: WorkBudget): Glance => {
   const [first] = sample.points;
   if (!first) return { pilotDb: 0, lossDb: 0 };
   work.left -= filterWork;
-  const bounds = boxBounds(extent, [first])[0] as Float64Array;
+  const bounds = itemAt(boxBounds(extent, [first]), 0);
   return {
     pilotDb: Math.min(...bounds.subarray(0, first.keepFrom)),
     lossDb: Math.max(...bounds.subarray(first.keepFrom, first.riseFrom)),

@@ -1,9 +1,20 @@
 import { designFor } from '../../../filters/designs/registry.js';
 import type { Filter } from '../../../filters/filter.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { hz } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
 import type { Points } from '../space/points.js';
-import { type Bounds, centresOf, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
+import {
+  type Bounds,
+  centresOf,
+  type Extent,
+  endsOf,
+  isKept,
+  loosen,
+  noBounds,
+  takenAt,
+  widen,
+} from './extent.js';
 
 /** The cuts of a box at its lowest frequency: every slope there is, or the lowest and the highest Q. */
 const widthsOf = ({ lattice, f, w, g }: Extent): readonly Filter[] => {
@@ -40,14 +51,14 @@ export const cutBounds: Bounds = (extent, points) => {
   const centres = centresOf(extent, isExact ? Number.POSITIVE_INFINITY : 0);
   const bounds = noBounds(points);
   for (const centreHz of centres.hz) widen(bounds, cuts, cuts, centreHz, points);
-  const sharpest = cuts.at(-1) as Filter;
-  const [bottomHz, topHz] = [centres.hz[0] as number, centres.hz.at(-1) as number];
+  const sharpest = itemAt(cuts, cuts.length - 1);
+  const [bottomHz, topHz] = endsOf(centres);
   frequenciesHz.forEach((atHz, i) => {
     if (!isKept(points, i)) return;
     const centreHz = humpHz(sharpest, atHz, points);
     if (centreHz === null || centreHz <= bottomHz || centreHz >= topHz) return;
     bounds[i] = Math.min(
-      bounds[i] as number,
+      numberAt(bounds, i),
       takenAt({ ...sharpest, frequencyHz: hz(centreHz) }, atHz, points),
     );
   });

@@ -1,7 +1,8 @@
 import type { Filter } from '../../../filters/filter.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { hz } from '../../../units/quantity.js';
 import { filterAt, type Lattice } from '../space/lattice.js';
-import { attenuationsOf, type Points } from '../space/points.js';
+import { attenuationsAt, type Points } from '../space/points.js';
 
 export type Range = readonly [from: number, to: number];
 
@@ -47,27 +48,31 @@ export const widen = (
   frequencyHz: number,
   points: Points,
 ): void => {
+  const { keepFrom, riseFrom } = points;
   const taken = (filter: Filter): Float64Array =>
-    attenuationsOf([{ ...filter, frequencyHz: hz(frequencyHz) }], [points])[0] as Float64Array;
-  const [most, least] = [strongest.map(taken), weakest.map(taken)];
-  for (let i = 0; i < bounds.length; i++) {
-    if (isKept(points, i)) {
-      for (const each of least) bounds[i] = Math.min(bounds[i] as number, each[i] as number);
-    } else {
-      for (const each of most) bounds[i] = Math.max(bounds[i] as number, each[i] as number);
-    }
+    attenuationsAt([{ ...filter, frequencyHz: hz(frequencyHz) }], points);
+  const most = strongest.map(taken);
+  const least = weakest === strongest ? most : weakest.map(taken);
+  for (const each of least) {
+    for (let i = keepFrom; i < riseFrom; i++) bounds[i] = Math.min(numberAt(bounds, i), numberAt(each, i));
+  }
+  for (const each of most) {
+    for (let i = 0; i < keepFrom; i++) bounds[i] = Math.max(numberAt(bounds, i), numberAt(each, i));
+    for (let i = riseFrom; i < bounds.length; i++)
+      bounds[i] = Math.max(numberAt(bounds, i), numberAt(each, i));
   }
 };
 
 /** Makes bounds looser by so much. */
 export const loosen = (bounds: Float64Array, byDb: number, points: Points): void => {
   if (byDb === 0) return;
-  for (let i = 0; i < bounds.length; i++) (bounds[i] as number) += isKept(points, i) ? -byDb : byDb;
+  for (let i = 0; i < bounds.length; i++)
+    bounds[i] = numberAt(bounds, i) + (isKept(points, i) ? -byDb : byDb);
 };
 
 /** What a filter takes at one frequency, built one way. */
 export const takenAt = (filter: Filter, atHz: number, points: Points): number =>
-  attenuationsOf([filter], [{ ...points, frequenciesHz: Float64Array.of(atHz) }])[0]?.[0] as number;
+  numberAt(attenuationsAt([filter], { ...points, frequenciesHz: Float64Array.of(atHz) }), 0);
 
 /** Centres at which to look for extremes over a range of frequencies, and what may lie between them. */
 export interface Centres {
@@ -75,6 +80,12 @@ export interface Centres {
   /** How far an extreme between two of them may lie beyond what they show. */
   readonly looseDb: number;
 }
+
+/** The lowest and the highest of them. */
+export const endsOf = ({ hz }: Centres): readonly [bottomHz: number, topHz: number] => [
+  itemAt(hz, 0),
+  itemAt(hz, hz.length - 1),
+];
 
 /** So many inside a range are all looked at; of more, one in so many octaves, and not more than so many. */
 const fewInside = 4;
@@ -113,6 +124,6 @@ export const centresOf = ({ lattice: { frequency }, f: [first, last] }: Extent, 
     frequency.valueAt(isAll ? first + 1 + i : first + Math.round(((i + 1) * (last - first)) / (looks + 1))),
   );
   const hz = [bottomHz, ...at, topHz];
-  const widest = Math.max(...hz.slice(1).map((each, i) => octavesBetween(hz[i] as number, each)));
+  const widest = Math.max(...hz.slice(1).map((each, i) => octavesBetween(itemAt(hz, i), each)));
   return { hz, looseDb: isAll ? 0 : looseBetween(widest) };
 };

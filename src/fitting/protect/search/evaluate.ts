@@ -1,9 +1,10 @@
 import { buildChain } from '../../../filters/build.js';
 import { guardBandDb, roundingDb } from '../../../guard/guard-figures.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import type { Box } from '../bounds/box.js';
 import { singleFilter } from '../bounds/extent.js';
 import { stepsAt } from '../space/lattice.js';
-import { mostTakenDb, type Points } from '../space/points.js';
+import { mostTakenDb } from '../space/points.js';
 import { sampled } from '../space/sample.js';
 import { guardBandWork, lazy } from '../work-budget.js';
 import type { Outlook } from './goal.js';
@@ -27,11 +28,11 @@ export const outlookIn = (space: SearchSpace): ((boxes: readonly Box[]) => Outlo
     let keepLossDb = -mostTakenDb;
     let pilotAttenuationDb = mostTakenDb;
     for (let i = 0; i < fixed.length; i++) {
-      let takenDb = fixed[i] as number;
-      for (const row of rows) takenDb += row[i] as number;
+      let takenDb = numberAt(fixed, i);
+      for (const row of rows) takenDb += numberAt(row, i);
       if (i >= windowFrom) pilotAttenuationDb = Math.min(pilotAttenuationDb, takenDb);
-      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - (asideDb[i] as number));
-      else if (takenDb < (atLeastDb[i] as number) - roundingDb) return null;
+      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - numberAt(asideDb, i));
+      else if (takenDb < numberAt(atLeastDb, i) - roundingDb) return null;
     }
     return { pilotAttenuationDb, keepLossDb };
   };
@@ -51,16 +52,16 @@ const figuresOf = (singles: readonly Box[], space: SearchSpace) => {
   let pilotAttenuationDb = mostTakenDb;
   let keepLossDb = -mostTakenDb;
   for (let r = 0; r < space.points.length; r++) {
-    const { frequenciesHz, keepFrom, riseFrom } = space.points[r] as Points;
-    const atLeastDb = space.takeAtLeastDb[r] as Float64Array;
-    const asideDb = space.asideDb[r] as Float64Array;
-    const takes = terms.map((term) => term[r] as Float64Array);
+    const { frequenciesHz, keepFrom, riseFrom } = itemAt(space.points, r);
+    const atLeastDb = itemAt(space.takeAtLeastDb, r);
+    const asideDb = itemAt(space.asideDb, r);
+    const takes = terms.map((term) => itemAt(term, r));
     for (let i = 0; i < frequenciesHz.length; i++) {
       let takenDb = 0;
-      for (const each of takes) takenDb += each[i] as number;
+      for (const each of takes) takenDb += numberAt(each, i);
       if (i < keepFrom) pilotAttenuationDb = Math.min(pilotAttenuationDb, takenDb);
-      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - (asideDb[i] as number));
-      else if (takenDb < (atLeastDb[i] as number)) return null;
+      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - numberAt(asideDb, i));
+      else if (takenDb < numberAt(atLeastDb, i)) return null;
     }
   }
   return { pilotAttenuationDb, keepLossDb: Math.min(keepLossDb, mostTakenDb) };

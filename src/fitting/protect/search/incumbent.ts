@@ -1,4 +1,5 @@
 import { nearestStep } from '../../../quantisers/snap.js';
+import { itemAt } from '../../../units/at.js';
 import type { Box } from '../bounds/box.js';
 import type { Side } from '../bounds/extent.js';
 import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';
@@ -28,7 +29,7 @@ const turned = (
   steps: number,
   space: SearchSpace,
 ) => {
-  const single = singles[filter] as Box;
+  const single = itemAt(singles, filter);
   const at = Math.min(count - 1, Math.max(0, single[side][0] + steps));
   return singles.with(filter, space.singleAt({ ...single, [side]: [at, at] }));
 };

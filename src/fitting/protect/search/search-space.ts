@@ -1,6 +1,7 @@
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
 import type { Candidates } from '../space/candidates.js';
@@ -78,7 +79,7 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
   const points = realisations.map((realisation) => pointsOf(realisation, scope));
   const fixedTakes = attenuationsOf(fixed, points);
   const asideDb = asideOf(fixedTakes, points, problem.keepAside);
-  const room = asideDb.map((aside, r) => aside.map((db, i) => db - (fixedTakes[r]?.[i] as number)));
+  const room = asideDb.map((aside, r) => aside.map((db, i) => db - numberAt(itemAt(fixedTakes, r), i)));
   const sample = sampleOf(points, room, candidates.highCuts, candidates.pilotCuts, scope);
   return {
     ...problem,

@@ -9,6 +9,7 @@ import {
   windowFrequencies,
 } from '../../../guard/guard-figures.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { joined } from '../../response.js';
 
 /** Where one realisation's responses are looked at: the pilot's window, then the keep band, then the rise band. */
@@ -44,14 +45,21 @@ export const mostTakenDb = -magnitudeFloorDb;
 /** What a notch lets through at its own frequency is told as 1000 dB down, so that sums of such are numbers. */
 const leastPower = 1e-100;
 
+/** What filters take, built one way. */
+export const attenuationsAt = (
+  filters: readonly Filter[],
+  { realisation, frequenciesHz }: Points,
+): Float64Array => {
+  const out = new Float64Array(frequenciesHz.length);
+  magnitudeSquared(buildChain(filters, realisation), frequenciesHz, out);
+  // In place and without a callback: most of a search is spent here.
+  for (let i = 0; i < out.length; i++) out[i] = -10 * Math.log10(Math.max(leastPower, numberAt(out, i)));
+  return out;
+};
+
+/** What filters take, in every way of building. */
 export const attenuationsOf = (filters: readonly Filter[], points: readonly Points[]): Attenuations =>
-  points.map(({ realisation, frequenciesHz }) => {
-    const out = new Float64Array(frequenciesHz.length);
-    magnitudeSquared(buildChain(filters, realisation), frequenciesHz, out);
-    // In place and without a callback: most of a search is spent here.
-    for (let i = 0; i < out.length; i++) out[i] = -10 * Math.log10(Math.max(leastPower, out[i] as number));
-    return out;
-  });
+  points.map((each) => attenuationsAt(filters, each));
 
 /** What of the loss at a point is set aside, given what the filters that stay as they are take there. */
 export type KeepAside = (fixedDb: number) => number;
@@ -68,7 +76,7 @@ export const asideAbove =
 /** What is set aside at each point of the keep band; nothing elsewhere. */
 export const asideOf = (fixed: Attenuations, points: readonly Points[], keepAside: KeepAside): PerPoint =>
   points.map(({ keepFrom, riseFrom }, r) =>
-    (fixed[r] as Float64Array).map((fixedDb, i) => (i >= keepFrom && i < riseFrom ? keepAside(fixedDb) : 0)),
+    itemAt(fixed, r).map((fixedDb, i) => (i >= keepFrom && i < riseFrom ? keepAside(fixedDb) : 0)),
   );
 
 /** Where the others alone rise above the scope's limit, the moving ones may add nothing; endless but in the rise band. */
@@ -78,7 +86,7 @@ export const leastRiseOf = (
   { riseAtMostDb }: GuardScope,
 ): PerPoint =>
   points.map(({ riseFrom }, r) =>
-    (fixed[r] as Float64Array).map((fixedDb, i) =>
+    itemAt(fixed, r).map((fixedDb, i) =>
       i < riseFrom ? Number.NEGATIVE_INFINITY : Math.min(-riseAtMostDb, fixedDb) - roundingDb,
     ),
   );
