@@ -2,6 +2,7 @@ import type { FitContext, FitOutcome } from '../fitting/fit.js';
 import type { GuardTask } from '../fitting/guard-task.js';
 import { nearest } from '../fitting/nearest/nearest.js';
 import { protect } from '../fitting/protect/protect.js';
+import { leastShownDb } from '../fitting/response.js';
 import { roundingDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
@@ -64,9 +65,6 @@ const pointOf = (filters: readonly PlacedFilter[], { desk, scope }: TradeoffCont
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
   JSON.stringify(a.filters) === JSON.stringify(b.filters);
 
-/** Less than this taken out at the pilot is nothing. */
-const nothingDb = 0.05;
-
 const bestWithin = (
   limitDb: Db,
   intents: readonly Intent[],
@@ -78,7 +76,7 @@ const bestWithin = (
   });
   const point = pointOf(filters, context);
   // The low cut stays, and may lose more than a tight limit by itself.
-  return point.pilotAttenuationDb < nothingDb || point.keepLossDb > limitDb + roundingDb
+  return point.pilotAttenuationDb < leastShownDb || point.keepLossDb > limitDb + roundingDb
     ? null
     : { keepLossAtMostDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
 };

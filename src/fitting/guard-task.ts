@@ -50,7 +50,7 @@ const costAsAsked = (
  * How much the music may lose to filters chosen for some intents. A limit stated is hard. Otherwise no more than what was
  * asked for would cost by itself, or 1 dB; and to reach the attenuation asked up to the scope's greatest.
  */
-export const lossLimitsFor = (
+const lossLimitsFor = (
   intents: readonly Intent[],
   realisations: readonly Realisation[],
   scope: GuardScope,

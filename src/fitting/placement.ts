@@ -18,7 +18,7 @@ const butterworthQ = q(Math.SQRT1_2);
  * turned by the analogue relation, which is free of any sample rate. A cut told by its slope is taken for a
  * second-order section: 1/√2, or 1/2 for a Linkwitz-Riley one.
  */
-export const widthAsQ = (filter: Filter): Q | undefined => {
+const widthAsQ = (filter: Filter): Q | undefined => {
   if (filter.q !== undefined) return filter.q;
   if (filter.bandwidthOctaves !== undefined) return qOfBandwidth(filter.bandwidthOctaves);
   if (filter.shelfSlope !== undefined) return qOfShelfSlope(filter.shelfSlope, filter.gainDb ?? db(0));
@@ -38,7 +38,7 @@ export const widthAsBandwidth = (filter: Filter): Octaves | undefined => {
 };
 
 /** The slope of a cut: a cut told by its Q is a second-order section, 12 dB per octave. */
-export const widthAsSlope = (filter: Filter) =>
+const widthAsSlope = (filter: Filter) =>
   filter.slopeDbPerOctave ?? (filter.q === undefined ? undefined : dbPerOctave(12));
 
 /** An intent set on a slot's knobs: the steps chosen, the values they stand for, and how far off they are. */

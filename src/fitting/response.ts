@@ -3,8 +3,11 @@ import type { Filter } from '../filters/filter.js';
 import type { Realisation } from '../filters/realisation.js';
 import { magnitudeDb } from '../filters/response.js';
 
+/** A level or a gain nearer to 0 dB than this shows as 0.0 dB, and is nothing to dial, to tell or to hear of. */
+export const leastShownDb = 0.05;
+
 /** The curve an intent asks for: its analogue prototype, with the Q of the W3C Audio EQ Cookbook. */
-export const analogue: Realisation = {
+export const analoguePrototype: Realisation = {
   id: 'analogue',
   design: 'analogue',
   qMeaning: 'cookbook',

@@ -4,7 +4,7 @@ import { attenuationDbAt } from '../filters/response.js';
 import type { DeskSlotType } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import { db, hz, step } from '../units/quantity.js';
-import { analogue } from './response.js';
+import { analoguePrototype } from './response.js';
 
 /**
  * What may serve where a slot lacks the type asked for: the same intent told as another type. A rule gives
@@ -40,7 +40,7 @@ const shelfFrequencyHz = (asked: Intent, type: 'lowshelf' | 'highshelf', gainDb:
   for (let i = 0; i < 60; i++) {
     const middle = Math.sqrt(inner * outer);
     const shelf = { type, frequencyHz: hz(middle), gainDb: db(gainDb) };
-    const takes = attenuationDbAt(buildSections(shelf, analogue), asked.frequencyHz);
+    const takes = attenuationDbAt(buildSections(shelf, analoguePrototype), asked.frequencyHz);
     if (takes > halfPowerDb === (type === 'highshelf')) inner = middle;
     else outer = middle;
   }

@@ -3,6 +3,7 @@ import type { Filter } from '../filters/filter.js';
 import type { Realisation } from '../filters/realisation.js';
 import type { Shortcoming } from '../fitting/fit.js';
 import { placedFilter } from '../fitting/placement.js';
+import { leastShownDb } from '../fitting/response.js';
 import { pilotAttenuationDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import { type Knob, knobs } from '../model/knob.js';
@@ -19,7 +20,7 @@ export const missingOf = (shortcomings: readonly Shortcoming[]): readonly Missin
   );
 
 /** What a shortcoming costs at the pilot: the least and the most over the ways the desk may build filters. */
-export interface PilotCost {
+interface PilotCost {
   readonly leastDb: Db;
   readonly mostDb: Db;
 }
@@ -55,19 +56,16 @@ export const pilotCost = (
 
 const decibels = (value: number): string => `${value.toFixed(1)} dB`;
 
-/** A cost too small to hear of. */
-const negligibleDb = 0.05;
-
 /** What it costs at the pilot, in words; a range where the ways of building differ. */
 const costSentence = (cost: PilotCost | null): string => {
   if (cost === null) return '';
   const { leastDb, mostDb } = cost;
-  if (mostDb < negligibleDb) {
-    return leastDb > -negligibleDb ? ' It costs nothing at the pilot.' : ` The pilot loses nothing by it.`;
+  if (mostDb < leastShownDb) {
+    return leastDb > -leastShownDb ? ' It costs nothing at the pilot.' : ` The pilot loses nothing by it.`;
   }
-  if (mostDb - leastDb < 2 * negligibleDb)
+  if (mostDb - leastDb < 2 * leastShownDb)
     return ` It costs ${decibels(mostDb)} of attenuation at the pilot.`;
-  return leastDb < negligibleDb
+  return leastDb < leastShownDb
     ? ` It costs up to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`
     : ` It costs ${leastDb.toFixed(1)} to ${decibels(mostDb)} of attenuation at the pilot, depending on how the desk builds its filters.`;
 };

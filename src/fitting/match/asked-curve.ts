@@ -4,7 +4,7 @@ import { logFrequencies } from '../../filters/response.js';
 import type { Intent } from '../../model/intent.js';
 import { numberAt } from '../../units/at.js';
 import { type Db, db, type Hz, hz } from '../../units/quantity.js';
-import { analogue, responseDb } from '../response.js';
+import { analoguePrototype, responseDb } from '../response.js';
 
 /** Lower than this two curves are taken for alike: nobody hears what is left. */
 export const floorDb = -60;
@@ -36,7 +36,9 @@ export const askedCurves = (
     const frequenciesHz = logFrequencies(lowestHz, highestHz, pointsPerOctave).filter(
       (frequencyHz) => sampleRateHz === null || frequencyHz <= shareOfRate * sampleRateHz,
     );
-    const askedDb = responseDb(intents, analogue, frequenciesHz).map((gainDb) => Math.max(floorDb, gainDb));
+    const askedDb = responseDb(intents, analoguePrototype, frequenciesHz).map((gainDb) =>
+      Math.max(floorDb, gainDb),
+    );
     return { realisation, frequenciesHz, askedDb };
   });
 

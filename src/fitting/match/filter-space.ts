@@ -31,7 +31,7 @@ export const mergingWith = (intent: Intent, unserved: readonly Intent[]): readon
  * How far a filter may move from what was asked: a third of an octave, farther off it is another filter; and half the
  * way to what it may be merged with, beyond which it serves the other rather.
  */
-export const reachOf = (
+const reachOf = (
   intent: Intent,
   merging: readonly Intent[],
 ): { readonly downCents: Cents; readonly upCents: Cents } => {

@@ -1,5 +1,6 @@
 import { roundingDb } from '../../guard/guard-figures.js';
 import { numberAt } from '../../units/at.js';
+import { leastShownDb } from '../response.js';
 import { floorDb } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
 import type { Response } from './responses.js';
@@ -70,7 +71,7 @@ export const leastWorst: Aim = {
 export const shownDb = ({ worstDb }: Score): number => Number(worstDb.toFixed(1));
 
 /** Half of what the last shown digit stands for, less some room for rounding. */
-const belowNextShownDb = 0.05 - 1e-6;
+const belowNextShownDb = leastShownDb - 1e-6;
 
 /** The smallest sum of squares among what shows the same greatest difference: less than is shown bends no filter. */
 export const leastSquares = (least: Score): Aim => {

@@ -51,7 +51,7 @@ const levelsOf = ({ filters }: MatchSpace): number =>
 const mostSweeps = 8;
 
 /** How much of a climb is done; all of it unless told. */
-export interface Effort {
+interface Effort {
   /** Strides no shorter than this many halvings of a range. */
   readonly levels?: number;
   /** The filters that are moved, by their places. */
@@ -61,7 +61,7 @@ export interface Effort {
 }
 
 /** Moves filters, one by one and two together, from longer strides to shorter ones, for as long as that betters them. */
-export const climb = (space: MatchSpace, start: Scored, aim: Aim, effort: Effort = {}): Scored => {
+const climb = (space: MatchSpace, start: Scored, aim: Aim, effort: Effort = {}): Scored => {
   const { filters = space.filters.map((_, placed) => placed), inPairs = true } = effort;
   const levels = Math.min(effort.levels ?? mostLevels, levelsOf(space));
   let best = start;

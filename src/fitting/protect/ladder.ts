@@ -1,5 +1,6 @@
 import { roundingDb } from '../../guard/guard-figures.js';
 import type { LossLimits } from '../guard-task.js';
+import { leastShownDb } from '../response.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
 import { type BestOfCounts, type CutCounts, searchCounts } from './search/search-counts.js';
@@ -20,12 +21,10 @@ export interface Climbed {
   readonly isWithoutHighCut: boolean;
 }
 
-/** A setting better than another in neither attenuation nor loss by so much is not worth telling. */
-const worthTellingDb = 0.05;
-
+/** Whether one is better than another, in attenuation or loss, by what is worth telling. */
 const differ = (a: Chosen, b: Chosen): boolean =>
-  Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= worthTellingDb ||
-  Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= worthTellingDb;
+  Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= leastShownDb ||
+  Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= leastShownDb;
 
 const chosenOf = (
   { found, openDb }: BestOfCounts,

@@ -160,7 +160,7 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
  * The steps that guard the pilot first and the music second, whatever way the desk builds its filters: the derived high
  * cut and pilot cut move together, over all kinds of setting, slots, frequencies within a third of an octave, widths
  * and gains; everything else stays where nearest puts it. The choice is proved to be the best, or the outcome says how
- * much better one may be (see `ladder.ts` for what best means, `search/search.ts` for the proof).
+ * much better one may be (see `ladder.ts` for what best means, `search/search.ts` and `bounds/` for the proof).
  */
 export const protect: Fit = {
   name: 'protect',

@@ -15,7 +15,7 @@ import type { SearchSpace } from './search-space.js';
  * Tells what settings inside boxes may come to, from bounds at a sample of the points; null where each of them rises
  * somewhere. It never tells less than one of them reaches, nor more than one of them loses: fewer points than the
  * window has can only raise the least over them, fewer than the keep band has only lower the most, and boxes are
- * bounded as `box-bounds.ts` proves.
+ * bounded as the files in `bounds/` prove.
  */
 export const outlookIn = (space: SearchSpace): ((boxes: readonly Box[]) => Outlook | null) => {
   const { sample } = space;

@@ -8,13 +8,13 @@ import { refine } from './incumbent.js';
 import type { SearchSpace } from './search-space.js';
 
 /** A priority queue: what ranks highest comes out first. A plain binary heap. */
-export interface Heap<Item> {
+interface Heap<Item> {
   push(rank: number, item: Item): void;
   /** The highest-ranking item, or undefined when none is left. */
   pop(): { readonly rank: number; readonly item: Item } | undefined;
 }
 
-export const makeHeap = <Item>(): Heap<Item> => {
+const makeHeap = <Item>(): Heap<Item> => {
   const entries: { rank: number; item: Item }[] = [];
   const rankAt = (index: number): number => entries[index]?.rank ?? Number.NEGATIVE_INFINITY;
   const swap = (a: number, b: number): void => {
@@ -96,7 +96,7 @@ const loosestOf = (boxes: readonly Box[]): number =>
  * slots: a box for each filter, the whole of its lattice.
  *
  * Branch and bound, best bound first, over all kinds together. A node is a box of settings for each filter; its outlook
- * never lies below what a setting inside comes to (see `prune.ts`). So once the best outlook left is below the best
+ * never lies below what a setting inside comes to (see `outlookIn`). So once the best outlook left is below the best
  * setting found, nothing better is left. Nodes whose outlook equals it are still looked into, unless they lose by the
  * second figure, for ties are decided by the others. Where the work budget ends first, the best outlook left tells how
  * much better a setting might still be.
