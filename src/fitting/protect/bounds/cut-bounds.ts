@@ -1,5 +1,6 @@
 import { designFor } from '../../../filters/designs/registry.js';
 import type { Filter } from '../../../filters/filter.js';
+import type { DesignName } from '../../../filters/realisation.js';
 import { itemAt, numberAt } from '../../../units/at.js';
 import { hz } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
@@ -34,6 +35,14 @@ const humpHz = ({ q }: Filter, atHz: number, { realisation: { sampleRateHz } }: 
   return (sampleRateHz / Math.PI) * Math.atan(Math.tan((Math.PI * atHz) / sampleRateHz) / Math.sqrt(square));
 };
 
+/** Whether a design's high cuts have the form the bounds rest on, to the last bit. */
+const hasThatForm: Readonly<Record<DesignName, boolean>> = {
+  cookbook: true,
+  analogue: true,
+  'nyquist-gain': true,
+  matched: false,
+};
+
 /**
  * Bounds over a box of high cuts. A cut takes the more at any point the lower it sits, and the more the lower its Q:
  * |H|⁻² is 1 + x^2N for a Butterworth of order N, the square of that of order N/2 for a Linkwitz-Riley, and
@@ -47,7 +56,7 @@ const humpHz = ({ q }: Filter, atHz: number, { realisation: { sampleRateHz } }: 
 export const cutBounds: Bounds = (extent, points) => {
   const { realisation, frequenciesHz } = points;
   const cuts = widthsOf(extent);
-  const isExact = designFor(realisation.design, 'lowpass').name !== 'matched';
+  const isExact = hasThatForm[designFor(realisation.design, 'lowpass').name];
   const centres = centresOf(extent, isExact ? Number.POSITIVE_INFINITY : 0);
   const bounds = noBounds(points);
   for (const centreHz of centres.hz) widen(bounds, cuts, cuts, centreHz, points);
