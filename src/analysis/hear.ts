@@ -46,8 +46,6 @@ const usualLineUpDbfs = db(0);
 /** The programme holds treble up to 20 kHz. */
 const lowestRateHz = 40000;
 
-const usage = (option: string, message: string): Outcome<never> => fail([problem('usage', option, message)]);
-
 /** The way asked for, or the one that does least for the pilot. */
 const wayFor = (id: string | undefined, ways: readonly Way[]): Outcome<Way> => {
   const least = Math.min(...ways.map((each) => each.pilotAttenuationDb));
@@ -56,18 +54,24 @@ const wayFor = (id: string | undefined, ways: readonly Way[]): Outcome<Way> => {
   );
   const ids = ways.map(({ realisation }) => realisation.id);
   if (!found) {
-    return usage(
-      '--realisation',
-      `This desk has no realisation ${quote(id)}${didYouMean(id ?? '', ids) || '.'} There are: ${listed(ids)}.`,
-    );
+    return fail([
+      problem(
+        'realisation-unknown',
+        'realisation',
+        `This desk has no realisation ${quote(id)}${didYouMean(id ?? '', ids) || '.'} There are: ${listed(ids)}.`,
+      ),
+    ]);
   }
   const rateHz = found.realisation.sampleRateHz ?? usualRateHz;
   return rateHz > lowestRateHz
     ? ok(found)
-    : usage(
-        '--realisation',
-        `Built as ${found.realisation.id} the desk runs at ${rateHz} Hz, too slow for a programme up to 20 kHz. Name one above ${lowestRateHz} Hz.`,
-      );
+    : fail([
+        problem(
+          'realisation-too-slow',
+          'realisation',
+          `Built as ${found.realisation.id} the desk runs at ${rateHz} Hz, too slow for a programme up to 20 kHz. Name one above ${lowestRateHz} Hz.`,
+        ),
+      ]);
 };
 
 const perCent = (deviation: number): string => `${Math.ceil(100 * deviation)} %`;
@@ -80,22 +84,25 @@ const overDeviation = (heard: BeforeAfter, lineUpDbfs: Db): Problem | null => {
   const tooMuchDb = 20 * Math.log10((peak - pilotDeviation) / (1 - pilotDeviation));
   const leastDbfs = Math.ceil(10 * (lineUpDbfs + tooMuchDb)) / 10;
   return problem(
-    'usage',
-    '--line-up',
-    `Over-deviation: lined up at ${lineUpDbfs} dBFS the programme, ${builtInLevelDbfs} dBFS RMS, asks for ${perCent(peak)} of deviation ${without < peak ? 'with' : 'without'} the filters, and a link has 100 %. A transmitter's limiter would hold it; this model has none, and what it rendered would mean nothing. Nothing was written. Name ${leastDbfs} dBFS or more.`,
+    'over-deviates',
+    'lineUpDbfs',
+    `Over-deviation: lined up at ${lineUpDbfs} dBFS the programme, ${builtInLevelDbfs} dBFS RMS, asks for ${perCent(peak)} of deviation ${without < peak ? 'with' : 'without'} the filters, and a link has 100 %. A transmitter's limiter would hold it; this model has none, and what it rendered would mean nothing. Name ${leastDbfs} dBFS or more.`,
   );
 };
 
 /** What is asked otherwise than usual. */
 export interface HearWishes {
   readonly realisation?: string | undefined;
-  readonly lineUp?: Db | undefined;
+  readonly lineUpDbfs?: Db | undefined;
 }
 
-/** Fits the protective filters and renders what a listener gets without them and with them, both at one level. */
+/**
+ * Fits the protective filters and renders what a listener gets without them and with them, both at one level. Fails, at
+ * `realisation` or `lineUpDbfs`, where the way of building named is not the desk's or too slow, or the link over-deviates.
+ */
 export const hearOnDesk = (
   { intents, context }: ProtectionOnDesk,
-  { realisation: realisationId, lineUp: lineUpDbfs = usualLineUpDbfs }: HearWishes,
+  { realisation: realisationId, lineUpDbfs = usualLineUpDbfs }: HearWishes,
 ): Outcome<HeardOnDesk> => {
   const { scope, desk } = context;
   const { pilotHz } = scope;

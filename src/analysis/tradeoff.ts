@@ -1,6 +1,9 @@
 import type { FitContext, FitOutcome } from '../fitting/fit.js';
+import type { GuardTask } from '../fitting/guard-task.js';
 import { nearest } from '../fitting/nearest/nearest.js';
 import { protect } from '../fitting/protect/protect.js';
+import { leastShownDb } from '../fitting/response.js';
+import { roundingDb } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
 import type { PlacedFilter } from '../model/recipe.js';
@@ -12,12 +15,13 @@ export interface TradeoffPoint {
   readonly keepLossDb: Db;
   readonly pilotAttenuationDb: Db;
   readonly filters: readonly PlacedFilter[];
+  /** What a search left open; left out where the setting is proved to be the best. */
+  readonly unproved?: NonNullable<FitOutcome['unproved']>;
 }
 
 /** What `protect` chooses within a limit. */
 export interface FrontierPoint extends TradeoffPoint {
   readonly keepLossAtMostDb: Db;
-  readonly unproved?: NonNullable<FitOutcome['unproved']>;
 }
 
 /** What a desk can do for a pilot, against what that costs the music. */
@@ -34,8 +38,7 @@ export interface Tradeoff {
 /** The limits looked at, nearest's own loss aside. */
 export const usualLossLimitsDb: readonly Db[] = [0.3, 0.5, 0.75, 1, 1.5, 2, 3, 4, 6].map(db);
 
-const tightestDb = usualLossLimitsDb[0] as Db;
-const loosestDb = usualLossLimitsDb.at(-1) as Db;
+const loosestDb = db(Math.max(...usualLossLimitsDb));
 
 export interface TradeoffContext extends Omit<FitContext, 'guard'> {
   readonly scope: GuardScope;
@@ -47,44 +50,47 @@ export interface ProtectionOnDesk {
   readonly context: TradeoffContext;
 }
 
-/** The context of a fit that may lose so much as a matter of course, and so much to reach what is asked. */
-const within = ({ scope, ...context }: TradeoffContext, usualDb: Db, mostDb: Db): FitContext => ({
-  ...context,
-  guard: { scope, lossLimits: { usualDb, mostDb, isHard: true, ownDb: db(0) } },
+/** A task that may lose so much, all of it as a matter of course or only to reach what is asked. */
+const taskWithin = (scope: GuardScope, limitDb: Db, isOnlyToReach = false): GuardTask => ({
+  scope,
+  lossLimits: { usualDb: limitDb, mostDb: limitDb, isHard: true, ownDb: db(0), isOnlyToReach },
 });
 
 const pointOf = (filters: readonly PlacedFilter[], { desk, scope }: TradeoffContext): TradeoffPoint => {
-  const guard = { scope, lossLimits: { usualDb: loosestDb, mostDb: loosestDb, isHard: true, ownDb: db(0) } };
-  const { keepLossDb, pilotAttenuationDb } = makeGuard(filters, desk.target.realisations, guard).worst;
+  const task = taskWithin(scope, loosestDb);
+  const { keepLossDb, pilotAttenuationDb } = makeGuard(filters, desk.target.realisations, task).worst;
   return { keepLossDb, pilotAttenuationDb, filters };
 };
 
 const sameSetting = (a: TradeoffPoint, b: TradeoffPoint): boolean =>
   JSON.stringify(a.filters) === JSON.stringify(b.filters);
 
-/** Room for the last bits of a logarithm. */
-const roundingDb = 1e-9;
-
-/** Less than this taken out at the pilot is nothing. */
-const nothingDb = 0.05;
-
 const bestWithin = (
   limitDb: Db,
   intents: readonly Intent[],
   context: TradeoffContext,
 ): FrontierPoint | null => {
-  const { filters, unproved } = protect.fit(intents, within(context, limitDb, limitDb));
+  const { filters, unproved } = protect.fit(intents, {
+    ...context,
+    guard: taskWithin(context.scope, limitDb),
+  });
   const point = pointOf(filters, context);
   // The low cut stays, and may lose more than a tight limit by itself.
-  return point.pilotAttenuationDb < nothingDb || point.keepLossDb > limitDb + roundingDb
+  return point.pilotAttenuationDb < leastShownDb || point.keepLossDb > limitDb + roundingDb
     ? null
     : { keepLossAtMostDb: limitDb, ...point, ...(unproved ? { unproved } : {}) };
 };
 
 const leastReaching = (intents: readonly Intent[], context: TradeoffContext): TradeoffPoint | null => {
-  const { filters } = protect.fit(intents, within(context, tightestDb, loosestDb));
+  const { scope } = context;
+  const { filters, unproved } = protect.fit(intents, {
+    ...context,
+    guard: taskWithin(scope, loosestDb, true),
+  });
   const point = pointOf(filters, context);
-  return point.pilotAttenuationDb >= context.scope.pilotAttenuationAtLeastDb - roundingDb ? point : null;
+  return point.pilotAttenuationDb >= scope.pilotAttenuationAtLeastDb - roundingDb
+    ? { ...point, ...(unproved ? { unproved } : {}) }
+    : null;
 };
 
 /**
@@ -92,7 +98,7 @@ const leastReaching = (intents: readonly Intent[], context: TradeoffContext): Tr
  * among the limits, so that what nearest gives can be compared with the best there is for the same loss. Pure.
  */
 export const tradeoff = (intents: readonly Intent[], context: TradeoffContext): Tradeoff => {
-  const plain = pointOf(nearest.fit(intents, within(context, loosestDb, loosestDb)).filters, context);
+  const plain = pointOf(nearest.fit(intents, { ...context, guard: null }).filters, context);
   const limitsDb = [...new Set([...usualLossLimitsDb, plain.keepLossDb])]
     .filter((limitDb) => limitDb > 0)
     .sort((a, b) => b - a);

@@ -5,6 +5,14 @@ import type { PlacedFilter, Recipe } from '../model/recipe.js';
 import type { Db } from '../units/quantity.js';
 import type { GuardTask } from './guard-task.js';
 
+/**
+ * Every fit there is, by name, in the order people are offered them. Apart from the fits themselves, so that the
+ * command line can tell the names without loading any.
+ */
+export const fitNames = ['nearest', 'match', 'protect'] as const satisfies readonly Recipe['fit'][];
+
+export type FitName = (typeof fitNames)[number];
+
 /** What went otherwise than asked, before it is put into words. */
 export type Shortcoming =
   | {
@@ -14,7 +22,7 @@ export type Shortcoming =
       /** Whether the other filters were set for the curve with this one in it. */
       readonly isMadeUpFor?: boolean;
     }
-  | { readonly kind: 'stand-in'; readonly intent: Intent; readonly placed: PlacedFilter }
+  | { readonly kind: 'substitute'; readonly intent: Intent; readonly placed: PlacedFilter }
   /** A cut of another family, or a single section where a slope was asked that takes more of them. */
   | { readonly kind: 'other-shape'; readonly intent: Intent; readonly placed: PlacedFilter }
   | {

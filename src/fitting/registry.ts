@@ -1,6 +1,6 @@
 import type { Fit, FittedDocument } from './fit.js';
+import { type FitName, fitNames } from './fit.js';
 import { match } from './match/match.js';
-import { type FitName, fitNames } from './names.js';
 import { nearest } from './nearest/nearest.js';
 import { protect } from './protect/protect.js';
 

@@ -4,13 +4,13 @@ import { attenuationDbAt } from '../filters/response.js';
 import type { DeskSlotType } from '../model/desk.js';
 import type { Intent } from '../model/intent.js';
 import { db, hz, step } from '../units/quantity.js';
-import { analogue } from './analogue.js';
+import { analoguePrototype } from './response.js';
 
 /**
  * What may serve where a slot lacks the type asked for: the same intent told as another type. A rule gives
  * null where it does not apply.
  */
-interface StandIn {
+interface Substitute {
   readonly asked: FilterType;
   readonly instead: FilterType;
   readonly intent: (asked: Intent, slotType: DeskSlotType) => Intent | null;
@@ -40,7 +40,7 @@ const shelfFrequencyHz = (asked: Intent, type: 'lowshelf' | 'highshelf', gainDb:
   for (let i = 0; i < 60; i++) {
     const middle = Math.sqrt(inner * outer);
     const shelf = { type, frequencyHz: hz(middle), gainDb: db(gainDb) };
-    const takes = attenuationDbAt(buildSections(shelf, analogue), asked.frequencyHz);
+    const takes = attenuationDbAt(buildSections(shelf, analoguePrototype), asked.frequencyHz);
     if (takes > halfPowerDb === (type === 'highshelf')) inner = middle;
     else outer = middle;
   }
@@ -64,29 +64,29 @@ const bellForNotch = (asked: Intent, slotType: DeskSlotType): Intent | null => {
 const notchForPilotCut = ({ gainDb, ...asked }: Intent): Intent | null =>
   asked.role === 'pilot-cut' && gainDb !== undefined && gainDb < 0 ? { ...asked, type: 'notch' } : null;
 
-const standIns: readonly StandIn[] = [
+const substitutes: readonly Substitute[] = [
   { asked: 'lowpass', instead: 'highshelf', intent: shelfForCut('highshelf') },
   { asked: 'highpass', instead: 'lowshelf', intent: shelfForCut('lowshelf') },
   { asked: 'notch', instead: 'peaking', intent: bellForNotch },
   { asked: 'peaking', instead: 'notch', intent: notchForPilotCut },
 ];
 
-/** An intent as one slot could serve it: as asked, or by a stand-in. */
+/** An intent as one slot could serve it: as asked, or by a substitute. */
 export interface Service {
   readonly intent: Intent;
   readonly slotType: DeskSlotType;
-  readonly isStandIn: boolean;
+  readonly isSubstitute: boolean;
 }
 
 /** How a slot could serve an intent; null where it cannot. */
 export const serviceOf = (asked: Intent, types: ReadonlyMap<FilterType, DeskSlotType>): Service | null => {
   const exact = types.get(asked.type);
-  if (exact) return { intent: asked, slotType: exact, isStandIn: false };
-  for (const standIn of standIns) {
-    const slotType = types.get(standIn.instead);
-    if (standIn.asked !== asked.type || !slotType) continue;
-    const intent = standIn.intent(asked, slotType);
-    if (intent) return { intent, slotType, isStandIn: true };
+  if (exact) return { intent: asked, slotType: exact, isSubstitute: false };
+  for (const substitute of substitutes) {
+    const slotType = types.get(substitute.instead);
+    if (substitute.asked !== asked.type || !slotType) continue;
+    const intent = substitute.intent(asked, slotType);
+    if (intent) return { intent, slotType, isSubstitute: true };
   }
   return null;
 };

@@ -110,7 +110,7 @@ export const worstFigures = (figures: readonly GuardFigures[]): GuardFigures => 
 });
 
 /** Room for the last bits of a logarithm, so that a bell of exactly 15 dB passes a limit of 15 dB. */
-const roundingDb = 1e-9;
+export const roundingDb = 1e-9;
 
 /** Whether every limit of the scope holds. */
 export const guardHolds = (

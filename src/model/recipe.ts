@@ -40,7 +40,7 @@ export interface PlacementError {
 export interface PlacedFilter {
   readonly slot: string;
   readonly role: string;
-  /** The type the slot is set to; `asked.type` where the desk has it, else the stand-in a problem tells of. */
+  /** The type the slot is set to; `asked.type` where the desk has it, else the substitute a problem tells of. */
   readonly type: FilterType;
   readonly asked: Intent;
   readonly set: FilterValues;

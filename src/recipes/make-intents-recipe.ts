@@ -1,5 +1,5 @@
 import type { Fit } from '../fitting/fit.js';
-import { curveDifference } from '../fitting/match/curve-difference.js';
+import { curveDifference } from '../fitting/match/asked-curve.js';
 import { nearest } from '../fitting/nearest/nearest.js';
 import { placedFilter } from '../fitting/placement.js';
 import type { Desk } from '../model/desk.js';
@@ -9,10 +9,8 @@ import { type Outcome, problem } from '../model/problem.js';
 import type { PlacedFilter, Recipe } from '../model/recipe.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
 import { fail, ok } from '../units/result.js';
-import { missingOf } from './missing.js';
-import { evidenceNote, pairsNotes, slotsNote } from './notes.js';
-import { recipeTarget } from './recipe-target.js';
-import { tellShortcoming } from './tell-shortcoming.js';
+import { evidenceNote, pairsNotes, recipeTarget, slotsNote } from './notes.js';
+import { missingOf, tellShortcoming } from './tell-shortcoming.js';
 
 const differenceOf = ({ intents }: IntentsDocument, filters: readonly PlacedFilter[], { target }: Desk) =>
   curveDifference(

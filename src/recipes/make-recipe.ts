@@ -9,7 +9,6 @@ import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js'
 import type { FmStereoSystem, GuardWishes, Link, Mix, Rig } from '../model/rig.js';
 import { fail, ok } from '../units/result.js';
 import { makeGuard } from './make-guard.js';
-import { missingOf } from './missing.js';
 import {
   encoderNote,
   evidenceNote,
@@ -19,15 +18,13 @@ import {
   pilotLimitNote,
   preEmphasisNotes,
   programmeNote,
+  recipeTarget,
   slotsNote,
   unprovedNote,
 } from './notes.js';
 import { ownFilterProblems } from './own-filters.js';
-import { pilotCost } from './pilot-cost.js';
-import { recipeTarget } from './recipe-target.js';
-import { guardedSystems, rigOnDeskProblems } from './rig-on-desk.js';
-import { systemScope } from './system-scope.js';
-import { tellShortcoming } from './tell-shortcoming.js';
+import { fitKey, guardedSystems, rigOnDeskProblems, systemScope } from './rig-on-desk.js';
+import { missingOf, pilotCost, tellShortcoming } from './tell-shortcoming.js';
 
 const untouched: Readonly<Record<'digital' | 'wired', string>> = {
   digital: 'a digital link carries no pilot tone, so there is nothing to guard',
@@ -67,7 +64,7 @@ interface Protection extends Pick<FitOutcome, 'filters' | 'shortcomings' | 'unpr
 const matters = (shortcoming: Shortcoming, { verdict }: Guard): boolean =>
   verdict !== 'met' ||
   !shortcoming.intent.mayMove ||
-  (shortcoming.kind !== 'stand-in' && shortcoming.kind !== 'beyond-range');
+  (shortcoming.kind !== 'substitute' && shortcoming.kind !== 'beyond-range');
 
 const protection = (
   mix: Mix,
@@ -153,7 +150,7 @@ export const makeRecipe = (written: Rig, desk: Desk, options: RecipeOptions): Ou
 
   const protections = new Map<string, Protection>();
   const protectionOf = (mix: Mix, system: FmStereoSystem): Protection => {
-    const key = JSON.stringify([mix.feeds, mix.freeSlots]);
+    const key = fitKey(mix);
     const made = protections.get(key) ?? protection(mix, system, rig, desk, options);
     protections.set(key, made);
     return made;

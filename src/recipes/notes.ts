@@ -4,6 +4,7 @@ import { usualProgramme } from '../guard/programme.js';
 import type { Desk } from '../model/desk.js';
 import { knownPreEmphasesMicroseconds, knownPreEmphasesText, tenfoldMeant } from '../model/link-limits.js';
 import { type Problem, pathTo, problem } from '../model/problem.js';
+import type { Recipe } from '../model/recipe.js';
 import type { FmStereoSystem, GuardWishes, Mix } from '../model/rig.js';
 import { formatFrequency } from '../units/format.js';
 import { quote } from '../units/quote.js';
@@ -124,3 +125,11 @@ export const evidenceNote = ({ target }: Desk): readonly Problem[] =>
           `Tried on the real desk: grid ${target.evidence.grid}, response ${target.evidence.response}, push ${target.evidence.push}. Compare what the desk shows with this recipe before you trust it.`,
         ),
       ];
+
+/** What a recipe tells of the desk it is for. */
+export const recipeTarget = ({ target }: Desk): Recipe['target'] => ({
+  id: target.id,
+  title: target.title,
+  stereo: target.outputs.stereo,
+  evidence: target.evidence,
+});

@@ -1,10 +1,14 @@
-import { guardScope } from '../guard/guard-scope.js';
+import { type GuardScope, guardScope } from '../guard/guard-scope.js';
 import type { Desk } from '../model/desk.js';
 import { pairFault } from '../model/pairs.js';
 import { type Problem, pathTo, problem } from '../model/problem.js';
 import { usualPilotHz } from '../model/protection.js';
-import type { FmStereoSystem, Mix, Rig } from '../model/rig.js';
+import type { FmStereoSystem, GuardWishes, Mix, Rig } from '../model/rig.js';
 import { quote } from '../units/quote.js';
+
+/** What the guard of a system's pilot is judged over: what the system tells of itself, and what a rig asks. */
+export const systemScope = (system: FmStereoSystem, wishes: GuardWishes = {}): GuardScope =>
+  guardScope(system.pilotHz ?? usualPilotHz, { ...system, ...wishes });
 
 /** The systems with a pilot that some mix feeds: a system nobody feeds is no matter. */
 export const guardedSystems = (
@@ -13,6 +17,9 @@ export const guardedSystems = (
   Object.entries(rig.systems).flatMap(([id, system]) =>
     system.link === 'fm-stereo' && rig.mixes.some(({ feeds }) => feeds === id) ? [{ id, system }] : [],
   );
+
+/** Mixes with the same key share a fit: they feed the same system from the same free slots. */
+export const fitKey = ({ feeds, freeSlots }: Mix): string => JSON.stringify([feeds, freeSlots]);
 
 /** Frequencies in effect that some way of building the desk's filters cannot even carry, or that collide. */
 const frequencyProblems = (rig: Rig, { target }: Desk): readonly Problem[] => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ComparedDesk } from '../../src/analysis/compare/compared-desk.js';
-import { byMerit } from '../../src/analysis/compare/order.js';
+import { byMerit } from '../../src/analysis/compare/compared-desk.js';
 import { db } from '../../src/units/quantity.js';
 import { noLowCut, served, short, unfit } from './hand-made.js';
 

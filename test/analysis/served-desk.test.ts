@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rigParts } from '../../src/analysis/compare/rig-parts.js';
-import { servedDesk } from '../../src/analysis/compare/served-desk.js';
-import { unfitDesk } from '../../src/analysis/compare/unfit-desk.js';
+import { rigParts, servedDesk, unfitDesk } from '../../src/analysis/compare/served-desk.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import { problem } from '../../src/model/problem.js';
 import type { Rig } from '../../src/model/rig.js';

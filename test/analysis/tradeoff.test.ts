@@ -108,6 +108,26 @@ describe.each(files)('the frontier of %s', (file) => {
   });
 });
 
+// By the definition of the least: a limit just below it leaves nothing that reaches, unless the low cut alone takes as much.
+it.each(['cut-section.json', 'octave-6.json', 'lr-24.xml'])(
+  'spends on %s no more than little attenuation takes, however much more a little more would buy',
+  (file) => {
+    const context = contextOf(file);
+    const scope = { ...context.scope, pilotAttenuationAtLeastDb: db(3) };
+    const { asked } = tradeoff(intents, { ...context, scope });
+    const { filters = [], keepLossDb = db(Infinity), pilotAttenuationDb = db(0) } = asked.reached ?? {};
+    expect(pilotAttenuationDb).toBeGreaterThanOrEqual(3 - roundingDb);
+    expect(keepLossDb).toBeLessThan(tradeoffOf(file).frontier[0]?.keepLossDb ?? 0);
+    const lowCutDb = worstOf(
+      filters.filter(({ role }) => role === 'low-cut'),
+      context,
+    ).keepLossDb;
+    const tighter = protect.fit(intents, heldTo(Math.max(lowCutDb, keepLossDb - 1e-6), context));
+    const reached = worstOf(tighter.filters, context).pilotAttenuationDb >= 3;
+    expect(reached).toBe(keepLossDb <= lowCutDb + roundingDb);
+  },
+);
+
 it('ends where nothing takes anything out at the pilot', () => {
   const { frontier, unmetLimitDb } = tradeoff(intents, { ...contextOf('cut-section.json'), slots: [] });
   expect(unmetLimitDb).toBe(usualLossLimitsDb.at(-1));

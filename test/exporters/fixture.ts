@@ -218,7 +218,7 @@ export const recipe: Recipe = {
   ],
   problems: [
     {
-      code: 'stand-in',
+      code: 'substitute',
       path: 'mixes[1].filters[1]',
       message:
         'Slot 4 has no high cut while it is linked; a high shelf at 16 kHz, -12.5 dB stands in for the high cut at 15 kHz, 12 dB/oct. It takes less above 16 kHz. Free a slot that has a high cut.',

@@ -121,8 +121,8 @@ describe('a mix', () => {
     }
   });
 
-  it('tells a stand-in from what was asked, and a role of the user’s own', () => {
-    expect(blockWith('[ ] 5').replace(/\s+/g, ' ')).toMatch(/high shelf for high .* cut/);
+  it('tells a substitute from what was asked, and a role of the user’s own', () => {
+    expect(blockWith('[ ] 5').replace(/\s+/g, ' ')).toMatch(/high shelf for .*high.* cut/);
     expect(page).toContain('notch, stage-hum');
   });
 
@@ -209,7 +209,7 @@ describe('the notes', () => {
   });
 
   it('that say the same are one, about all their mixes', async () => {
-    const said = { code: 'stand-in', message: 'A shelf stands in.' };
+    const said = { code: 'substitute', message: 'A shelf stands in.' };
     const problems = [0, 4].map((mix) => ({ ...said, path: `mixes[${mix}]` }));
     const block = blockWith('PROBLEMS', await textOf(textForm, { ...recipe, problems }));
     expect(block).toContain('1  Singer; Guitar: A shelf stands in. [mixes[0], mixes[4]]');

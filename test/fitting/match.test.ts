@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Fit } from '../../src/fitting/fit.js';
-import { curveDifference } from '../../src/fitting/match/curve-difference.js';
+import { curveDifference } from '../../src/fitting/match/asked-curve.js';
 import { match } from '../../src/fitting/match/match.js';
 import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { placedFilter } from '../../src/fitting/placement.js';
@@ -36,7 +36,7 @@ describe.each([
   const context = { desk, slots: desk.slots, guard: null, spareSlots: 0 };
   const [matched, plain] = [match.fit(document.intents, context), nearest.fit(document.intents, context)];
 
-  it('serves as many as nearest does, and leaves what stands in where nearest has it', () => {
+  it('serves as many as nearest does, and leaves substitutes where nearest has it', () => {
     const standsIn = ({ type, asked }: (typeof plain.filters)[number]) => type !== asked.type;
     expect(matched.filters).toHaveLength(plain.filters.length);
     expect(matched.filters.filter(standsIn)).toEqual(plain.filters.filter(standsIn));

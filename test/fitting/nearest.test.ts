@@ -150,13 +150,13 @@ describe('what cannot be done as asked', () => {
     ]);
   });
 
-  it('lets a high shelf stand in for a high cut, no farther than a quarter of an octave beyond it', () => {
+  it('lets a high shelf be the substitute for a high cut, no farther than a quarter of an octave beyond it', () => {
     const { filters, shortcomings } = fitOn(
       [{ id: 's', types: { highshelf: { frequency: 'log', gain: 'gain' } } }],
       [{ ...highCut, frequencyHz: hz(5000) }],
     );
     const [placed] = filters;
-    expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
+    expect(shortcomings.map(({ kind }) => kind)).toEqual(['substitute']);
     expect(placed?.type).toBe('highshelf');
     expect(placed?.set.gainDb).toBe(-15);
     // The cookbook's analogue high shelf of -15 dB and S 1 takes 3.0103 dB at 1/1.51498 of its midpoint (SciPy's
@@ -165,14 +165,14 @@ describe('what cannot be done as asked', () => {
     expect(Math.abs((placed?.set.frequencyHz ?? 0) / 5000 / 2 ** 0.25 - 1)).toBeLessThan(0.02);
   });
 
-  it('lets a bell stand in for a notch, as deep as it goes', () => {
+  it('lets a bell be the substitute for a notch, as deep as it goes', () => {
     const { gainDb: _, ...rest } = pilotCut;
     const { filters, shortcomings } = fitOn(
       [{ id: 'b', types: { peaking: bell } }],
       [{ ...rest, type: 'notch' }],
     );
     expect(filters.map(({ type, set }) => [type, set.gainDb])).toEqual([['peaking', -15]]);
-    expect(shortcomings.map(({ kind }) => kind)).toEqual(['stand-in']);
+    expect(shortcomings.map(({ kind }) => kind)).toEqual(['substitute']);
   });
 
   it('tells a knob that ends before what was asked', () => {

@@ -100,7 +100,7 @@ describe('hopeless cases are told', () => {
       codes: ['beyond-range', 'no-place', 'no-place'],
       says: /high cut at 15 kHz.*left out/,
     },
-    { desk: 'four-band', codes: ['left-out', 'stand-in'], says: /bell at 19 kHz.*left out/ },
+    { desk: 'four-band', codes: ['left-out', 'substitute'], says: /bell at 19 kHz.*left out/ },
     { desk: 'two-legs', codes: ['beyond-range'], says: /its gain ends at -6\.00 dB/ },
   ])('$desk', ({ desk, codes, says }) => {
     const { problems, guard } = fitOn(targetNamed(desk));

@@ -10,7 +10,7 @@ import {
 } from '../../src/filters/realisation.js';
 import { attenuationDbAt } from '../../src/filters/response.js';
 import { familySlopes } from '../../src/filters/slopes.js';
-import { boxBounds } from '../../src/fitting/protect/bounds/box-bounds.js';
+import { boxBounds } from '../../src/fitting/protect/bounds/box.js';
 import type { Extent, Range } from '../../src/fitting/protect/bounds/extent.js';
 import { filterAt, type Lattice, makeLattice } from '../../src/fitting/protect/space/lattice.js';
 import type { Points } from '../../src/fitting/protect/space/points.js';

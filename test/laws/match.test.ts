@@ -99,7 +99,7 @@ const smallDesk = fc
 
 describe('match', () => {
   it('shows the least greatest difference there is, over every slot and setting open to it', () => {
-    const seen = { leftOut: 0, standIn: 0, reseated: 0 };
+    const seen = { leftOut: 0, substitute: 0, reseated: 0 };
     fc.assert(
       fc.property(smallDesk, wishes, (desk, intents) => {
         const context = contextOf(desk);
@@ -117,7 +117,7 @@ describe('match', () => {
         expect(shown(reached)).toBeLessThanOrEqual(shown(differenceDb(plain, intents, desk)));
 
         seen.leftOut += Number(filters.length < intents.length);
-        seen.standIn += Number(filters.some(({ type, asked }) => type !== asked.type));
+        seen.substitute += Number(filters.some(({ type, asked }) => type !== asked.type));
         const placesOf = (of: typeof filters) => of.map(({ slot, role }) => slot + role).join();
         seen.reseated += Number(placesOf(filters) !== placesOf(plain));
       }),

@@ -31,6 +31,13 @@ const isWorthTelling = (a: Setting, b: Setting): boolean =>
   Math.abs(a.attenuationDb - b.attenuationDb) >= worthTellingDb ||
   Math.abs(a.lossDb - b.lossDb) >= worthTellingDb;
 
+const onlyToReach = (each: Case): Case => {
+  const { guard } = each.context;
+  if (!guard) throw new Error('no guard');
+  const lossLimits = { ...guard.lossLimits, isOnlyToReach: true };
+  return { ...each, context: { ...each.context, guard: { ...guard, lossLimits } } };
+};
+
 /** Holds a fit against plain search; which stage it ended in. */
 const compare = (each: Case): string => {
   const exhausted = exhaust(each);
@@ -80,6 +87,11 @@ describe('protect chooses what plain exhaustive search chooses', () => {
       arbitrary: smallCases.map((each) =>
         withScope(each, { keepLossAtMostDb: db(0.3), isKeepLossStated: true }),
       ),
+      runs: 60,
+    },
+    {
+      name: 'with the least loss, where it is spent only to reach what is asked',
+      arbitrary: smallCases.map((each) => onlyToReach(withScope(each, { isKeepLossStated: true }))),
       runs: 60,
     },
   ])('$name', ({ arbitrary, runs }) => {

@@ -1,6 +1,33 @@
+import { roundingDb } from '../../guard/guard-figures.js';
+import type { Desk } from '../../model/desk.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
+import type { Mix, Rig } from '../../model/rig.js';
+import { fitKey, rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { db } from '../../units/quantity.js';
-import type { Dials, MissingOnMixes, NamedTarget, ServedDesk } from './compared-desk.js';
+import type { Dials, MissingOnMixes, NamedTarget, ServedDesk, UnfitDesk } from './compared-desk.js';
+
+/** The mixes of a rig that are fitted alike: one of them stands for all. */
+export interface RigPart {
+  /** The rig with that one mix and no other. */
+  readonly rig: Rig;
+  /** How many mixes it stands for. */
+  readonly mixCount: number;
+}
+
+/** A rig's mixes with a pilot, by what sets their fits apart: the system they feed and the slots that are free. */
+export const rigParts = (rig: Rig): readonly RigPart[] => {
+  const alike = new Map<string, Mix[]>();
+  for (const mix of rig.mixes) {
+    if (rig.systems[mix.feeds]?.link !== 'fm-stereo') continue;
+    const key = fitKey(mix);
+    alike.set(key, [...(alike.get(key) ?? []), mix]);
+  }
+  return [...alike.values()].map((mixes) => {
+    // A pair may have to be dialled twice, a single output never: where there is a pair, it is the one.
+    const [first] = [...mixes].sort((a, b) => b.outputs.length - a.outputs.length);
+    return { rig: { ...rig, mixes: first ? [first] : [] }, mixCount: mixes.length };
+  });
+};
 
 /** The recipe of one part of a rig, and how many mixes it stands for. */
 export interface PartRecipe {
@@ -63,9 +90,6 @@ const otherwiseCount = (parts: readonly PartRecipe[]): number =>
     ),
   ).size;
 
-/** Room for the last bits of a logarithm, as the guard leaves it. */
-const roundingDb = 1e-9;
-
 const missDb = (differences: readonly number[]): number => {
   const most = Math.max(0, ...differences);
   return most > roundingDb ? most : 0;
@@ -114,5 +138,24 @@ export const servedDesk = ({ name, target }: NamedTarget, parts: readonly PartRe
     wayCount: target.realisations.length,
     evidence: target.evidence,
     notProved: open.length === 0 ? null : [...new Set(open.map(({ message }) => message))].join(' '),
+  };
+};
+
+/** What keeps a rig off a desk; null where it fits. */
+export const unfitDesk = (name: string, desk: Desk, rig: Rig): UnfitDesk | null => {
+  const problems = rigOnDeskProblems(rig, desk);
+  if (problems.length === 0) return null;
+  const { id, title, outputs } = desk.target;
+  const highestUsed = Math.max(0, ...rig.mixes.flatMap((mix) => mix.outputs));
+  const known = new Set(desk.slots.map((slot) => slot.id));
+  const named = new Set(rig.mixes.flatMap(({ freeSlots = [] }) => freeSlots));
+  return {
+    name,
+    id,
+    title,
+    fits: false,
+    outputs: highestUsed > outputs.count ? { count: outputs.count, highestUsed } : null,
+    slotsUnknown: [...named].filter((slot) => !known.has(slot)),
+    problems,
   };
 };

@@ -2,12 +2,25 @@ import type { FilterType } from '../../filters/filter.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk, DeskSlotType } from '../../model/desk.js';
 import { stepsAround } from '../../quantisers/snap.js';
-import { type Db, type Hz, hz } from '../../units/quantity.js';
-import { type NearFrequency, near } from './near-frequency.js';
+import { type Cents, centsBetween, type Db, type Hz, hz } from '../../units/quantity.js';
 import { bestOf, deeper, narrowestOf, type PilotSetting } from './pilot-setting.js';
 
-export type { NearFrequency } from './near-frequency.js';
-export type { PilotSetting } from './pilot-setting.js';
+/** A frequency a bell or notch can be set to, and how far it lies from the pilot. */
+export interface NearFrequency {
+  readonly frequencyHz: Hz;
+  readonly offsetHz: Hz;
+  readonly offsetCents: Cents;
+  /** The offset as a share of the pilot's frequency. */
+  readonly offsetFraction: number;
+}
+
+/** A frequency beside the pilot. */
+const near = (frequencyHz: Hz, pilotHz: Hz): NearFrequency => ({
+  frequencyHz,
+  offsetHz: hz(frequencyHz - pilotHz),
+  offsetCents: centsBetween(pilotHz, frequencyHz),
+  offsetFraction: frequencyHz / pilotHz - 1,
+});
 
 /** How near a desk's bells and notches come to a pilot, and what one of them takes there. */
 export interface PilotReach {

@@ -7,8 +7,8 @@ import type { GuardScope } from '../../guard/guard-scope.js';
 import type { DeskSlotType } from '../../model/desk.js';
 import type { FilterValues } from '../../model/recipe.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
+import { stepsAround } from '../../quantisers/snap.js';
 import { type Db, db, type Hz, type Step, step } from '../../units/quantity.js';
-import { stepsNear } from './near-frequency.js';
 
 /** One bell or notch with its knobs where they stand, and what that comes to in each way the desk may build it. */
 export interface PilotSetting {
@@ -115,6 +115,12 @@ const widestWithin = (
     else tooWide = middle;
   }
   return valuesAt(cut, frequency, narrowEnough, gain);
+};
+
+/** The steps of a grid next to a frequency, and at it. */
+const stepsNear = (grid: Quantiser, pilotHz: Hz): readonly Step[] => {
+  const { below, at, above } = stepsAround(grid, pilotHz);
+  return [below, at, above].filter((each) => each !== null);
 };
 
 /** Whichever takes more at the pilot in its worst way; of two that take the same, the one that costs less. */

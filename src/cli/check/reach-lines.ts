@@ -1,4 +1,5 @@
-import type { NearFrequency, PilotReach, PilotSetting } from '../../analysis/reach/pilot-reach.js';
+import type { NearFrequency, PilotReach } from '../../analysis/reach/pilot-reach.js';
+import type { PilotSetting } from '../../analysis/reach/pilot-setting.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { tableLines } from '../../layout/columns.js';

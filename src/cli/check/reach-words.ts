@@ -1,4 +1,5 @@
-import type { NearFrequency, PilotSetting } from '../../analysis/reach/pilot-reach.js';
+import type { NearFrequency } from '../../analysis/reach/pilot-reach.js';
+import type { PilotSetting } from '../../analysis/reach/pilot-setting.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 

@@ -1,8 +1,6 @@
 import type { ComparedDesk } from '../../analysis/compare/compared-desk.js';
-import { byMerit } from '../../analysis/compare/order.js';
-import { rigParts } from '../../analysis/compare/rig-parts.js';
-import { servedDesk } from '../../analysis/compare/served-desk.js';
-import { unfitDesk } from '../../analysis/compare/unfit-desk.js';
+import { byMerit } from '../../analysis/compare/compared-desk.js';
+import { rigParts, servedDesk, unfitDesk } from '../../analysis/compare/served-desk.js';
 import { readRig } from '../../documents/read.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';

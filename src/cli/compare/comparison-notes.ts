@@ -1,8 +1,7 @@
 import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Rig } from '../../model/rig.js';
-import { guardedSystems } from '../../recipes/rig-on-desk.js';
-import { systemScope } from '../../recipes/system-scope.js';
+import { guardedSystems, systemScope } from '../../recipes/rig-on-desk.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 import { deskName } from '../words/load-desk.js';
 import { evidenceDiffers, evidenceText } from './desk-words.js';

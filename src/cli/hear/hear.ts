@@ -1,3 +1,4 @@
+import { type Problem, problem } from '../../model/problem.js';
 import { targetPath } from '../../node/targets.js';
 import { onThread } from '../../node/threads/fit-job.js';
 import { wavBytes } from '../../node/wav.js';
@@ -19,6 +20,12 @@ export interface HearOptions extends ProtectionOptions {
   readonly json?: boolean;
 }
 
+/** The options that mend what cannot be rendered as asked. */
+const optionAt: Readonly<Record<string, string>> = { realisation: '--realisation', lineUpDbfs: '--line-up' };
+
+const asUsage = ({ path, message }: Problem): Problem =>
+  problem('usage', optionAt[path] ?? path, `${message} Nothing was written.`);
+
 /**
  * Renders what a listener gets without and with the protection. Falls short where even with it the pilot is lost, or
  * left and right change places or fold to mono, or where the filters could not be set as asked.
@@ -36,11 +43,11 @@ export const runHear = async (options: HearOptions, terminal: Terminal): Promise
   if (!pending.ok) return stop(pending.error);
   const asked = await protectionOnDesk(options);
   const heard = asked.ok
-    ? await onThread('hear', { ...asked.value, wishes: { realisation, lineUp } })
+    ? await onThread('hear', { ...asked.value, wishes: { realisation, lineUpDbfs: lineUp } })
     : asked;
   if (!heard.ok) {
     await pending.value.discard();
-    return stop(heard.error);
+    return stop(asked.ok ? heard.error.map(asUsage) : heard.error);
   }
   const { audio, ...figures } = heard.value;
   const written = await writeAndTell([{ pending: pending.value, content: wavBytes(audio) }], terminal);

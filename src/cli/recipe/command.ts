@@ -1,6 +1,6 @@
 import { Command, Option } from 'commander';
 import { exporterNames } from '../../exporters/names.js';
-import { fitNames } from '../../fitting/names.js';
+import { fitNames } from '../../fitting/fit.js';
 import { parseOutputs } from '../../units/parse.js';
 import { addRigGuardOptions } from '../words/guard-options.js';
 import {

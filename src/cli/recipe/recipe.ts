@@ -1,6 +1,6 @@
 import { readOneOf } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
-import type { FitName } from '../../fitting/names.js';
+import type { FitName } from '../../fitting/fit.js';
 import { defaultFitFor, fitNamed, fits } from '../../fitting/registry.js';
 import type { Desk } from '../../model/desk.js';
 import { pairFault } from '../../model/pairs.js';

@@ -1,10 +1,10 @@
-import { buildChain } from '../../filters/build.js';
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
-import { logFrequencies, magnitudeDb } from '../../filters/response.js';
+import { logFrequencies } from '../../filters/response.js';
 import type { Intent } from '../../model/intent.js';
-import { hz } from '../../units/quantity.js';
-import { analogue } from '../analogue.js';
+import { numberAt } from '../../units/at.js';
+import { type Db, db, type Hz, hz } from '../../units/quantity.js';
+import { analoguePrototype, responseDb } from '../response.js';
 
 /** Lower than this two curves are taken for alike: nobody hears what is left. */
 export const floorDb = -60;
@@ -23,17 +23,6 @@ export interface AskedCurve {
   readonly askedDb: Float64Array;
 }
 
-/** The response of filters one after another, in dB. */
-export const responseDb = (
-  filters: readonly Filter[],
-  realisation: Realisation,
-  frequenciesHz: Float64Array,
-): Float64Array => {
-  const out = new Float64Array(frequenciesHz.length);
-  magnitudeDb(buildChain(filters, realisation), frequenciesHz, out);
-  return out;
-};
-
 /**
  * The analogue prototypes of intents as one chain, for each realisation at its own points: 24 to an octave from
  * 20 Hz to 20 kHz, leaving out those above 0.499 of its sample rate.
@@ -47,6 +36,33 @@ export const askedCurves = (
     const frequenciesHz = logFrequencies(lowestHz, highestHz, pointsPerOctave).filter(
       (frequencyHz) => sampleRateHz === null || frequencyHz <= shareOfRate * sampleRateHz,
     );
-    const askedDb = responseDb(intents, analogue, frequenciesHz).map((gainDb) => Math.max(floorDb, gainDb));
+    const askedDb = responseDb(intents, analoguePrototype, frequenciesHz).map((gainDb) =>
+      Math.max(floorDb, gainDb),
+    );
     return { realisation, frequenciesHz, askedDb };
   });
+
+/** How far filters lie from the curve asked for at most, where, and in which way of building them. */
+export interface CurveDifference {
+  readonly differenceDb: Db;
+  readonly atHz: Hz;
+  readonly realisation: string;
+}
+
+/** The greatest difference from the curve of all intents, the worst over realisations. */
+export const curveDifference = (
+  filters: readonly Filter[],
+  intents: readonly Intent[],
+  realisations: readonly Realisation[],
+): CurveDifference => {
+  let worst: CurveDifference = { differenceDb: db(-1), atHz: hz(0), realisation: '' };
+  for (const { realisation, frequenciesHz, askedDb } of askedCurves(intents, realisations)) {
+    responseDb(filters, realisation, frequenciesHz).forEach((gainDb, i) => {
+      const differenceDb = db(Math.abs(Math.max(floorDb, gainDb) - numberAt(askedDb, i)));
+      if (differenceDb > worst.differenceDb) {
+        worst = { differenceDb, atHz: hz(numberAt(frequenciesHz, i)), realisation: realisation.id };
+      }
+    });
+  }
+  return worst;
+};

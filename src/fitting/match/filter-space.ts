@@ -3,9 +3,44 @@ import type { Intent } from '../../model/intent.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import { leastWhere } from '../../quantisers/grid.js';
 import type { Quantiser } from '../../quantisers/quantiser.js';
-import { centsBetween, hz, type Step, step } from '../../units/quantity.js';
+import { itemAt } from '../../units/at.js';
+import { type Cents, cents, centsBetween, hz, type Step, step } from '../../units/quantity.js';
 import type { Offer } from '../nearest/nearest.js';
-import { reachOf } from './merging.js';
+import { farthestCents, rankOf } from '../nearest/nearest.js';
+import { widthAsBandwidth } from '../placement.js';
+
+/** Half of what lies between a bell's midpoint-gain points, in cents. */
+const halfWidthCents = (bell: Intent): number => 600 * (widthAsBandwidth(bell) ?? 0);
+
+/**
+ * Whether one wider bell may come near to two: both cut or both raise, and the stretches between their midpoint-gain
+ * points touch. A protective filter merges with nothing: it has to stay where it guards.
+ */
+const mayMerge = (one: Intent, other: Intent): boolean =>
+  one.type === 'peaking' &&
+  other.type === 'peaking' &&
+  rankOf(one.role) === rankOf(other.role) &&
+  (one.gainDb ?? 0) * (other.gainDb ?? 0) > 0 &&
+  Math.abs(centsBetween(one.frequencyHz, other.frequencyHz)) <= halfWidthCents(one) + halfWidthCents(other);
+
+/** The intents without a slot that the filter of another may make up for. */
+export const mergingWith = (intent: Intent, unserved: readonly Intent[]): readonly Intent[] =>
+  unserved.filter((other) => mayMerge(intent, other));
+
+/**
+ * How far a filter may move from what was asked: a third of an octave, farther off it is another filter; and half the
+ * way to what it may be merged with, beyond which it serves the other rather.
+ */
+const reachOf = (
+  intent: Intent,
+  merging: readonly Intent[],
+): { readonly downCents: Cents; readonly upCents: Cents } => {
+  const halfWays = merging.map((other) => centsBetween(intent.frequencyHz, other.frequencyHz) / 2);
+  return {
+    downCents: cents(Math.min(-farthestCents, ...halfWays)),
+    upCents: cents(Math.max(farthestCents, ...halfWays)),
+  };
+};
 
 /** The steps a knob may be turned to, ends included. */
 export interface KnobRange {
@@ -46,7 +81,7 @@ const frequencyEnds = (grid: Quantiser, intent: Intent, merging: readonly Intent
   );
 };
 
-/** A cut stays a cut and a boost a boost; either may come to nothing. */
+/** A cut stays a cut and a rise a rise; either may come to nothing. */
 const gainEnds = (grid: Quantiser, gainDb: number): Ends =>
   stepsWhere(
     grid,
@@ -84,7 +119,7 @@ export const filterSpace = ({ service, placement }: Offer, merging: readonly Int
 
 /** A setting knob by knob. */
 export const stepsOf = ({ ranges }: FilterSpace, setting: Setting): Readonly<Partial<Record<Knob, Step>>> =>
-  Object.fromEntries(ranges.map(({ knob }, i) => [knob, step(setting[i] as number)]));
+  Object.fromEntries(ranges.map(({ knob }, i) => [knob, step(itemAt(setting, i))]));
 
 export const settingCount = ({ ranges }: FilterSpace): number =>
   ranges.reduce((count, { from, to }) => count * (to - from + 1), 1);

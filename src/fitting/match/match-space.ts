@@ -1,12 +1,14 @@
 import type { Filter } from '../../filters/filter.js';
 import type { Realisation } from '../../filters/realisation.js';
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { DeskSlotType } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
-import { type AskedCurve, askedCurves, responseDb } from './asked-curve.js';
-import { type FilterSpace, filterSpace, type Setting } from './filter-space.js';
-import { mergingWith } from './merging.js';
-import { joined, type Response, type Responses, responsesOn } from './responses.js';
-import { equalDb, type Found, makeScorer, type Scorer } from './score.js';
+import { itemAt, numberAt } from '../../units/at.js';
+import { joined, responseDb } from '../response.js';
+import { type AskedCurve, askedCurves } from './asked-curve.js';
+import { type FilterSpace, filterSpace, mergingWith, type Setting } from './filter-space.js';
+import { type Response, type Responses, responsesOn } from './responses.js';
+import { makeScorer, type Scored, type Scorer } from './score.js';
 import type { Seating, Seats } from './seating.js';
 
 /** What stays the same however the slots are given out. */
@@ -85,9 +87,9 @@ const allowance = (
   if (!isShort) return () => true;
   const nearest = responseAt(start);
   const wire = nearest.map(() => 0);
-  const score = makeScorer(nearest.map((_, i) => asks.reduce((sum, asked) => sum + (asked[i] as number), 0)));
+  const score = makeScorer(nearest.map((_, i) => asks.reduce((sum, asked) => sum + numberAt(asked, i), 0)));
   const atMostDb =
-    Math.max(mostBentDb, score(nearest, wire, Number.POSITIVE_INFINITY)?.worstDb ?? 0) + equalDb;
+    Math.max(mostBentDb, score(nearest, wire, Number.POSITIVE_INFINITY)?.worstDb ?? 0) + roundingDb;
   const known = new Map<string, boolean>();
   return (setting) => {
     const key = setting.join();
@@ -122,7 +124,7 @@ const filterAt = (
   if (!offer) throw new RangeError('an intent sits where nothing serves it');
   const space = filterSpace(offer, merging);
   const responseAt = responsesOn(space.slotType);
-  const own = [index, ...merged].map((each) => asks[each] as Response);
+  const own = [index, ...merged].map((each) => itemAt(asks, each));
   const placed = { index, space, responseAt, allows: allowance(space, own, responseAt, isShort) };
   filters.set(key, placed);
   return placed;
@@ -130,17 +132,17 @@ const filterAt = (
 
 /** The responses of settings added up, and of what stays as it is. */
 export const sumOf = (responses: readonly Response[], { fixed }: MatchSpace): Response =>
-  fixed.map((fixedDb, i) => responses.reduce((sum, response) => sum + (response[i] as number), fixedDb));
+  fixed.map((fixedDb, i) => responses.reduce((sum, response) => sum + numberAt(response, i), fixedDb));
 
 /** The response that settings come to. */
 export const responseOf = (settings: readonly Setting[], space: MatchSpace): Response =>
   sumOf(
-    space.filters.map(({ responseAt }, placed) => responseAt(settings[placed] as Setting)),
+    space.filters.map(({ responseAt }, placed) => responseAt(itemAt(settings, placed))),
     space,
   );
 
 /** What settings come to, whatever that is. */
-export const scored = (settings: readonly Setting[], space: MatchSpace): Found => {
+export const scored = (settings: readonly Setting[], space: MatchSpace): Scored => {
   const sum = responseOf(settings, space);
   const score = space.score(
     sum,

@@ -9,7 +9,7 @@ import { searchNear } from './search-near.js';
 import { seatsOf, slotsOfSeating } from './seating.js';
 
 /** The filters found, by the place of their intents in rising frequency. */
-const bandsOf = (
+const placedOfSeats = (
   { seats }: MatchProblem,
   { space, found }: Matched,
   followers: readonly PlacedFilter[],
@@ -18,10 +18,11 @@ const bandsOf = (
   const slotOf = slotsOfSeating(seats, space.seating, followers);
   return new Map(
     space.filters.map(({ index, space: own }, position) => {
-      const offer = seats.offers[index]?.[space.seating[index] as number];
+      const seat = space.seating[index] ?? null;
+      const offer = seat === null ? null : seats.offers[index]?.[seat];
       const slot = slotOf.get(index);
       const setting = found.settings[position];
-      if (!offer || !slot || !setting) throw new RangeError('a placed sits nowhere');
+      if (!offer || !slot || !setting) throw new RangeError('an intent that was seated sits nowhere');
       const { intent, slotType } = offer.service;
       const placement = place(intent, slotType, desk.target.display, stepsOf(own, setting));
       return [index, { placed: placedOf(intent, { ...offer, placement }, slot), offer }] as const;
@@ -51,33 +52,33 @@ const shortcomingsOf = ({
 const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
   const { desk, slots } = context;
   const plain = nearest.fit(intents, context);
-  // What only stands in for another type cannot follow its curve: it stays, and the others are fitted round it.
-  const standIns = plain.filters.filter(({ type, asked }) => type !== asked.type);
-  const followers = plain.filters.filter((placed) => !standIns.includes(placed));
+  // A substitute cannot follow the curve of another type: it stays, and the others are fitted round it.
+  const substitutes = plain.filters.filter(({ type, asked }) => type !== asked.type);
+  const followers = plain.filters.filter((placed) => !substitutes.includes(placed));
   if (followers.length === 0) return plain;
   const byFrequency = [...intents].sort((a, b) => a.frequencyHz - b.frequencyHz);
   const seats = seatsOf(
-    byFrequency.filter((intent) => !standIns.some(({ asked }) => asked === intent)),
+    byFrequency.filter((intent) => !substitutes.some(({ asked }) => asked === intent)),
     followers,
-    slots.filter(({ id }) => !standIns.some(({ slot }) => slot === id)),
+    slots.filter(({ id }) => !substitutes.some(({ slot }) => slot === id)),
     context,
   );
   const problem = matchProblem(
     intents,
-    standIns.map(({ type, set }) => placedFilter(type, set)),
+    substitutes.map(({ type, set }) => placedFilter(type, set)),
     seats,
     desk.target.realisations,
   );
   const plainSpace = matchSpace(problem, seats.nearest);
   const spaces = allSpaces(problem, plainSpace);
-  const found = bandsOf(
+  const found = placedOfSeats(
     problem,
     spaces ? searchAll(spaces) : searchNear(problem, plainSpace),
     followers,
     context,
   );
 
-  const filters = [...standIns, ...[...found.values()].map(({ placed }) => placed)];
+  const filters = [...substitutes, ...[...found.values()].map(({ placed }) => placed)];
   const order = (placed: PlacedFilter): number => slots.findIndex(({ id }) => id === placed.slot);
   return {
     filters: filters.sort((a, b) => order(a) - order(b)),
@@ -98,7 +99,7 @@ const fitCurve: Fit['fit'] = (intents, context): FitOutcome => {
  * curves floored at -60 dB, in the worst of the ways the desk may build its filters; of those that show the same, the
  * one with the smallest sum of squares. It is the figure of `curveDifference`.
  *
- * All that `nearest` finds no slot for counts, and so do filters that stand in for another type, which stay where
+ * All that `nearest` finds no slot for counts, and so do substitutes for another type, which stay where
  * nearest puts them. Of intents of one rank others may be left out than nearest leaves out, never more. A filter stays
  * within a third of an octave of what was asked, but for bells: one may move half way to another without a slot that
  * it can merge with. Where part of the curve has no filter of its own type, filters are bent for it by 3 dB at most.

@@ -2,6 +2,7 @@ import { buildChain } from '../../filters/build.js';
 import { magnitudeDb } from '../../filters/response.js';
 import { type DeskSlotType, filterOf } from '../../model/desk.js';
 import { knobNames } from '../../model/knob.js';
+import { itemAt } from '../../units/at.js';
 import { step } from '../../units/quantity.js';
 import type { AskedCurve } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
@@ -11,17 +12,6 @@ export type Response = Float64Array;
 
 /** The response of a filter by setting. */
 export type Responses = (setting: Setting) => Response;
-
-/** The arrays of all realisations as one. */
-export const joined = (parts: readonly Float64Array[]): Float64Array => {
-  const all = new Float64Array(parts.reduce((length, part) => length + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-};
 
 /** So many responses are kept, some 80 MB of them for five realisations; beyond, all are forgotten. */
 export const mostKept = 8192;
@@ -33,7 +23,7 @@ export const responsesOn = (curves: readonly AskedCurve[]): ((slotType: DeskSlot
   let kept = 0;
   const made = (slotType: DeskSlotType, setting: Setting): Response => {
     const knobs = knobNames.filter((knob) => slotType.grids[knob]);
-    const steps = Object.fromEntries(knobs.map((knob, i) => [knob, step(setting[i] as number)]));
+    const steps = Object.fromEntries(knobs.map((knob, i) => [knob, step(itemAt(setting, i))]));
     const filter = filterOf(slotType, steps);
     const response = new Float64Array(length);
     let at = 0;

@@ -1,3 +1,6 @@
+import { roundingDb } from '../../guard/guard-figures.js';
+import { numberAt } from '../../units/at.js';
+import { leastShownDb } from '../response.js';
 import { floorDb } from './asked-curve.js';
 import type { Setting } from './filter-space.js';
 import type { Response } from './responses.js';
@@ -10,12 +13,9 @@ export interface Score {
 }
 
 /** A setting for every filter, and what it comes to. */
-export interface Found extends Score {
+export interface Scored extends Score {
   readonly settings: readonly Setting[];
 }
-
-/** Differences closer than this differ by rounding only. */
-export const equalDb = 1e-9;
 
 /** The score of two responses together, or null where the greatest difference exceeds `atMostDb`. */
 export type Scorer = (a: Response, b: Response, atMostDb: number) => Score | null;
@@ -25,7 +25,7 @@ export const makeScorer = (askedDb: Float64Array): Scorer => {
   let hot = 0;
   return (a, b, atMostDb) => {
     const differenceAt = (i: number): number =>
-      Math.abs(Math.max(floorDb, (a[i] as number) + (b[i] as number)) - (askedDb[i] as number));
+      Math.abs(Math.max(floorDb, numberAt(a, i) + numberAt(b, i)) - numberAt(askedDb, i));
     if (differenceAt(hot) > atMostDb) return null;
     let worstDb = 0;
     let squares = 0;
@@ -49,38 +49,38 @@ export const worstPointOf = (response: Response, askedDb: Float64Array): number 
   let worst = 0;
   let worstDb = -1;
   response.forEach((gainDb, i) => {
-    const differenceDb = Math.abs(Math.max(floorDb, gainDb) - (askedDb[i] as number));
+    const differenceDb = Math.abs(Math.max(floorDb, gainDb) - numberAt(askedDb, i));
     if (differenceDb > worstDb) [worst, worstDb] = [i, differenceDb];
   });
   return worst;
 };
 
 /** What a search is after: the greatest difference it lets pass, and which of two is the better. */
-export interface Goal {
-  readonly atMostDb: (best: Found) => number;
+export interface Aim {
+  readonly atMostDb: (best: Scored) => number;
   readonly isBetter: (a: Score, b: Score) => boolean;
 }
 
 /** The least greatest difference. */
-export const leastWorst: Goal = {
+export const leastWorst: Aim = {
   atMostDb: (best) => best.worstDb,
-  isBetter: (a, b) => a.worstDb < b.worstDb - equalDb,
+  isBetter: (a, b) => a.worstDb < b.worstDb - roundingDb,
 };
 
 /** The greatest difference as people are shown it, in tenths of a dB: what a fit is to make least. */
 export const shownDb = ({ worstDb }: Score): number => Number(worstDb.toFixed(1));
 
 /** Half of what the last shown digit stands for, less some room for rounding. */
-const belowNextShownDb = 0.05 - 1e-6;
+const belowNextShownDb = leastShownDb - 1e-6;
 
 /** The smallest sum of squares among what shows the same greatest difference: less than is shown bends no filter. */
-export const leastSquares = (least: Score): Goal => {
+export const leastSquares = (least: Score): Aim => {
   const atMostDb = Math.max(least.worstDb, shownDb(least) + belowNextShownDb);
   return {
     atMostDb: () => atMostDb,
-    isBetter: (a, b) => a.squares < b.squares - equalDb * (1 + b.squares),
+    isBetter: (a, b) => a.squares < b.squares - roundingDb * (1 + b.squares),
   };
 };
 
-/** Whether a goal would have a setting at all. */
-export const passes = (found: Found, goal: Goal): boolean => found.worstDb <= goal.atMostDb(found) + equalDb;
+/** Whether a aim would have a setting at all. */
+export const passes = (found: Scored, aim: Aim): boolean => found.worstDb <= aim.atMostDb(found) + roundingDb;

@@ -1,13 +1,15 @@
+import { roundingDb } from '../../guard/guard-figures.js';
+import { itemAt, numberAt } from '../../units/at.js';
 import { type FilterSpace, type Setting, settingCount } from './filter-space.js';
 import { type MatchProblem, type MatchSpace, matchSpace, scored } from './match-space.js';
 import { mostKept, type Response } from './responses.js';
-import { equalDb, type Found, type Goal, leastSquares, leastWorst, passes, shownDb } from './score.js';
+import { type Aim, leastSquares, leastWorst, passes, type Scored, shownDb } from './score.js';
 import { allSeatings } from './seating.js';
 
 /** A way of giving out the slots, and the best found for it. */
 export interface Matched {
   readonly space: MatchSpace;
-  readonly found: Found;
+  readonly found: Scored;
 }
 
 /** Combinations that are all looked at in about a second. */
@@ -46,7 +48,7 @@ const settingsOf = ({ ranges }: FilterSpace): readonly Setting[] =>
     [[]],
   );
 
-const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
+const bestOfAll = (space: MatchSpace, start: Scored, aim: Aim): Scored => {
   const { filters, fixed } = space;
   const choices = filters.map((placed) => settingsOf(placed.space).filter(placed.allows));
   const last = filters.length - 1;
@@ -55,16 +57,16 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
   const descend = (placed: number, before: Response): void => {
     for (const setting of choices[placed] ?? []) {
       chosen[placed] = setting;
-      const response = filters[placed]?.responseAt(setting) as Response;
+      const response = itemAt(filters, placed).responseAt(setting);
       if (placed < last) {
         descend(
           placed + 1,
-          before.map((takenDb, i) => takenDb + (response[i] as number)),
+          before.map((takenDb, i) => takenDb + numberAt(response, i)),
         );
         continue;
       }
-      const score = space.score(before, response, goal.atMostDb(best) + equalDb);
-      if (score && goal.isBetter(score, best)) best = { ...score, settings: [...chosen] };
+      const score = space.score(before, response, aim.atMostDb(best) + roundingDb);
+      if (score && aim.isBetter(score, best)) best = { ...score, settings: [...chosen] };
     }
   };
   descend(0, fixed);
@@ -72,7 +74,7 @@ const bestOfAll = (space: MatchSpace, start: Found, goal: Goal): Found => {
 };
 
 /** What nearest would have for a way of giving out the slots. */
-export const startOf = (space: MatchSpace): Found =>
+export const startOf = (space: MatchSpace): Scored =>
   scored(
     space.filters.map((placed) => placed.space.start),
     space,
@@ -90,7 +92,7 @@ export const searchAll = (spaces: readonly MatchSpace[]): Matched => {
   }
   if (!best) throw new RangeError('there is no way to give out the slots');
   const { space, found } = best;
-  const goal = leastSquares(found);
+  const aim = leastSquares(found);
   const start = startOf(space);
-  return { space, found: bestOfAll(space, passes(start, goal) ? start : found, goal) };
+  return { space, found: bestOfAll(space, passes(start, aim) ? start : found, aim) };
 };

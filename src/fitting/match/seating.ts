@@ -1,6 +1,7 @@
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import type { PlacedFilter } from '../../model/recipe.js';
+import { itemAt } from '../../units/at.js';
 import type { FitContext } from '../fit.js';
 import { type Offer, offerOf, rankOf } from '../nearest/nearest.js';
 import { type SlotClass, slotClasses } from '../slot-classes.js';
@@ -10,9 +11,9 @@ export type Seating = readonly (number | null)[];
 
 /** Which intents may be given which slots. */
 export interface Seats {
-  /** All that no other type stands in for, in rising frequency; those that no slot can serve among them. */
+  /** All that no substitute serves, in rising frequency; those that no slot can serve among them. */
   readonly intents: readonly Intent[];
-  /** The slots that no stand-in holds. */
+  /** The slots that no substitute holds. */
   readonly classes: readonly SlotClass[];
   /** How a class serves an intent, by intent and class; null where it cannot, or by another type only. */
   readonly offers: readonly (readonly (Offer | null)[])[];
@@ -33,7 +34,7 @@ export const seatsOf = (
     offers: intents.map((intent) =>
       classes.map(({ slots: [slot] }) => {
         const offer = slot ? offerOf(intent, slot, context) : null;
-        return offer?.service.isStandIn === false ? offer : null;
+        return offer?.service.isSubstitute === false ? offer : null;
       }),
     ),
     nearest: intents.map((intent) => {
@@ -70,9 +71,9 @@ export function* allSeatings(seats: Seats): Generator<Seating> {
       yield [...seating];
       return;
     }
-    const dueOfRank = due[rank] as number;
+    const dueOfRank = itemAt(due, rank);
     for (const [seat, offer] of (offers[index] ?? []).entries()) {
-      const left = room[seat] as number;
+      const left = itemAt(room, seat);
       if (!offer || left === 0 || dueOfRank === 0) continue;
       [seating[index], room[seat], due[rank]] = [seat, left - 1, dueOfRank - 1];
       yield* seatFrom(index + 1);
@@ -138,7 +139,7 @@ export const slotsOfSeating = (
     slots
       .filter((slot) => used.includes(slot))
       .forEach((slot, position) => {
-        slotOf.set(sitting[position] as number, slot);
+        slotOf.set(itemAt(sitting, position), slot);
       });
   });
   return slotOf;

@@ -4,6 +4,7 @@ import type { PlacedFilter } from '../../model/recipe.js';
 import { centsBetween } from '../../units/quantity.js';
 import type { Fit, FitContext, FitOutcome, Shortcoming } from '../fit.js';
 import { errorOf, hasOtherShape, type Placement, place, placementDistance } from '../placement.js';
+import { leastShownDb } from '../response.js';
 import { type Service, serviceOf } from '../substitutes.js';
 import { type Cost, cheapestAssignment } from './assignment.js';
 
@@ -40,7 +41,7 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
   0,
   0,
   0,
-  offer.service.isStandIn ? 1 : 0,
+  offer.service.isSubstitute ? 1 : 0,
   placementDistance(offer.placement),
   slot.types.size,
   slotIndex,
@@ -51,12 +52,9 @@ const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: numbe
 /** How far off a slot's nearest frequency may be, a third of an octave: farther off it is another filter. */
 export const farthestCents = 400;
 
-/** A gain nearer to 0 dB shows as 0.0 dB and does nothing: such a filter is better left out. */
-export const leastGainDb = 0.05;
-
-/** Whether a gain was asked for and the knob cannot but stand where it shows 0.0 dB: then there is nothing to dial. */
+/** Whether a gain was asked for and the knob cannot but stand where it shows 0.0 dB: such a filter is better left out. */
 const comesToNothing = ({ gainDb: askedDb }: Intent, { set: { gainDb } }: Placement): boolean =>
-  askedDb !== undefined && askedDb !== 0 && gainDb !== undefined && Math.abs(gainDb) < leastGainDb;
+  askedDb !== undefined && askedDb !== 0 && gainDb !== undefined && Math.abs(gainDb) < leastShownDb;
 
 /** An intent on a slot; null where the slot can make nothing of the kind, or nothing near that frequency. */
 export const offerOf = (intent: Intent, slot: DeskSlot, { desk }: FitContext): Offer | null => {
@@ -88,7 +86,7 @@ export const offerShortcomings = (
   offer: Offer,
   placed: PlacedFilter,
 ): readonly Shortcoming[] => [
-  ...(offer.service.isStandIn ? [{ kind: 'stand-in', intent, placed } as const] : []),
+  ...(offer.service.isSubstitute ? [{ kind: 'substitute', intent, placed } as const] : []),
   ...(hasOtherShape(intent, placed.set) ? [{ kind: 'other-shape', intent, placed } as const] : []),
   ...beyondRange(intent, offer, placed),
 ];

@@ -1,9 +1,10 @@
-import type { LossLimits } from '../loss-limits.js';
+import { roundingDb } from '../../guard/guard-figures.js';
+import type { LossLimits } from '../guard-task.js';
+import { leastShownDb } from '../response.js';
 import type { Found } from './search/evaluate.js';
 import { leastLoss, mostAttenuation } from './search/goal.js';
 import { type BestOfCounts, type CutCounts, searchCounts } from './search/search-counts.js';
-import { equalDb } from './space/limits.js';
-import type { SearchSpace } from './space/search-space.js';
+import type { SearchSpace } from './search/search-space.js';
 
 /** A setting chosen, the limit it was chosen within, and how much better it might be in what it was chosen for. */
 export interface Chosen {
@@ -20,12 +21,10 @@ export interface Climbed {
   readonly isWithoutHighCut: boolean;
 }
 
-/** A setting better than another in neither attenuation nor loss by so much is not worth telling. */
-const worthTellingDb = 0.05;
-
+/** Whether one is better than another, in attenuation or loss, by what is worth telling. */
 const differ = (a: Chosen, b: Chosen): boolean =>
-  Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= worthTellingDb ||
-  Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= worthTellingDb;
+  Math.abs(a.found.pilotAttenuationDb - b.found.pilotAttenuationDb) >= leastShownDb ||
+  Math.abs(a.found.keepLossDb - b.found.keepLossDb) >= leastShownDb;
 
 const chosenOf = (
   { found, openDb }: BestOfCounts,
@@ -34,7 +33,7 @@ const chosenOf = (
 ): Chosen | null => found && { found, withinDb, open: { pilotDb: 0, lossDb: 0, [what]: openDb } };
 
 const isBetterWithin = (limitDb: number, { found }: Chosen, usual: Chosen): boolean =>
-  found.keepLossDb <= limitDb && found.pilotAttenuationDb > usual.found.pilotAttenuationDb + equalDb;
+  found.keepLossDb <= limitDb && found.pilotAttenuationDb > usual.found.pilotAttenuationDb + roundingDb;
 
 /**
  * The least loss that reaches what is asked, and what the search within the usual limit left open, where that may have
@@ -48,7 +47,8 @@ const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
 
 /**
  * The most attenuation within the usual limit; where that is less than asked, the least loss up to the greatest that
- * reaches it; where nothing does, the most attenuation there is within that. Null where something must rise.
+ * reaches it; where nothing does, the most attenuation there is within that. Where loss is only spent to reach what is
+ * asked, the least that does comes first. Null where something must rise.
  *
  * A second cut takes the place of the high cut only where there is no high cut to be had (`counts` says so) or, unless a
  * limit was stated, where beside one nothing reaches the attenuation asked, and only for more.
@@ -56,7 +56,7 @@ const withUsualOpen = (least: Chosen, usual: Chosen): Chosen => {
 export const climbLadder = (
   space: SearchSpace,
   counts: CutCounts,
-  { usualDb, mostDb, isHard }: LossLimits,
+  { usualDb, mostDb, isHard, isOnlyToReach = false }: LossLimits,
   askedDb: number,
 ): Climbed | null => {
   const within = (limitDb: number, allowed: CutCounts, known: readonly Found[]): Chosen | null =>
@@ -64,14 +64,16 @@ export const climbLadder = (
   const reaching = (allowed: CutCounts, known: readonly Found[]): Chosen | null =>
     chosenOf(searchCounts(space, allowed, leastLoss(askedDb, mostDb), known), mostDb, 'lossDb');
   const reaches = (chosen: Chosen | null): boolean =>
-    chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - equalDb;
-  const mayStretch = mostDb > usualDb + equalDb;
+    chosen !== null && chosen.found.pilotAttenuationDb >= askedDb - roundingDb;
+  const mayStretch = mostDb > usualDb + roundingDb;
 
   const climbWith = (
     allowed: CutCounts,
     isWithoutHighCut: boolean,
     known: readonly Found[],
   ): Climbed | null => {
+    const cheapest = isOnlyToReach ? reaching(allowed, known) : null;
+    if (cheapest) return { chosen: cheapest, alternative: null, isWithoutHighCut };
     const usual = within(usualDb, allowed, known);
     if (!usual || !mayStretch) return usual && { chosen: usual, alternative: null, isWithoutHighCut };
     const sofar = [...known, usual.found];
@@ -102,5 +104,5 @@ export const climbLadder = (
   const gainedDb = without
     ? without.chosen.found.pilotAttenuationDb - first.chosen.found.pilotAttenuationDb
     : 0;
-  return without && (reaches(without.chosen) || gainedDb > equalDb) ? without : first;
+  return without && (reaches(without.chosen) || gainedDb > roundingDb) ? without : first;
 };

@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { DeskSlot } from '../../model/desk.js';
 import type { Intent } from '../../model/intent.js';
 import type { PlacedFilter } from '../../model/recipe.js';
@@ -8,14 +9,12 @@ import { nearest } from '../nearest/nearest.js';
 import { placedFilter } from '../placement.js';
 import { slotClasses } from '../slot-classes.js';
 import { type Chosen, type Climbed, climbLadder } from './ladder.js';
-import { type Movers, moversOf } from './movers.js';
-import { type Given, giveSlots } from './placed-filters.js';
+import { type Given, giveSlots, shortcomingsOf } from './placed-filters.js';
 import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
-import { shortcomingsOf } from './shortcomings.js';
-import { type Candidates, candidatesOf } from './space/candidates.js';
-import { asideAbove, equalDb } from './space/limits.js';
-import { makeSearchSpace } from './space/search-space.js';
+import { makeSearchSpace } from './search/search-space.js';
+import { type Candidates, candidatesOf, type Movers, moversOf } from './space/candidates.js';
+import { asideAbove } from './space/points.js';
 
 /** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
 const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {
@@ -100,7 +99,7 @@ const attenuationOf = ({ climbed }: Solved): number => climbed.chosen.found.pilo
  */
 const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: GuardTask): Solved => {
   const first = solve(plain, movers, context, task);
-  const askedDb = task.scope.pilotAttenuationAtLeastDb - equalDb;
+  const askedDb = task.scope.pilotAttenuationAtLeastDb - roundingDb;
   const low = plain.filters.find(({ role, asked }) => role === 'low-cut' && asked.mayMove);
   if (!low || task.lossLimits.isHard || attenuationOf(first) >= askedDb) return first;
   const others: Placed = {
@@ -121,7 +120,7 @@ const solveBest = (plain: Placed, movers: Movers, context: FitContext, task: Gua
     };
     const other = solve(placed, movers, context, task);
     // However little more: with a threshold a slot more could be worse than a slot less.
-    return attenuationOf(other) > attenuationOf(best) + equalDb ? other : best;
+    return attenuationOf(other) > attenuationOf(best) + roundingDb ? other : best;
   }, first);
 };
 
@@ -139,15 +138,15 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
   };
   const { placed, candidates, climbed } = solveBest(stays, movers, context, guard);
 
-  const bandsOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
+  const givenOf = ({ found }: Chosen) => giveSlots(found, candidates, movers, desk.target.display);
   const allFilters = (made: readonly Given[]) =>
     inDeskOrder([...placed.filters, ...made.map(({ placed }) => placed)], slots);
-  const given = bandsOf(climbed.chosen);
+  const given = givenOf(climbed.chosen);
   const alternative: Alternative | null = climbed.alternative && {
     kind: climbed.alternative.kind,
     withinDb: db(climbed.alternative.chosen.withinDb),
     isHadByLimit: !climbed.isWithoutHighCut && placed === stays && guard.lossLimits.ownDb === 0,
-    filters: allFilters(bandsOf(climbed.alternative.chosen)),
+    filters: allFilters(givenOf(climbed.alternative.chosen)),
   };
   return {
     filters: allFilters(given),
@@ -161,7 +160,7 @@ const fitProtective = (intents: readonly Intent[], context: FitContext): FitOutc
  * The steps that guard the pilot first and the music second, whatever way the desk builds its filters: the derived high
  * cut and pilot cut move together, over all kinds of setting, slots, frequencies within a third of an octave, widths
  * and gains; everything else stays where nearest puts it. The choice is proved to be the best, or the outcome says how
- * much better one may be (see `ladder.ts` for what best means, `search/search.ts` for the proof).
+ * much better one may be (see `ladder.ts` for what best means, `search/search.ts` and `bounds/` for the proof).
  */
 export const protect: Fit = {
   name: 'protect',

@@ -13,3 +13,12 @@ export const workFor = (cutCount: number): number => 1_000_000 / Math.max(1, cut
 export const nodeWork = 1;
 export const filterWork = 8;
 export const guardBandWork = 40;
+
+/** Works a value out when it is first asked for, and keeps it. */
+export const lazy = <Value>(make: () => Value): (() => Value) => {
+  let made: { readonly value: Value } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+};

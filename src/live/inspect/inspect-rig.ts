@@ -7,8 +7,7 @@ import { protectionNotes, protectiveIntents } from '../../model/protection.js';
 import type { FmStereoSystem, Link, Mix, Rig } from '../../model/rig.js';
 import { makeRecipe } from '../../recipes/make-recipe.js';
 import { encoderNote, pilotLimitNote, preEmphasisNotes } from '../../recipes/notes.js';
-import { guardedSystems } from '../../recipes/rig-on-desk.js';
-import { systemScope } from '../../recipes/system-scope.js';
+import { fitKey, guardedSystems, systemScope } from '../../recipes/rig-on-desk.js';
 import type { SurveyedMix } from '../write/survey.js';
 import { besideRecipe, needsRecipe } from './beside-recipe.js';
 import { inspectMix } from './inspect-mix.js';
@@ -146,9 +145,8 @@ export const inspectRig = (
     const context = { ...inspectionLimits(system, rig, desk), roles };
     return [{ mix, found, inspected: inspectMix(found, desk, context) }];
   });
-  const kindOf = ({ feeds, freeSlots }: Mix): string => JSON.stringify([feeds, freeSlots]);
   const kinds = new Map(
-    read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[kindOf(mix), mix] as const] : [])),
+    read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[fitKey(mix), mix] as const] : [])),
   );
   if (kinds.size > 0) onFitting(true);
   const recipes = new Map([...kinds].map(([kind, mix]) => [kind, mixRecipe(mix, rig, desk, spareSlots)]));
@@ -157,7 +155,7 @@ export const inspectRig = (
   return {
     title: rig.title,
     mixes: read.map(({ mix, found, inspected }) => {
-      const made = recipes.get(kindOf(mix));
+      const made = recipes.get(fitKey(mix));
       return made ? besideRecipe(inspected, found, made.recipe, desk) : inspected;
     }),
     leftAlone: rig.mixes.flatMap(({ name, outputs, feeds }) => {

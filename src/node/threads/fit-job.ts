@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { HeardOnDesk, HearWishes } from '../../analysis/hear.js';
 import type { ProtectionOnDesk, Tradeoff } from '../../analysis/tradeoff.js';
-import type { FitName } from '../../fitting/names.js';
+import type { FitName } from '../../fitting/fit.js';
 import { defaultFitFor, fitNamed } from '../../fitting/registry.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk } from '../../model/desk.js';

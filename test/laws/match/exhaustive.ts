@@ -120,14 +120,14 @@ export const leastDifferenceDb = (
 ): number => {
   const points = pointsOf(desk);
   const askedDb = gainsDb(intents, points, 'asked');
-  const standIns = nearest.filter(({ type, asked }) => type !== asked.type);
-  const movable = intents.filter((intent) => !standIns.some(({ asked }) => asked === intent));
-  const slots = desk.slots.filter(({ id }) => !standIns.some(({ slot }) => slot === id));
+  const substitutes = nearest.filter(({ type, asked }) => type !== asked.type);
+  const movable = intents.filter((intent) => !substitutes.some(({ asked }) => asked === intent));
+  const slots = desk.slots.filter(({ id }) => !substitutes.some(({ slot }) => slot === id));
   const served = (has: (intent: Intent) => boolean): string => movable.filter(has).map(rankOf).sort().join();
   const servedByNearest = served((intent) => nearest.some(({ asked }) => asked === intent));
   const isShort =
-    standIns.length > 0 || movable.some((intent) => !nearest.some(({ asked }) => asked === intent));
-  const fixedDb = gainsDb(filtersOf(standIns), points, 'desk');
+    substitutes.length > 0 || movable.some((intent) => !nearest.some(({ asked }) => asked === intent));
+  const fixedDb = gainsDb(filtersOf(substitutes), points, 'desk');
 
   const choicesDb = (intent: Intent, slot: (typeof slots)[number], unserved: readonly Intent[]) => {
     const slotType = slot.types.get(intent.type) as DeskSlotType;

@@ -231,12 +231,14 @@ const bestBy = (settings: readonly Setting[], first: Figure, second: Figure): Se
 
 /** The stages, one after another, over settings of all kinds at once. */
 const ladder = (all: readonly Setting[], each: Case): Exhausted | null => {
-  const { usualDb, mostDb } = each.context.guard?.lossLimits ?? { usualDb: 0, mostDb: 0 };
+  const { usualDb, mostDb, isOnlyToReach } = each.context.guard?.lossLimits ?? { usualDb: 0, mostDb: 0 };
   const askedDb = each.scope.pilotAttenuationAtLeastDb;
   const within = (limitDb: number) => all.filter(({ lossDb }) => lossDb <= limitDb + equalDb);
   const usual = bestBy(within(usualDb), attenuation, mildness);
   if (!usual) return null;
   const reaches = (setting: Setting) => setting.attenuationDb >= askedDb - equalDb;
+  const cheapest = isOnlyToReach ? bestBy(within(mostDb).filter(reaches), mildness, attenuation) : null;
+  if (cheapest) return { chosen: cheapest, gentler: null, stronger: null };
   if (mostDb <= usualDb + equalDb) return { chosen: usual, gentler: null, stronger: null };
   const strongest = bestBy(within(mostDb), attenuation, mildness) as Setting;
   if (reaches(usual)) return { chosen: usual, gentler: null, stronger: strongest };

@@ -2,11 +2,21 @@ import { planSections } from '../../../filters/build.js';
 import { designFor } from '../../../filters/designs/registry.js';
 import type { Filter } from '../../../filters/filter.js';
 import type { DesignName, Realisation } from '../../../filters/realisation.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { hz, type Q, q } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
 import type { Points } from '../space/points.js';
-import { centresOf } from './centres.js';
-import { type Bounds, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
+import {
+  type Bounds,
+  centresOf,
+  type Extent,
+  endsOf,
+  isKept,
+  loosen,
+  noBounds,
+  takenAt,
+  widen,
+} from './extent.js';
 
 /** The Q, as the cookbook has it, of the one section a bell or notch is made of. */
 const cookbookQOf = (cut: Filter, realisation: Realisation): Q => {
@@ -31,8 +41,8 @@ const extremesOf = (extent: Extent, realisation: Realisation) => {
   const [wide, narrow] = [cornersAt(extent, extent.w[0]), cornersAt(extent, extent.w[1])];
   const qs = (cuts: readonly Filter[]) => cuts.map((cut) => cookbookQOf(cut, realisation));
   return {
-    strongest: withQ(wide.at(-1) as Filter, Math.min(...qs(wide))),
-    weakest: withQ(narrow[0] as Filter, Math.max(...qs(narrow))),
+    strongest: withQ(itemAt(wide, wide.length - 1), Math.min(...qs(wide))),
+    weakest: withQ(itemAt(narrow, 0), Math.max(...qs(narrow))),
   };
 };
 
@@ -40,7 +50,7 @@ const extremesOf = (extent: Extent, realisation: Realisation) => {
  * From which share of half the sample rate on a centre that moves up no longer needs to take less far below it, by
  * design; 1 where it always does.
  */
-const turnsFrom: Readonly<Record<DesignName, number>> = {
+const turningShare: Readonly<Record<DesignName, number>> = {
   cookbook: 1,
   analogue: 1,
   matched: 0.8,
@@ -75,15 +85,15 @@ export const bellBounds: Bounds = (extent, points) => {
     ...points,
     realisation: { ...realisation, qMeaning: 'cookbook' },
   };
-  const share = turnsFrom[designFor(realisation.design, strongest.type).name];
+  const share = turningShare[designFor(realisation.design, strongest.type).name];
   const centres = centresOf(extent, (share * (realisation.sampleRateHz ?? Infinity)) / 2);
   const bounds = noBounds(points);
   for (const centreHz of centres.hz) widen(bounds, [strongest], [weakest], centreHz, read);
-  const [bottomHz, topHz] = [centres.hz[0] as number, centres.hz.at(-1) as number];
+  const [bottomHz, topHz] = endsOf(centres);
   // A point between the box's ends may be the centre of a cut.
   frequenciesHz.forEach((atHz, i) => {
     if (isKept(points, i) || atHz <= bottomHz || atHz >= topHz) return;
-    bounds[i] = Math.max(bounds[i] as number, takenAt({ ...strongest, frequencyHz: hz(atHz) }, atHz, read));
+    bounds[i] = Math.max(numberAt(bounds, i), takenAt({ ...strongest, frequencyHz: hz(atHz) }, atHz, read));
   });
   loosen(bounds, centres.looseDb, points);
   return bounds;

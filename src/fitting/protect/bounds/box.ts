@@ -1,9 +1,33 @@
-import { lazy } from '../lazy.js';
+import type { FilterType } from '../../../filters/filter.js';
+import { itemAt } from '../../../units/at.js';
 import type { Lattice } from '../space/lattice.js';
+import { attenuationsOf, type PerPoint, type Points } from '../space/points.js';
 import { type Row, rowOf, type Sample } from '../space/sample.js';
-import { filterWork, type WorkBudget } from '../work-budget.js';
-import { boxBounds } from './box-bounds.js';
-import { type Extent, isPoint, type Range } from './extent.js';
+import { filterWork, lazy, type WorkBudget } from '../work-budget.js';
+import { bellBounds } from './bell-bounds.js';
+import { cutBounds } from './cut-bounds.js';
+import type { Side } from './extent.js';
+import { type Bounds, type Extent, isPoint, isSingle, type Range, singleFilter } from './extent.js';
+import { shelfBounds } from './shelf-bounds.js';
+
+const boundsOf: Readonly<Partial<Record<FilterType, Bounds>>> = {
+  peaking: bellBounds,
+  notch: bellBounds,
+  lowpass: cutBounds,
+  highshelf: shelfBounds,
+};
+
+/**
+ * Bounds over all filters of an extent, for every point of each realisation: in the keep band what each of them takes at
+ * least, elsewhere what none exceeds. Of a single filter they are what it takes.
+ */
+export const boxBounds = (extent: Extent, points: readonly Points[]): PerPoint => {
+  if (isSingle(extent)) return attenuationsOf([singleFilter(extent)], points);
+  const bounds = boundsOf[extent.lattice.slotType.type];
+  if (!bounds)
+    throw new RangeError(`no bounds are known for a box of ${extent.lattice.slotType.type} filters`);
+  return points.map((each) => bounds(extent, each));
+};
 
 /** A block of a lattice, with what bounds all filters inside. Its parts are worked out when first asked for. */
 export interface Box extends Extent {
@@ -13,8 +37,6 @@ export interface Box extends Extent {
   /** The box cut in two across that side; none where it is a single filter. */
   readonly halves: readonly Box[];
 }
-
-type Side = 'f' | 'w' | 'g';
 
 const sides: readonly Side[] = ['f', 'w', 'g'];
 
@@ -38,7 +60,7 @@ const glanceAt = (extent: Extent, sample: Sample, work: WorkBudget): Glance => {
   const [first] = sample.points;
   if (!first) return { pilotDb: 0, lossDb: 0 };
   work.left -= filterWork;
-  const bounds = boxBounds(extent, [first])[0] as Float64Array;
+  const bounds = itemAt(boxBounds(extent, [first]), 0);
   return {
     pilotDb: Math.min(...bounds.subarray(0, first.keepFrom)),
     lossDb: Math.max(...bounds.subarray(first.keepFrom, first.riseFrom)),

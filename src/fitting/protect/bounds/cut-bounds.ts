@@ -1,10 +1,21 @@
 import { designFor } from '../../../filters/designs/registry.js';
 import type { Filter } from '../../../filters/filter.js';
+import type { DesignName } from '../../../filters/realisation.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { hz } from '../../../units/quantity.js';
 import { filterAt } from '../space/lattice.js';
 import type { Points } from '../space/points.js';
-import { centresOf } from './centres.js';
-import { type Bounds, type Extent, isKept, loosen, noBounds, takenAt, widen } from './extent.js';
+import {
+  type Bounds,
+  centresOf,
+  type Extent,
+  endsOf,
+  isKept,
+  loosen,
+  noBounds,
+  takenAt,
+  widen,
+} from './extent.js';
 
 /** The cuts of a box at its lowest frequency: every slope there is, or the lowest and the highest Q. */
 const widthsOf = ({ lattice, f, w, g }: Extent): readonly Filter[] => {
@@ -24,6 +35,14 @@ const humpHz = ({ q }: Filter, atHz: number, { realisation: { sampleRateHz } }: 
   return (sampleRateHz / Math.PI) * Math.atan(Math.tan((Math.PI * atHz) / sampleRateHz) / Math.sqrt(square));
 };
 
+/** Whether a design's high cuts have the form the bounds rest on, to the last bit. */
+const hasThatForm: Readonly<Record<DesignName, boolean>> = {
+  cookbook: true,
+  analogue: true,
+  'nyquist-gain': true,
+  matched: false,
+};
+
 /**
  * Bounds over a box of high cuts. A cut takes the more at any point the lower it sits, and the more the lower its Q:
  * |H|⁻² is 1 + x^2N for a Butterworth of order N, the square of that of order N/2 for a Linkwitz-Riley, and
@@ -37,18 +56,18 @@ const humpHz = ({ q }: Filter, atHz: number, { realisation: { sampleRateHz } }: 
 export const cutBounds: Bounds = (extent, points) => {
   const { realisation, frequenciesHz } = points;
   const cuts = widthsOf(extent);
-  const isExact = designFor(realisation.design, 'lowpass').name !== 'matched';
+  const isExact = hasThatForm[designFor(realisation.design, 'lowpass').name];
   const centres = centresOf(extent, isExact ? Number.POSITIVE_INFINITY : 0);
   const bounds = noBounds(points);
   for (const centreHz of centres.hz) widen(bounds, cuts, cuts, centreHz, points);
-  const sharpest = cuts.at(-1) as Filter;
-  const [bottomHz, topHz] = [centres.hz[0] as number, centres.hz.at(-1) as number];
+  const sharpest = itemAt(cuts, cuts.length - 1);
+  const [bottomHz, topHz] = endsOf(centres);
   frequenciesHz.forEach((atHz, i) => {
     if (!isKept(points, i)) return;
     const centreHz = humpHz(sharpest, atHz, points);
     if (centreHz === null || centreHz <= bottomHz || centreHz >= topHz) return;
     bounds[i] = Math.min(
-      bounds[i] as number,
+      numberAt(bounds, i),
       takenAt({ ...sharpest, frequencyHz: hz(centreHz) }, atHz, points),
     );
   });

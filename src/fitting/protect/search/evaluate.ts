@@ -1,13 +1,42 @@
 import { buildChain } from '../../../filters/build.js';
-import { guardBandDb } from '../../../guard/guard-figures.js';
+import { guardBandDb, roundingDb } from '../../../guard/guard-figures.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import type { Box } from '../bounds/box.js';
 import { singleFilter } from '../bounds/extent.js';
-import { lazy } from '../lazy.js';
 import { stepsAt } from '../space/lattice.js';
-import { mostTakenDb, type Points } from '../space/points.js';
-import type { SearchSpace } from '../space/search-space.js';
-import { guardBandWork } from '../work-budget.js';
+import { mostTakenDb } from '../space/points.js';
+import { sampled } from '../space/sample.js';
+import { guardBandWork, lazy } from '../work-budget.js';
+import type { Outlook } from './goal.js';
 import { type Goal, isBetter, mayBetter, type Solution, tieSoFar } from './goal.js';
+import type { SearchSpace } from './search-space.js';
+
+/**
+ * Tells what settings inside boxes may come to, from bounds at a sample of the points; null where each of them rises
+ * somewhere. It never tells less than one of them reaches, nor more than one of them loses: fewer points than the
+ * window has can only raise the least over them, fewer than the keep band has only lower the most, and boxes are
+ * bounded as the files in `bounds/` prove.
+ */
+export const outlookIn = (space: SearchSpace): ((boxes: readonly Box[]) => Outlook | null) => {
+  const { sample } = space;
+  const { riseFrom, windowFrom } = sample;
+  const fixed = sampled(space.fixedTakes, sample);
+  const asideDb = sampled(space.asideDb, sample);
+  const atLeastDb = sampled(space.takeAtLeastDb, sample);
+  return (boxes) => {
+    const rows = boxes.map(({ bounds }) => bounds);
+    let keepLossDb = -mostTakenDb;
+    let pilotAttenuationDb = mostTakenDb;
+    for (let i = 0; i < fixed.length; i++) {
+      let takenDb = numberAt(fixed, i);
+      for (const row of rows) takenDb += numberAt(row, i);
+      if (i >= windowFrom) pilotAttenuationDb = Math.min(pilotAttenuationDb, takenDb);
+      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - numberAt(asideDb, i));
+      else if (takenDb < numberAt(atLeastDb, i) - roundingDb) return null;
+    }
+    return { pilotAttenuationDb, keepLossDb };
+  };
+};
 
 /** A setting found: single boxes, the high cut first if there is one, then the cuts round the pilot. */
 export interface Found extends Solution {
@@ -23,16 +52,16 @@ const figuresOf = (singles: readonly Box[], space: SearchSpace) => {
   let pilotAttenuationDb = mostTakenDb;
   let keepLossDb = -mostTakenDb;
   for (let r = 0; r < space.points.length; r++) {
-    const { frequenciesHz, keepFrom, riseFrom } = space.points[r] as Points;
-    const atLeastDb = space.takeAtLeastDb[r] as Float64Array;
-    const asideDb = space.asideDb[r] as Float64Array;
-    const takes = terms.map((term) => term[r] as Float64Array);
+    const { frequenciesHz, keepFrom, riseFrom } = itemAt(space.points, r);
+    const atLeastDb = itemAt(space.takeAtLeastDb, r);
+    const asideDb = itemAt(space.asideDb, r);
+    const takes = terms.map((term) => itemAt(term, r));
     for (let i = 0; i < frequenciesHz.length; i++) {
       let takenDb = 0;
-      for (const each of takes) takenDb += each[i] as number;
+      for (const each of takes) takenDb += numberAt(each, i);
       if (i < keepFrom) pilotAttenuationDb = Math.min(pilotAttenuationDb, takenDb);
-      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - (asideDb[i] as number));
-      else if (takenDb < (atLeastDb[i] as number)) return null;
+      else if (i < riseFrom) keepLossDb = Math.max(keepLossDb, takenDb - numberAt(asideDb, i));
+      else if (takenDb < numberAt(atLeastDb, i)) return null;
     }
   }
   return { pilotAttenuationDb, keepLossDb: Math.min(keepLossDb, mostTakenDb) };

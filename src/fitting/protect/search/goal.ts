@@ -1,4 +1,4 @@
-import { equalDb } from '../space/limits.js';
+import { roundingDb } from '../../../guard/guard-figures.js';
 
 /** One setting of the filters that move, with the figures it is ranked by, worst over realisations. */
 export interface Solution {
@@ -32,7 +32,7 @@ export interface Goal {
 /** The most attenuation at the pilot within a limit on loss, and of equals the least loss. */
 export const mostAttenuation = (keepLossAtMostDb: number): Goal => ({
   limitDb: keepLossAtMostDb,
-  isWithin: ({ keepLossDb }) => keepLossDb <= keepLossAtMostDb + equalDb,
+  isWithin: ({ keepLossDb }) => keepLossDb <= keepLossAtMostDb + roundingDb,
   rank: ({ pilotAttenuationDb }) => pilotAttenuationDb,
   second: ({ keepLossDb }) => -keepLossDb,
 });
@@ -53,7 +53,8 @@ export const mostAttenuationTowards = (keepLossAtMostDb: number): Goal => ({
 export const leastLoss = (pilotAttenuationAtLeastDb: number, keepLossAtMostDb: number): Goal => ({
   limitDb: keepLossAtMostDb,
   isWithin: ({ pilotAttenuationDb, keepLossDb }) =>
-    pilotAttenuationDb >= pilotAttenuationAtLeastDb - equalDb && keepLossDb <= keepLossAtMostDb + equalDb,
+    pilotAttenuationDb >= pilotAttenuationAtLeastDb - roundingDb &&
+    keepLossDb <= keepLossAtMostDb + roundingDb,
   rank: ({ keepLossDb }) => -keepLossDb,
   second: ({ pilotAttenuationDb }) => pilotAttenuationDb,
 });
@@ -69,12 +70,15 @@ const compareSteps = (a: readonly number[], b: readonly number[]): number => {
 
 /** Whether only the guard band, or steps, can tell which of two is better. */
 export const tieSoFar = (a: Solution, b: Solution, goal: Goal): boolean =>
-  Math.abs(goal.rank(a) - goal.rank(b)) <= equalDb && Math.abs(goal.second(a) - goal.second(b)) <= equalDb;
+  Math.abs(goal.rank(a) - goal.rank(b)) <= roundingDb &&
+  Math.abs(goal.second(a) - goal.second(b)) <= roundingDb;
 
 /** Whether something with this outlook may still be better than a setting, or tie with it. */
 export const mayBetter = (outlook: Outlook, best: Solution, goal: Goal): boolean => {
   const ahead = goal.rank(outlook) - goal.rank(best);
-  return ahead > equalDb || (ahead >= -equalDb && goal.second(outlook) >= goal.second(best) - equalDb);
+  return (
+    ahead > roundingDb || (ahead >= -roundingDb && goal.second(outlook) >= goal.second(best) - roundingDb)
+  );
 };
 
 /**
@@ -83,10 +87,10 @@ export const mayBetter = (outlook: Outlook, best: Solution, goal: Goal): boolean
  */
 export const isBetter = (a: Solution, b: Solution, goal: Goal): boolean => {
   const first = goal.rank(a) - goal.rank(b);
-  if (Math.abs(first) > equalDb) return first > 0;
+  if (Math.abs(first) > roundingDb) return first > 0;
   const second = goal.second(a) - goal.second(b);
-  if (Math.abs(second) > equalDb) return second > 0;
+  if (Math.abs(second) > roundingDb) return second > 0;
   const placed = a.guardBandDb() - b.guardBandDb();
-  if (Math.abs(placed) > equalDb) return placed > 0;
+  if (Math.abs(placed) > roundingDb) return placed > 0;
   return compareSteps(a.steps, b.steps) < 0;
 };

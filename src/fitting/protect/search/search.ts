@@ -1,13 +1,55 @@
+import { roundingDb } from '../../../guard/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { isSingle } from '../bounds/extent.js';
-import { equalDb } from '../space/limits.js';
-import type { SearchSpace } from '../space/search-space.js';
 import { nodeWork } from '../work-budget.js';
-import { betterOf, evaluate, type Found } from './evaluate.js';
+import { betterOf, evaluate, type Found, outlookIn } from './evaluate.js';
 import { type Goal, mayBetter } from './goal.js';
-import { makeHeap } from './heap.js';
-import { outlookIn } from './prune.js';
-import { refine } from './refine.js';
+import { refine } from './incumbent.js';
+import type { SearchSpace } from './search-space.js';
+
+/** A priority queue: what ranks highest comes out first. A plain binary heap. */
+interface Heap<Item> {
+  push(rank: number, item: Item): void;
+  /** The highest-ranking item, or undefined when none is left. */
+  pop(): { readonly rank: number; readonly item: Item } | undefined;
+}
+
+const makeHeap = <Item>(): Heap<Item> => {
+  const entries: { rank: number; item: Item }[] = [];
+  const rankAt = (index: number): number => entries[index]?.rank ?? Number.NEGATIVE_INFINITY;
+  const swap = (a: number, b: number): void => {
+    const [atA, atB] = [entries[a], entries[b]];
+    if (atA && atB) [entries[a], entries[b]] = [atB, atA];
+  };
+  return {
+    push(rank, item) {
+      entries.push({ rank, item });
+      let index = entries.length - 1;
+      while (index > 0) {
+        const parent = (index - 1) >> 1;
+        if (rankAt(parent) >= rankAt(index)) return;
+        swap(parent, index);
+        index = parent;
+      }
+    },
+    pop() {
+      const [top] = entries;
+      const last = entries.pop();
+      if (entries.length > 0 && last) {
+        entries[0] = last;
+        let index = 0;
+        for (;;) {
+          const left = 2 * index + 1;
+          const larger = rankAt(left + 1) > rankAt(left) ? left + 1 : left;
+          if (rankAt(larger) <= rankAt(index)) break;
+          swap(index, larger);
+          index = larger;
+        }
+      }
+      return top;
+    },
+  };
+};
 
 /** The best setting there is, as far as was looked. */
 export interface Searched {
@@ -54,7 +96,7 @@ const loosestOf = (boxes: readonly Box[]): number =>
  * slots: a box for each filter, the whole of its lattice.
  *
  * Branch and bound, best bound first, over all kinds together. A node is a box of settings for each filter; its outlook
- * never lies below what a setting inside comes to (see `prune.ts`). So once the best outlook left is below the best
+ * never lies below what a setting inside comes to (see `outlookIn`). So once the best outlook left is below the best
  * setting found, nothing better is left. Nodes whose outlook equals it are still looked into, unless they lose by the
  * second figure, for ties are decided by the others. Where the work budget ends first, the best outlook left tells how
  * much better a setting might still be.
@@ -83,7 +125,7 @@ export const search = (
   let looks = 0;
   for (let next = open.pop(); next; next = open.pop()) {
     const aheadDb = best ? next.rank - goal.rank(best) : Number.POSITIVE_INFINITY;
-    if (aheadDb < -equalDb) break;
+    if (aheadDb < -roundingDb) break;
     if (best && isFine && looks > exactLooks && aheadDb <= closeEnoughDb)
       return { found: best, openRank: next.rank };
     if (work.left < 0) return { found: best, openRank: next.rank };

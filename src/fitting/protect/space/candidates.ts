@@ -3,8 +3,26 @@ import type { Intent } from '../../../model/intent.js';
 import { farthestCents } from '../../nearest/nearest.js';
 import type { SlotClass } from '../../slot-classes.js';
 import { serviceOf } from '../../substitutes.js';
-import type { Movers } from '../movers.js';
 import { type Lattice, makeLattice } from './lattice.js';
+
+/** The intents whose settings a protective fit chooses itself; all others are fitted by nearest. */
+export interface Movers {
+  readonly highCut: Intent | null;
+  /** The cut round the pilot, which further ones stand beside, and whether it may itself be moved. */
+  readonly pilotCut: { readonly asked: Intent; readonly isMoved: boolean } | null;
+}
+
+/** What a person wrote stays where nearest puts it, unless it says that it may move. */
+export const moversOf = (intents: readonly Intent[]): Movers => {
+  const pilotCut = intents.find(
+    ({ role, type }) => role === 'pilot-cut' && (type === 'peaking' || type === 'notch'),
+  );
+  return {
+    highCut:
+      intents.find(({ role, type, mayMove }) => mayMove && role === 'high-cut' && type === 'lowpass') ?? null,
+    pilotCut: pilotCut ? { asked: pilotCut, isMoved: pilotCut.mayMove === true } : null,
+  };
+};
 
 /** What a search may choose from: lattices for the high cut and for the cuts round the pilot; either may be empty. */
 export interface Candidates {

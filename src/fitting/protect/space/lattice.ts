@@ -5,7 +5,7 @@ import { leastWhere } from '../../../quantisers/grid.js';
 import type { Quantiser } from '../../../quantisers/quantiser.js';
 import { nearestStep } from '../../../quantisers/snap.js';
 import { type Step, step } from '../../../units/quantity.js';
-import { leastGainDb } from '../../nearest/nearest.js';
+import { leastShownDb } from '../../response.js';
 import type { SlotClass } from '../../slot-classes.js';
 
 /** The steps of one knob that a search looks at, counted from 0 in the order that matters to a cut. */
@@ -63,7 +63,7 @@ const widthAxis = (slotType: DeskSlotType): Axis => {
 };
 
 const gainAxis = ({ grids: { gain } }: DeskSlotType): Axis =>
-  gain ? axisOf(gain, 0, firstAbove(gain, -leastGainDb) - 1, true) : nothing;
+  gain ? axisOf(gain, 0, firstAbove(gain, -leastShownDb) - 1, true) : nothing;
 
 /** The lattice of a slot type between two frequencies; null where none of its frequencies or gains will do. */
 export const makeLattice = (

@@ -1,4 +1,5 @@
 import type { GuardScope } from '../../../guard/guard-scope.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import type { Lattice } from './lattice.js';
 import type { PerPoint, Points } from './points.js';
 
@@ -23,7 +24,7 @@ export const rowOf = (perPoint: PerPoint, { points, riseFrom, windowFrom }: Samp
   const row = new Float64Array(perPoint.reduce((length, { length: more }) => length + more, 0));
   let [keepAt, riseAt, windowAt] = [0, riseFrom, windowFrom];
   points.forEach((each, r) => {
-    const numbers = perPoint[r] as Float64Array;
+    const numbers = itemAt(perPoint, r);
     row.set(numbers.subarray(each.keepFrom, each.riseFrom), keepAt);
     row.set(numbers.subarray(each.riseFrom), riseAt);
     row.set(numbers.subarray(0, each.keepFrom), windowAt);
@@ -37,7 +38,7 @@ export const rowOf = (perPoint: PerPoint, { points, riseFrom, windowFrom }: Samp
 /** The numbers of a sample among those of all points. */
 export const sampled = (all: PerPoint, sample: Sample): Row =>
   rowOf(
-    sample.indices.map((chosen, r) => Float64Array.from(chosen, (index) => all[r]?.[index] as number)),
+    sample.indices.map((chosen, r) => Float64Array.from(chosen, (index) => numberAt(itemAt(all, r), index))),
     sample,
   );
 
@@ -63,12 +64,12 @@ const inKeepBand = (
   lowestCentreHz: number,
 ): readonly number[] => {
   const end = riseFrom - 1;
-  const twoOctavesDownHz = (frequenciesHz[end] as number) / 4;
+  const twoOctavesDownHz = numberAt(frequenciesHz, end) / 4;
   const chosen = [end];
   let tightest = end;
   for (let i = end - 1; i >= keepFrom; i--) {
-    const hz = frequenciesHz[i] as number;
-    const isTighter = (roomDb[i] as number) < (roomDb[tightest] as number);
+    const hz = numberAt(frequenciesHz, i);
+    const isTighter = numberAt(roomDb, i) < numberAt(roomDb, tightest);
     if (isTighter) tightest = i;
     if (hz >= lowestCentreHz || (isTighter && hz > twoOctavesDownHz)) chosen.push(i);
   }
@@ -87,7 +88,7 @@ const inRiseBand = (
 ): readonly number[] =>
   highCuts.some(canHump)
     ? Array.from(frequenciesHz.keys()).filter((i) => {
-        const hz = frequenciesHz[i] as number;
+        const hz = numberAt(frequenciesHz, i);
         return i >= riseFrom && (i - riseFrom) % 5 === 0 && hz > keepHighHz / 2 && hz < pilotHz;
       })
     : [];
@@ -103,7 +104,7 @@ export const sampleOf = (
   const lowestCentreHz = Math.min(...pilotCuts.map(({ frequency }) => frequency.valueAt(0)));
   const chosen = points.map((each, r) => ({
     window: inWindow(each, pilotCuts, scope),
-    keep: inKeepBand(each, roomDb[r] as Float64Array, lowestCentreHz),
+    keep: inKeepBand(each, itemAt(roomDb, r), lowestCentreHz),
     rise: inRiseBand(each, highCuts, scope),
   }));
   const indices = chosen.map(({ window, keep, rise }) => [...window, ...keep, ...rise]);
@@ -111,10 +112,10 @@ export const sampleOf = (
   return {
     indices,
     points: chosen.map(({ window, keep }, r) => {
-      const { realisation, frequenciesHz } = points[r] as Points;
+      const { realisation, frequenciesHz } = itemAt(points, r);
       return {
         realisation,
-        frequenciesHz: Float64Array.from(indices[r] ?? [], (index) => frequenciesHz[index] as number),
+        frequenciesHz: Float64Array.from(indices[r] ?? [], (index) => numberAt(frequenciesHz, index)),
         keepFrom: window.length,
         riseFrom: window.length + keep.length,
       };

@@ -1,14 +1,23 @@
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
+import { itemAt, numberAt } from '../../../units/at.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
+import type { Candidates } from '../space/candidates.js';
+import type { Lattice } from '../space/lattice.js';
+import {
+  type Attenuations,
+  asideOf,
+  attenuationsOf,
+  type KeepAside,
+  leastRiseOf,
+  type PerPoint,
+  type Points,
+  pointsOf,
+} from '../space/points.js';
+import { type Sample, sampleOf } from '../space/sample.js';
 import { filterWork, type WorkBudget, workFor } from '../work-budget.js';
-import type { Candidates } from './candidates.js';
-import type { Lattice } from './lattice.js';
-import { asideOf, type KeepAside, leastRiseOf } from './limits.js';
-import { type Attenuations, attenuationsOf, type PerPoint, type Points, pointsOf } from './points.js';
-import { type Sample, sampleOf } from './sample.js';
 
 /** What is searched: candidates to choose from, beside what stays as it is. */
 export interface SearchProblem {
@@ -70,7 +79,7 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
   const points = realisations.map((realisation) => pointsOf(realisation, scope));
   const fixedTakes = attenuationsOf(fixed, points);
   const asideDb = asideOf(fixedTakes, points, problem.keepAside);
-  const room = asideDb.map((aside, r) => aside.map((db, i) => db - (fixedTakes[r]?.[i] as number)));
+  const room = asideDb.map((aside, r) => aside.map((db, i) => db - numberAt(itemAt(fixedTakes, r), i)));
   const sample = sampleOf(points, room, candidates.highCuts, candidates.pilotCuts, scope);
   return {
     ...problem,

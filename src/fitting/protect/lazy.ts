@@ -1,8 +1,0 @@
-/** Works a value out when it is first asked for, and keeps it. */
-export const lazy = <Value>(make: () => Value): (() => Value) => {
-  let made: { readonly value: Value } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-};
