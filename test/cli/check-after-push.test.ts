@@ -132,7 +132,7 @@ const rehearsal = async (id: string, rig: Rig, asked: Asked = {}, seed: number |
       ),
     verify: (json = false) => said((terminal) => runVerify(recipeFile, { ...reach, json }, terminal)),
     check: (options: object = {}) =>
-      said((terminal) => runInspect(rigFile, { ...reach, ...options }, terminal)),
+      said((terminal) => runInspect(rigFile, { ...reach, spareSlots: 0, ...options }, terminal)),
   };
 };
 

@@ -9,21 +9,13 @@ import type { GuardOptions } from '../words/guard-options.js';
 import { loadDesks } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
 import { pageColumns, type Terminal } from '../words/terminal.js';
-import { reachLines } from './reach-lines.js';
+import { type CheckedTarget, reachLines } from './reach-lines.js';
 import { reachTable } from './reach-table.js';
 
 export interface CheckOptions extends Pick<GuardOptions, 'pilot' | 'window' | 'keepHigh' | 'keepLoss'> {
   readonly target?: readonly string[];
   readonly quantiser: readonly string[];
   readonly json?: boolean;
-}
-
-/** A target, what it was called on the command line, and how near it comes. */
-export interface CheckedTarget {
-  readonly name: string;
-  readonly id: string;
-  readonly title: string;
-  readonly reach: PilotReach;
 }
 
 /** What one cut may cost the music on a desk: as much as a recipe lets the usual filters cost together. */

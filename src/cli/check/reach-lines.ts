@@ -7,8 +7,15 @@ import { displayWidth } from '../../layout/display-width.js';
 import { hang, wrap } from '../../layout/wrap.js';
 import { filterPhrase } from '../../model/words.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
-import type { CheckedTarget } from './check.js';
 import { lossLimit, offsetNumbers, oneCase, surerByDb, worstCase } from './reach-words.js';
+
+/** A target, what it was called on the command line, and how near it comes. */
+export interface CheckedTarget {
+  readonly name: string;
+  readonly id: string;
+  readonly title: string;
+  readonly reach: PilotReach;
+}
 
 const nearRow = (word: string, near: NearFrequency | null): readonly string[] => {
   if (!near) return [`  ${word}`, 'none', '', '', ''];

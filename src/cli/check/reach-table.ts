@@ -5,7 +5,7 @@ import { displayWidth } from '../../layout/display-width.js';
 import { wrap } from '../../layout/wrap.js';
 import { formatFrequency } from '../../units/format.js';
 import { deskName } from '../words/load-desk.js';
-import type { CheckedTarget } from './check.js';
+import type { CheckedTarget } from './reach-lines.js';
 import { leastToMost, lossLimit, offsetNumbers } from './reach-words.js';
 
 const kilohertz = (near: NearFrequency | null): string =>

@@ -4,7 +4,7 @@ import { hang, wrap } from '../../layout/wrap.js';
 import type { Rig } from '../../model/rig.js';
 import { besideLimit } from '../words/beside-limit.js';
 import { deskName } from '../words/load-desk.js';
-import { comparisonHead, comparisonNotes, recipeCommand } from './comparison-notes.js';
+import { comparisonHead, comparisonNotes, dialCommand } from './comparison-notes.js';
 import {
   dialsText,
   evidenceDiffers,
@@ -121,6 +121,6 @@ export const comparisonLines = (
 ): readonly string[] => {
   const paragraphs = [...comparisonHead(rig, compared), null, ...comparisonNotes(compared)];
   return paragraphs.flatMap((text) =>
-    text === null ? ['', ...tableLines(compared, columns), ''] : wrap(text, columns, '', [recipeCommand]),
+    text === null ? ['', ...tableLines(compared, columns), ''] : wrap(text, columns, '', [dialCommand]),
   );
 };

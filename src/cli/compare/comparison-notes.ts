@@ -23,7 +23,7 @@ const lossAsked = ({ keepLossAtMostDb, isKeepLossStated, keepLowHz, keepHighHz }
 };
 
 /** What the notes name to be typed. */
-export const recipeCommand = 'bandwright recipe RIG --target DESK';
+export const dialCommand = 'bandwright recipe RIG --target DESK';
 
 /** What the rig asks of every desk. */
 export const comparisonHead = (rig: Rig, compared: readonly ComparedDesk[]): readonly string[] => {
@@ -87,6 +87,6 @@ export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly str
     ...evidenceNote(served),
     ...openNotes(served, compared),
     ...slotsNote(compared),
-    `What to dial: ${recipeCommand}.`,
+    `What to dial: ${dialCommand}.`,
   ];
 };

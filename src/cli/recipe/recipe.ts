@@ -22,7 +22,7 @@ import { messageColumns, type Terminal } from '../words/terminal.js';
 import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
 
-export interface RecipeOptions extends RigGuardOptions {
+export interface RecipeFlags extends RigGuardOptions {
   readonly target: string;
   readonly fit?: FitName;
   readonly format: readonly string[];
@@ -37,7 +37,7 @@ export interface RecipeOptions extends RigGuardOptions {
 const usage = (message: string, path = ''): Outcome<never> => fail([problem('usage', path, message)]);
 
 /** Reads a rig or intents file and fits it. */
-const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promise<Outcome<Recipe>> => {
+const fitFile = async (path: string, desk: Desk, options: RecipeFlags): Promise<Outcome<Recipe>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
   const document = await readOneOf(input.value.bytes, { source: input.value.source }, ['rig', 'intents']);
@@ -90,7 +90,7 @@ const fitFile = async (path: string, desk: Desk, options: RecipeOptions): Promis
 /** The work of `bandwright recipe`. */
 export const runRecipe = async (
   path: string,
-  options: RecipeOptions,
+  options: RecipeFlags,
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = options.json === true;
