@@ -50,7 +50,7 @@ const addDesign = (): void => {
   add(
     file,
     `import { q } from '../../units/quantity.js';
-import { filterTypes } from '../../src/filters/filter.js';
+import { filterTypes } from '../../filters/filter.js';
 import type { Design } from '${relativeTo(file, shape)}';
 /** Filters that change nothing. */
 export const trialDesign: Design = {
@@ -70,7 +70,12 @@ export const trialDesign: Design = {
     ['trialDesign', file],
   );
   register(fileFor('design', /realisation\.ts$/), /designNames = \[/, "'trial-design'");
-  register(fileFor('design', /-bounds\.ts$/), /<Record<DesignName, number>> = \{/, "'trial-design': 0");
+  register(fileFor('design', /bell-bounds\.ts$/), /<Record<DesignName, number>> = \{/, "'trial-design': 0");
+  register(
+    fileFor('design', /cut-bounds\.ts$/),
+    /<Record<DesignName, boolean>> = \{/,
+    "'trial-design': false",
+  );
   change(fileFor('design', /\.schema\.json$/), (text) => {
     const schema = JSON.parse(text);
     schema.$defs.realisation.properties.design.enum.push('trial-design');
@@ -125,7 +130,7 @@ const addCommand = (): void => {
   add(
     file,
     `import { Command } from 'commander';
-import { runCommand } from '../../src/cli/words/run-command.js';
+import { runCommand } from '../words/run-command.js';
 /** \`trial\`: says that it runs. */
 export const trialCommand = (): Command =>
   new Command('trial').summary('say that it runs').action(() =>
