@@ -69,7 +69,7 @@ export { systemClock } from './node/network/clock.js';
 export { connect } from './node/network/connect.js';
 export { startStandin } from './node/standin/start-standin.js';
 export { loadTarget, shippedTargets } from './node/targets.js';
-export { loadOscCodec, type OscCodec } from './osc/codec.js';
+export { makeOscCodec, type OscCodec } from './osc/codec.js';
 export type { OscArgument, OscMessage } from './osc/message.js';
 export type { Quantiser, QuantiserKind, QuantiserSpec } from './quantisers/quantiser.js';
 export { makeQuantiser, quantiserKinds } from './quantisers/registry.js';

@@ -32,7 +32,7 @@ const names = [
   'guardTask',
   'hz',
   'journalOutcome',
-  'loadOscCodec',
+  'makeOscCodec',
   'loadTarget',
   'logFrequencies',
   'magnitudeDb',

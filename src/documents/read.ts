@@ -15,6 +15,7 @@ import { mostProblems } from './limits.js';
 import { decodeProblem, locate, textProblem } from './locate.js';
 import type { ParseOutcome } from './parsed.js';
 import { tellFormat } from './tell-format.js';
+import { parseXml } from './xml/parse-xml.js';
 
 export interface ReadOptions {
   /** What the text is called in problems: a file name, say. */
@@ -29,12 +30,8 @@ const syntaxOf = (text: string): Syntax | null => {
   return first === '{' ? 'json' : null;
 };
 
-const parse = async (text: string, syntax: Syntax): Promise<ParseOutcome> => {
-  if (syntax === 'json') return parseJson(text);
-  // Loaded with the first XML text, so that JSON pays nothing for it.
-  const { parseXml } = await import('./xml/parse-xml.js');
-  return parseXml(text);
-};
+const parse = (text: string, syntax: Syntax): ParseOutcome =>
+  syntax === 'json' ? parseJson(text) : parseXml(text);
 
 const atMost = (problems: readonly Problem[]): readonly Problem[] =>
   problems.length <= mostProblems
@@ -44,11 +41,11 @@ const atMost = (problems: readonly Problem[]): readonly Problem[] =>
         problem('more-problems', '', 'There are more problems than are told here; mend these first.'),
       ];
 
-const readAs = async (
+const readAs = (
   input: Uint8Array | string,
   { source, syntax: told }: ReadOptions,
   expected: readonly DocumentName[],
-): Promise<Outcome<AnyDocument>> => {
+): Outcome<AnyDocument> => {
   const decoded = decodeText(input);
   if (!decoded.ok) return fail([decodeProblem(decoded.error, source)]);
   const text = decoded.value;
@@ -59,14 +56,14 @@ const readAs = async (
     const message = `a file begins with "{" where it is JSON and with "<" where it is XML, not with ${first}`;
     return fail([textProblem({ code: 'unknown-syntax', message, offset }, text, source)]);
   }
-  const parsed = await parse(text, syntax);
+  const parsed = parse(text, syntax);
   if (!parsed.ok) return fail([textProblem(parsed.error, text, source)]);
 
   const { value, offsetOf } = parsed.value;
   const name = documentNamed((value as { readonly format?: unknown } | null)?.format);
   const problems =
     name !== undefined && expected.includes(name)
-      ? await checkDocument(parsed.value, name, syntax)
+      ? checkDocument(parsed.value, name, syntax)
       : [tellFormat(value, expected)];
   return problems.length > 0
     ? fail(atMost(locate(problems, text, source, offsetOf)))
@@ -79,30 +76,25 @@ const readAs = async (
  * The input is UTF-8 bytes or text of at most 8 MiB, JSON or XML. The errors are every problem found, each
  * with the source and, where it stands in the text, its line and column from 1.
  */
-export const readDocument = (
-  input: Uint8Array | string,
-  options: ReadOptions,
-): Promise<Outcome<AnyDocument>> => readAs(input, options, documentNames);
+export const readDocument = (input: Uint8Array | string, options: ReadOptions): Outcome<AnyDocument> =>
+  readAs(input, options, documentNames);
 
 /** Reads a rig file; otherwise as `readDocument`. */
-export const readRig = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Rig>> =>
-  readAs(input, options, ['rig']) as Promise<Outcome<Rig>>;
+export const readRig = (input: Uint8Array | string, options: ReadOptions): Outcome<Rig> =>
+  readAs(input, options, ['rig']) as Outcome<Rig>;
 
 /** Reads an intents file; otherwise as `readDocument`. */
-export const readIntents = (
-  input: Uint8Array | string,
-  options: ReadOptions,
-): Promise<Outcome<IntentsDocument>> =>
-  readAs(input, options, ['intents']) as Promise<Outcome<IntentsDocument>>;
+export const readIntents = (input: Uint8Array | string, options: ReadOptions): Outcome<IntentsDocument> =>
+  readAs(input, options, ['intents']) as Outcome<IntentsDocument>;
 
 /** Reads a target descriptor, its grids not yet made; otherwise as `readDocument`. */
-export const readTarget = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Target>> =>
-  readAs(input, options, ['target']) as Promise<Outcome<Target>>;
+export const readTarget = (input: Uint8Array | string, options: ReadOptions): Outcome<Target> =>
+  readAs(input, options, ['target']) as Outcome<Target>;
 
 /** Reads a recipe; otherwise as `readDocument`. */
-export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Recipe>> =>
-  readAs(input, options, ['recipe']) as Promise<Outcome<Recipe>>;
+export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Outcome<Recipe> =>
+  readAs(input, options, ['recipe']) as Outcome<Recipe>;
 
 /** Reads a journal; otherwise as `readDocument`. */
-export const readJournal = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Journal>> =>
-  readAs(input, options, ['journal']) as Promise<Outcome<Journal>>;
+export const readJournal = (input: Uint8Array | string, options: ReadOptions): Outcome<Journal> =>
+  readAs(input, options, ['journal']) as Outcome<Journal>;

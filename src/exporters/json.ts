@@ -1,3 +1,4 @@
+import { writeJson } from '../documents/write-json.js';
 import { ok } from '../units/result.js';
 import { escapeObeyed } from './control-characters.js';
 import type { Exporter } from './exporter.js';
@@ -14,9 +15,5 @@ export const json: Exporter = {
   summary: 'the whole recipe, for programs',
   fileName: 'recipe.json',
   mediaType: 'application/json',
-  content: async (recipe) => {
-    // Loaded when wanted: it brings the schemas with it.
-    const { writeJson } = await import('../documents/write-json.js');
-    return ok(escapeObeyed(writeJson(recipe), escaped));
-  },
+  content: (recipe) => ok(escapeObeyed(writeJson(recipe), escaped)),
 };

@@ -91,5 +91,5 @@ export const text: Exporter = {
   summary: 'what to dial, for people',
   fileName: 'recipe.txt',
   mediaType: 'text/plain; charset=utf-8',
-  content: async (recipe, { target }) => ok(page(recipe, target)),
+  content: (recipe, { target }) => ok(page(recipe, target)),
 };

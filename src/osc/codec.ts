@@ -8,7 +8,7 @@ import {
   type OscPacket,
   unframeBundle,
 } from './bundle.js';
-import { decodeMessage, encodeMessage, loadWireMessage, type WireMessage } from './message-codec.js';
+import { decodeMessage, encodeMessage, type WireMessage, wireMessage } from './message-codec.js';
 
 /** OSC 1.0 packets to bytes and back. Errors are sentences; no input makes either of them throw. */
 export interface OscCodec {
@@ -55,9 +55,9 @@ const decodePacket = (bytes: Uint8Array, wire: WireMessage, depth: number): Resu
   return ok({ timeTag: framed.value.timeTag, elements });
 };
 
-/** Loads the codec; only what speaks OSC pays for it. */
-export const loadOscCodec = async (): Promise<OscCodec> => {
-  const wire = await loadWireMessage();
+/** A codec of its own, so that no two use one message of osc-js at once. */
+export const makeOscCodec = (): OscCodec => {
+  const wire = wireMessage();
   return {
     encode: (packet) => {
       const encoded = encodePacket(packet, wire, 1);

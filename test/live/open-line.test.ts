@@ -5,12 +5,12 @@ import type { Transport, TransportFault } from '../../src/live/session/transport
 import { problem } from '../../src/model/problem.js';
 import type { Question } from '../../src/osc/asking/question.js';
 import { isBundle } from '../../src/osc/bundle.js';
-import { loadOscCodec } from '../../src/osc/codec.js';
+import { makeOscCodec } from '../../src/osc/codec.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 import { ok } from '../../src/units/result.js';
 import { virtualTime } from './virtual-time.js';
 
-const codec = await loadOscCodec();
+const codec = makeOscCodec();
 const patience: Patience = { timeoutMs: 100, tries: 4 };
 const never = new AbortController().signal;
 const tripMs = 5;

@@ -7,9 +7,8 @@ import {
   keepLossToReachOption,
   windowOption,
 } from '../words/guard-options.js';
-import { jsonOption, parsedBy, quantiserOption } from '../words/options.js';
+import { jsonOption, parsedBy, quantiserOption, targetsOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
-import { targetsOption } from '../words/target-list.js';
 
 const notes = `
 Order, the best first:

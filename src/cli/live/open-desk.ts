@@ -8,7 +8,7 @@ import type { OscTransport } from '../../model/target.js';
 import { systemClock } from '../../node/network/clock.js';
 import { connect } from '../../node/network/connect.js';
 import { parseDestination, resolveDestination } from '../../node/network/destination.js';
-import { loadOscCodec } from '../../osc/codec.js';
+import { makeOscCodec } from '../../osc/codec.js';
 import { oscOf } from '../../osc/osc-of.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
@@ -83,7 +83,7 @@ export const openDesk = async (
     signal,
   });
   if (!transport.ok) return transport;
-  const codec = await loadOscCodec();
+  const codec = makeOscCodec();
   const line = openLine({
     transport: transport.value,
     codec,

@@ -22,6 +22,22 @@ export const targetOption = () =>
     'the desk: a shipped target or a file of your own',
   ).makeOptionMandatory();
 
+/** The names in a list by commas. */
+export const parseTargets = (text: string): Result<readonly string[], string> => {
+  const names = text.split(',').map((name) => name.trim());
+  return names.includes('')
+    ? fail(
+        'Between commas stands the id of a shipped target or the path of a file, as in r40,./our-desk.json.',
+      )
+    : ok(names);
+};
+
+/** Several desks; given twice it names the desks of both. */
+export const targetsOption = (flags: string, description: string) =>
+  new Option(flags, description).argParser((text: string, before: readonly string[] | undefined) => [
+    ...new Set([...(before ?? []), ...parsedBy(parseTargets)(text)]),
+  ]);
+
 export const quantiserOption = () =>
   new Option('--quantiser <file.mjs>', 'add a kind of grid of your own, from a module (may be repeated)')
     .argParser(collect)

@@ -3,7 +3,7 @@ import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
 import { messagesIn } from '../../osc/bundle.js';
-import { loadOscCodec } from '../../osc/codec.js';
+import { makeOscCodec } from '../../osc/codec.js';
 import type { OscMessage } from '../../osc/message.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import { askedFaults } from '../../standin/faults/asked-faults.js';
@@ -65,7 +65,7 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
   const asked = askedFaults(faults, nextStream, standin);
   if (!asked.ok) return asked;
   const { befall } = asked.value;
-  const codec = await loadOscCodec();
+  const codec = makeOscCodec();
   const served = await serve({ kind, port, bind });
   if (!served.ok) return served;
   const server = served.value;
