@@ -1,4 +1,6 @@
 import type { CutFamily, FilterType } from '../filters/filter.js';
+import type { GuardFigures } from '../guard/guard-figures.js';
+import type { DbRange } from '../guard/pilot-to-programme.js';
 import type { Cents, Db, DbPerOctave, Hz, Octaves, Q, Step } from '../units/quantity.js';
 import type { Intent } from './intent.js';
 import type { Knob } from './knob.js';
@@ -46,12 +48,6 @@ export interface PlacedFilter {
   readonly error: PlacementError;
 }
 
-/** The least and the most of a figure over what is not known of a link. */
-export interface DbRange {
-  readonly leastDb: Db;
-  readonly mostDb: Db;
-}
-
 /** Pink noise in both channels alike: the programme a pilot is compared with. */
 export interface PinkNoise {
   readonly kind: 'pink';
@@ -60,16 +56,6 @@ export interface PinkNoise {
   readonly lowHz: Hz;
   readonly highHz: Hz;
   readonly image: 'identical';
-}
-
-/** What a mix's filters do to the pilot and to the music, for one way of building them. All in dB. */
-export interface GuardFigures {
-  readonly pilotAttenuationDb: Db;
-  readonly keepLossDb: Db;
-  readonly riseDb: Db;
-  readonly guardBandDb: Db;
-  /** Pilot over the programme in its window, over all line-ups and pre-emphases; null where nothing of it is there. */
-  readonly pilotToProgrammeDb: DbRange | null;
 }
 
 /** The guard of one mix: what was judged, the figures, and whether what was to hold holds. */

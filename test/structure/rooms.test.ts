@@ -12,7 +12,7 @@ const pureRooms: Readonly<Record<string, readonly string[]>> = {
   filters: ['units'],
   guard: ['units', 'filters'],
   simulator: ['units', 'filters', 'guard'],
-  model: ['units', 'quantisers', 'filters'],
+  model: ['units', 'quantisers', 'filters', 'guard'],
   documents: ['units', 'filters', 'quantisers', 'model'],
   fitting: ['units', 'quantisers', 'filters', 'guard', 'model'],
   recipes: ['units', 'quantisers', 'filters', 'guard', 'model', 'fitting'],

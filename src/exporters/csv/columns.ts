@@ -1,5 +1,6 @@
+import type { GuardFigures } from '../../guard/guard-figures.js';
 import { type Knob, knobs } from '../../model/knob.js';
-import type { GuardFigures, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
+import type { PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { Cell } from './rfc4180.js';
 
 /** What a row tells of: a filter of a mix, or a mix without filters. */

@@ -1,6 +1,7 @@
+import type { GuardFigures } from '../../guard/guard-figures.js';
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { knobNames } from '../../model/knob.js';
-import type { GuardFigures, PlacedFilter, RecipeMix } from '../../model/recipe.js';
+import type { PlacedFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { displayText } from './knob-text.js';
 import { pageColumns } from './page.js';

@@ -1,4 +1,5 @@
-import type { DbRange, Guard } from '../../model/recipe.js';
+import type { DbRange } from '../../guard/pilot-to-programme.js';
+import type { Guard } from '../../model/recipe.js';
 
 const signed = (valueDb: number): string => {
   const shown = (Number(valueDb.toFixed(1)) + 0).toFixed(1);
