@@ -1,7 +1,7 @@
 // Bundles src/ into dist/, in two ways:
 // - the doors of the library as ES modules, a file a room, so that whoever imports a parser bundles a few kilobytes;
 // - the program as CommonJS, which Node.js starts sooner, in few files, of which a command loads what it uses.
-import { chmod, mkdir, readFile, rm } from 'node:fs/promises';
+import { chmod, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { parseSync } from 'oxc-parser';
 import { rolldown } from 'rolldown';
@@ -32,52 +32,57 @@ const withoutUnused = {
 };
 
 /**
- * Parts of the program that not every run needs: each is a file of its own, and loaded when one of its functions is
- * first called. The sources import them like any other; they may export functions only.
+ * Parts of the program that not every run needs: each is a file of its own, loaded when one of its functions is first
+ * called. The sources import these modules like any other; they may export functions only.
  */
-const deferred = [
-  'src/documents/tell-faults.ts',
-  'src/documents/write-json.ts',
-  'src/documents/write-xml.ts',
-  'src/documents/xml/parse-xml.ts',
-  'src/node/threads/pool.ts',
-  'src/osc/codec.ts',
-];
+const parts = {
+  describing: ['src/documents/tell-faults.ts', 'src/documents/write-json.ts', 'src/documents/write-xml.ts'],
+  xml: ['src/documents/xml/parse-xml.ts'],
+  codec: ['src/osc/codec.ts'],
+  threads: ['src/node/threads/pool.ts'],
+};
 
-const nameOf = (path) => path.replace(/^.*\/|\.ts$/g, '');
+const partOf = (path) => Object.keys(parts).find((name) => parts[name].includes(path));
 
 const isFunction = (node) => node?.type === 'ArrowFunctionExpression' || node?.type === 'FunctionExpression';
 
 /** The functions a module exports. */
-const functionsOf = (path, source) =>
-  parseSync(path, source).program.body.flatMap((statement) => {
+const functionsOf = async (path) =>
+  parseSync(path, await readFile(resolve(root, path), 'utf8')).program.body.flatMap((statement) => {
     if (statement.type !== 'ExportNamedDeclaration' || statement.exportKind === 'type') return [];
-    const { declaration } = statement;
-    if (/^TS(Interface|TypeAlias)/.test(declaration?.type ?? '')) return [];
-    if (
-      declaration?.type !== 'VariableDeclaration' ||
-      !declaration.declarations.every((each) => isFunction(each.init))
-    ) {
+    const { declarations } = statement.declaration ?? {};
+    if (!declarations?.every(({ init }) => isFunction(init))) {
       throw new Error(`${path} exports more than functions, so it cannot be loaded when one is called`);
     }
-    return declaration.declarations.map(({ id }) => id.name);
+    return declarations.map(({ id }) => id.name);
   });
 
 const deferring = {
   name: 'deferring',
-  async resolveId(source, importer, { isEntry }) {
-    if (isEntry || !source.startsWith('.')) return null;
-    if (importer.startsWith('\0')) return { id: source, external: true };
+  buildStart() {
+    for (const name of Object.keys(parts)) {
+      const fileName = `program/${name}.cjs`;
+      this.emitFile({ type: 'chunk', id: `\0part:${name}`, fileName, preserveSignature: 'strict' });
+    }
+  },
+  async resolveId(source, importer) {
+    if (source.startsWith('\0part:')) return source;
+    if (importer?.startsWith('\0part:')) return resolve(root, source);
+    if (importer?.startsWith('\0deferred:')) return { id: source, external: true };
+    if (!source.startsWith('.')) return null;
     const found = await this.resolve(source, importer, { skipSelf: true });
-    return found && deferred.includes(inProject(found.id)) ? `\0deferred:${inProject(found.id)}` : null;
+    return found && partOf(inProject(found.id)) ? `\0deferred:${inProject(found.id)}` : null;
   },
   async load(id) {
-    if (!id.startsWith('\0deferred:')) return null;
-    const path = id.slice('\0deferred:'.length);
-    const names = functionsOf(path, await readFile(resolve(root, path), 'utf8'));
+    const [kind, path] = id.split(':');
+    if (kind === '\0part')
+      return parts[path].map((each) => `export * from ${JSON.stringify(each)};`).join('\n');
+    if (kind !== '\0deferred') return null;
     return [
-      `let loaded;\nconst part = () => (loaded ??= require('./${nameOf(path)}.cjs'));`,
-      ...names.map((name) => `export const ${name} = (...args) => part().${name}(...args);`),
+      `let loaded;\nconst part = () => (loaded ??= require('./${partOf(path)}.cjs'));`,
+      ...(await functionsOf(path)).map(
+        (name) => `export const ${name} = (...args) => part().${name}(...args);`,
+      ),
     ].join('\n');
   },
 };
@@ -108,22 +113,38 @@ const closureOf = (path, context, withLater) => {
   return seen;
 };
 
-/** The files of the program that stand by themselves. */
-const programEntries = {
-  main: 'src/cli/start.ts',
-  'fit-worker': 'src/node/threads/fit-worker.ts',
-  ...Object.fromEntries(deferred.map((path) => [nameOf(path), path])),
+/** Rooms that stand together in the library; others have a file of their own. */
+const libraryFiles = {
+  model: ['quantisers', 'filters', 'guard', 'model'],
+  fitting: ['fitting', 'recipes', 'analysis'],
+  exporters: ['exporters', 'layout'],
+  node: ['node', 'live'],
 };
 
-/** Which modules of the program stand together, the first that fits; others go with the command that uses them. */
+/** The file of the library a module goes into. */
+const libraryFile = (id, context) => {
+  const room = roomOf(id, context);
+  return Object.keys(libraryFiles).find((name) => libraryFiles[name].includes(room)) ?? room;
+};
+
+const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threads/fit-worker.ts' };
+
+/**
+ * Which modules of the program stand together, the first that fits. What else a command or a deferred part uses stands
+ * with it.
+ */
 const together = [
   ['words', /^src\/cli\/words\//],
-  ['live', /^src\/(live|standin|cli\/live|node\/(network|journals|standin|desk|ask))/],
+  ['targets', /^src\/cli\/targets\//],
+  [
+    'live',
+    /^src\/(live|standin|cli\/(live|push|verify|restore)|node\/(network|journals|standin|desk|ask|any-seed|process-identity))/,
+  ],
   ['osc', /^src\/osc\//],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
-  ['fitting', /^src\/(fitting|recipes)\//],
+  ['fitting', /^src\/(fitting|recipes|node\/threads)\//],
   ['exporters', /^src\/(exporters|layout)\//],
-  ['files', /^src\/node\/(?!threads\/)/],
+  ['files', /^src\/node\//],
 ];
 
 let known;
@@ -136,17 +157,21 @@ const programFile = (id, context) => {
   };
   const path = inProject(id);
   const isAlone = Object.values(programEntries).includes(path) || path === 'src/node/keep-compiled.ts';
-  if (isAlone || !known.all.has(id)) return undefined;
+  if (isAlone) return undefined;
+  if (!known.all.has(id))
+    return /^src\/documents\/(?!xml\/)/.test(path) && !partOf(path) ? 'schemas' : undefined;
+  if (id.startsWith('\0deferred:')) return 'deferred';
   if (known.help.has(id)) return 'commands';
-  const place = `src/${roomOf(id, context)}/`;
-  return together.find(([, where]) => where.test(path.startsWith('src/') ? path : place))?.[0];
+  const place = path.startsWith('src/') ? path : `src/${roomOf(id, context)}/`;
+  return together.find(([, where]) => where.test(place))?.[0];
 };
 
 /** Files that wait for each other find each other half-made: then something stands in the wrong file. */
 const refuseCircles = (files) => {
   const imports = new Map(files.map(({ fileName, imports = [] }) => [fileName, imports]));
   const visit = (fileName, path) => {
-    if (path.includes(fileName)) throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}`);
+    if (path.includes(fileName))
+      throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}; see "together"`);
     for (const imported of imports.get(fileName) ?? []) visit(imported, [...path, fileName]);
   };
   for (const fileName of imports.keys()) visit(fileName, []);
@@ -157,35 +182,40 @@ await mkdir('dist');
 // First, since it checks types.
 await bundleDeclarations(doors);
 
-const bundle = async (input, plugins, output) => {
-  const bundled = await rolldown({
-    input,
-    plugins,
-    platform: 'node',
-    preserveEntrySignatures: 'allow-extension',
-  });
-  const { output: files } = await bundled.write({ dir: 'dist', sourcemap: true, ...output });
+/** The names stay as they are: a stack trace that somebody sends in can be read. */
+const minify = { compress: true, mangle: false, codegen: { removeWhitespace: true } };
+
+const bundle = async (input, plugins, groups, output) => {
+  const preserveEntrySignatures = 'allow-extension';
+  const bundled = await rolldown({ input, plugins, platform: 'node', preserveEntrySignatures });
+  const codeSplitting = { groups: [groups], includeDependenciesRecursively: false };
+  const { output: files } = await bundled.write({ dir: 'dist', minify, codeSplitting, ...output });
   await bundled.close();
   refuseCircles(files);
   return files;
 };
 
-const library = await bundle(doors, [withoutUnused], {
+const libraryGroups = { debugName: 'library', name: libraryFile };
+const library = await bundle(doors, [withoutUnused], libraryGroups, {
   format: 'es',
+  sourcemap: true,
   entryFileNames: '[name].js',
   chunkFileNames: 'rooms/[name].js',
-  minify: { compress: true, mangle: false, codegen: { removeWhitespace: true } },
-  codeSplitting: { groups: [{ debugName: 'rooms', name: roomOf }], includeDependenciesRecursively: false },
 });
-const program = await bundle(programEntries, [withoutUnused, deferring], {
+// Other people's code, and what was generated, is not shipped a second time as its own source.
+for (const { fileName } of library.filter((each) => each.fileName.endsWith('.map'))) {
+  const map = JSON.parse(await readFile(`dist/${fileName}`, 'utf8'));
+  const isOurs = (path) => /\/src\/(?!documents\/generated\/)/.test(path);
+  map.sourcesContent = map.sources.map((path, index) => (isOurs(path) ? map.sourcesContent[index] : null));
+  await writeFile(`dist/${fileName}`, JSON.stringify(map));
+}
+
+const programGroups = { debugName: 'program', name: programFile };
+const program = await bundle(programEntries, [withoutUnused, deferring], programGroups, {
   format: 'cjs',
   entryFileNames: ({ name }) => (name === 'main' ? 'main.cjs' : `program/${name}.cjs`),
   chunkFileNames: 'program/[name].cjs',
-  codeSplitting: {
-    groups: [{ debugName: 'program', name: programFile }],
-    includeDependenciesRecursively: false,
-  },
-  minify: true,
 });
 await chmod('dist/main.cjs', 0o755);
+
 await writeNotices([...library, ...program].flatMap(({ modules = {} }) => Object.keys(modules)));

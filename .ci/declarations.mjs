@@ -33,7 +33,7 @@ const namesIn = (statement) => {
 
 /** What one file declares and imports; names lead to declarations or to other files. */
 const readModule = (path) => {
-  const module = { declared: new Map(), elsewhere: new Map(), all: [] };
+  const module = { declared: new Map(), elsewhere: new Map(), exported: new Set(), all: [] };
   const fileOf = (specifier) => join(dirname(path), specifier.replace(/\.js$/, '.d.ts'));
   const inferred = /import\("(?<specifier>\.[^"]+)"\)\.(?<name>\w+)/g;
   const source = readFileSync(path, 'utf8').replace(inferred, (_, specifier, name) => {
@@ -44,8 +44,10 @@ const readModule = (path) => {
   for (const statement of program.body) {
     const from = statement.source && fileOf(statement.source.value);
     if (statement.type === 'ExportAllDeclaration') module.all.push(from);
-    for (const { local, imported, exported } of from ? (statement.specifiers ?? []) : []) {
+    for (const { local, imported, exported } of statement.specifiers ?? []) {
       const name = (exported ?? local).name;
+      if (exported) module.exported.add(name);
+      if (!from) continue;
       module.elsewhere.set(name, { path: from, name: (exported ? local : imported).name });
     }
     const declaration = statement.declaration ?? statement;
@@ -101,9 +103,9 @@ export const bundleDeclarations = async (doors) => {
       return all.map((each) => find(each, name)).find(Boolean);
     };
     const exportsOf = (path) => {
-      const { declared, elsewhere, all } = moduleOf(path);
+      const { declared, exported, all } = moduleOf(path);
       const own = [...declared.values()].filter(({ isExported }) => isExported);
-      return [...own, ...[...elsewhere.keys()].map((name) => find(path, name)), ...all.flatMap(exportsOf)];
+      return [...own, ...[...exported].map((name) => find(path, name)), ...all.flatMap(exportsOf)];
     };
 
     const main = new Set();

@@ -6,7 +6,7 @@ const target = 'log-179';
 
 const tasks = {
   'node -e 0': () => runNode(['-e', '0']),
-  '--help': () => runNode([pathOf('dist/main.js'), '--help']),
+  '--help': () => runNode([pathOf('dist/main.cjs'), '--help']),
   'recipe of 2 mixes': () => runRecipe(rig, target),
 };
 

@@ -3,5 +3,5 @@
 export type { Clock } from '../../live/session/clock.js';
 export type * from '../../standin/events.js';
 export type { StandinOutputs } from '../../standin/outputs.js';
-export type { StandinState } from '../../standin/state.js';
+export type { StandinKnob, StandinSlot, StandinState } from '../../standin/state.js';
 export { type RunningStandin, type StartStandinOptions, startStandin } from './start-standin.js';

@@ -39,7 +39,7 @@ export const fitJob = async ({
 };
 
 /** The module that serves such jobs, as it is built. */
-export const fitWorker = (): URL => pathToFileURL(join(packageRoot(), 'dist', 'fit-worker.js'));
+export const fitWorker = (): URL => pathToFileURL(join(packageRoot(), 'dist', 'program', 'fit-worker.cjs'));
 
 /** One job on a thread of its own, so that this one hears interrupts at once however long it takes. */
 export const fitOnThread = async (job: FitJob): Promise<Outcome<Recipe>> => {
