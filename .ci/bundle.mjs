@@ -1,6 +1,7 @@
 // Bundles src/ into dist/, in two ways:
 // - the doors of the library as ES modules, a file a room, so that whoever imports a parser bundles a few kilobytes;
 // - the program as CommonJS, which Node.js starts sooner, in few files, of which a command loads what it uses.
+import { existsSync, readdirSync } from 'node:fs';
 import { chmod, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { parseSync } from 'oxc-parser';
@@ -154,6 +155,12 @@ const programFile = (id, context) => {
   known ??= {
     help: closureOf('src/cli/main.ts', context, false),
     all: closureOf('src/cli/start.ts', context, true),
+    options: new Set(
+      readdirSync('src/cli')
+        .map((name) => `src/cli/${name}/command.ts`)
+        .filter((path) => existsSync(path))
+        .flatMap((path) => [...closureOf(path, context, false)]),
+    ),
   };
   const path = inProject(id);
   const isAlone = Object.values(programEntries).includes(path) || path === 'src/node/keep-compiled.ts';
@@ -162,6 +169,7 @@ const programFile = (id, context) => {
     return /^src\/documents\/(?!xml\/)/.test(path) && !partOf(path) ? 'schemas' : undefined;
   if (id.startsWith('\0deferred:')) return 'deferred';
   if (known.help.has(id)) return 'commands';
+  if (known.options.has(id)) return 'options';
   const place = path.startsWith('src/') ? path : `src/${roomOf(id, context)}/`;
   return together.find(([, where]) => where.test(place))?.[0];
 };

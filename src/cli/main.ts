@@ -44,7 +44,7 @@ const tellProgram = ({ message }: CommanderError): void => {
 /** Does what the command line asks, and leaves the exit code to the process. */
 export const main = async (): Promise<void> => {
   try {
-    await program().parseAsync();
+    await (await program(process.argv.slice(2))).parseAsync();
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode !== 0) tellProgram(error);
