@@ -135,12 +135,9 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
  * with it.
  */
 const together = [
-  ['words', /^src\/cli\/words\//],
+  ['writing', /^src\/cli\/(push|verify|restore|live)\//],
   ['targets', /^src\/cli\/targets\//],
-  [
-    'live',
-    /^src\/(live|standin|cli\/(live|push|verify|restore)|node\/(network|journals|standin|desk|ask|any-seed|process-identity))/,
-  ],
+  ['live', /^src\/(live|standin|node\/(network|journals|standin|desk|ask|any-seed|process-identity))/],
   ['osc', /^src\/osc\//],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
   ['fitting', /^src\/(fitting|recipes|node\/threads)\//],
