@@ -34,7 +34,7 @@ const withoutUnused = {
 
 /**
  * Parts of the program that not every run needs: each is a file of its own, loaded when one of its functions is first
- * called. The sources import these modules like any other; they may export functions only.
+ * called. The sources import these modules like any other, but only functions and plain constants can be had from them.
  */
 const parts = {
   describing: ['src/documents/tell-faults.ts', 'src/documents/write-json.ts', 'src/documents/write-xml.ts'],
@@ -47,16 +47,22 @@ const partOf = (path) => Object.keys(parts).find((name) => parts[name].includes(
 
 const isFunction = (node) => node?.type === 'ArrowFunctionExpression' || node?.type === 'FunctionExpression';
 
-/** The functions a module exports. */
-const functionsOf = async (path) =>
-  parseSync(path, await readFile(resolve(root, path), 'utf8')).program.body.flatMap((statement) => {
+/** What a module exports: functions by name, and plain constants with their text. */
+const exportsOf = async (path) => {
+  const source = await readFile(resolve(root, path), 'utf8');
+  return parseSync(path, source).program.body.flatMap((statement) => {
     if (statement.type !== 'ExportNamedDeclaration' || statement.exportKind === 'type') return [];
-    const { declarations } = statement.declaration ?? {};
-    if (!declarations?.every(({ init }) => isFunction(init))) {
-      throw new Error(`${path} exports more than functions, so it cannot be loaded when one is called`);
-    }
-    return declarations.map(({ id }) => id.name);
+    return (statement.declaration?.declarations ?? [{}]).flatMap(({ id, init }) => {
+      if (isFunction(init)) return { name: id.name };
+      if (init?.type === 'Literal') return { name: id.name, text: source.slice(init.start, init.end) };
+      // Only its own part can import it: where anybody else does, the bundler says that it is not there.
+      return [];
+    });
   });
+};
+
+const deferredExport = ({ name, text }) =>
+  `export const ${name} = ${text ?? `(...args) => part().${name}(...args)`};`;
 
 const deferring = {
   name: 'deferring',
@@ -81,9 +87,7 @@ const deferring = {
     if (kind !== '\0deferred') return null;
     return [
       `let loaded;\nconst part = () => (loaded ??= require('./${partOf(path)}.cjs'));`,
-      ...(await functionsOf(path)).map(
-        (name) => `export const ${name} = (...args) => part().${name}(...args);`,
-      ),
+      ...(await exportsOf(path)).map(deferredExport),
     ].join('\n');
   },
 };
