@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { CommanderError } from 'commander';
 import { problem } from '../model/problem.js';
 import { interruptNow, onInterrupt } from '../node/interrupts.js';
@@ -42,17 +41,20 @@ const tellProgram = ({ message }: CommanderError): void => {
   process.stdout.write(`${JSON.stringify({ problems }, null, 2)}\n`);
 };
 
-try {
-  await program().parseAsync();
-} catch (error) {
-  if (error instanceof CommanderError) {
-    if (error.exitCode !== 0) tellProgram(error);
-    process.exitCode = error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
-  } else {
-    const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    process.stderr.write(
-      `bandwright: this is a fault of the tool itself, not of your files. No output file was written. Please report it with these lines:\n${told.split('\n').map(printable).join('\n')}\n`,
-    );
-    process.exitCode = exitCodes.internalFault;
+/** Does what the command line asks, and leaves the exit code to the process. */
+export const main = async (): Promise<void> => {
+  try {
+    await (await program(process.argv.slice(2))).parseAsync();
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode !== 0) tellProgram(error);
+      process.exitCode = error.exitCode === 0 ? exitCodes.done : exitCodes.usage;
+    } else {
+      const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      process.stderr.write(
+        `bandwright: this is a fault of the tool itself, not of your files. No output file was written. Please report it with these lines:\n${told.split('\n').map(printable).join('\n')}\n`,
+      );
+      process.exitCode = exitCodes.internalFault;
+    }
   }
-}
+};

@@ -1,35 +1,79 @@
 import { Command, Help } from 'commander';
 import { packageVersion } from '../node/package.js';
 import { printable } from '../units/quote.js';
-import { checkCommand } from './check/command.js';
-import { compareCommand } from './compare/command.js';
-import { demoCommand } from './demo/command.js';
-import { hearCommand } from './hear/command.js';
-import { inspectCommand } from './inspect/command.js';
-import { journalsCommand } from './journals/command.js';
-import { pushCommand } from './push/command.js';
-import { recipeCommand } from './recipe/command.js';
-import { restoreCommand } from './restore/command.js';
-import { standinCommand } from './standin/command.js';
-import { targetsCommand } from './targets/command.js';
-import { tradeoffCommand } from './tradeoff/command.js';
-import { verifyCommand } from './verify/command.js';
 import { helpGroups } from './words/options.js';
 
-const commands = [
-  recipeCommand,
-  compareCommand,
-  checkCommand,
-  tradeoffCommand,
-  hearCommand,
-  pushCommand,
-  verifyCommand,
-  inspectCommand,
-  restoreCommand,
-  journalsCommand,
-  targetsCommand,
-  standinCommand,
-  demoCommand,
+/** Every command, in the order people are told of them. What it takes is loaded where it is named. */
+const commands: readonly {
+  readonly name: string;
+  readonly summary: string;
+  load(): Promise<Command>;
+}[] = [
+  {
+    name: 'recipe',
+    summary: 'fit a rig on a desk: what to dial, what it does',
+    load: async () => (await import('./recipe/command.js')).recipeCommand(),
+  },
+  {
+    name: 'compare',
+    summary: 'which desk serves a rig best, a line each',
+    load: async () => (await import('./compare/command.js')).compareCommand(),
+  },
+  {
+    name: 'check',
+    summary: 'how near each desk comes to the pilot',
+    load: async () => (await import('./check/command.js')).checkCommand(),
+  },
+  {
+    name: 'tradeoff',
+    summary: 'what more music lost would buy at the pilot',
+    load: async () => (await import('./tradeoff/command.js')).tradeoffCommand(),
+  },
+  {
+    name: 'hear',
+    summary: 'what a listener gets, as sound: without the filters, then with them',
+    load: async () => (await import('./hear/command.js')).hearCommand(),
+  },
+  {
+    name: 'push',
+    summary: 'write a recipe to a desk over OSC, and read it back',
+    load: async () => (await import('./push/command.js')).pushCommand(),
+  },
+  {
+    name: 'verify',
+    summary: 'has anyone touched it since? reads only',
+    load: async () => (await import('./verify/command.js')).verifyCommand(),
+  },
+  {
+    name: 'inspect',
+    summary: 'which mixes leave their pilots at risk now? reads only',
+    load: async () => (await import('./inspect/command.js')).inspectCommand(),
+  },
+  {
+    name: 'restore',
+    summary: 'put back exactly what a push found',
+    load: async () => (await import('./restore/command.js')).restoreCommand(),
+  },
+  {
+    name: 'journals',
+    summary: 'the journals there are to restore from',
+    load: async () => (await import('./journals/command.js')).journalsCommand(),
+  },
+  {
+    name: 'targets',
+    summary: 'list, show, check and convert target files',
+    load: async () => (await import('./targets/command.js')).targetsCommand(),
+  },
+  {
+    name: 'standin',
+    summary: 'a simulated desk on the network, to rehearse on',
+    load: async () => (await import('./standin/command.js')).standinCommand(),
+  },
+  {
+    name: 'demo',
+    summary: 'the recipe of an invented show, and a rehearsal of pushing it',
+    load: async () => (await import('./demo/command.js')).demoCommand(),
+  },
 ];
 
 const description =
@@ -73,11 +117,14 @@ const setUp = (command: Command): void => {
   for (const child of command.commands) setUp(child);
 };
 
-/** The whole command line. */
-export const program = (): Command => {
+/** The command line; of the commands that are not among the words typed only what the list of all tells. */
+export const program = async (typed: readonly string[]): Promise<Command> => {
   const root = new Command('bandwright').description(description).addHelpText('after', epilogue);
   root.version(packageVersion(), '--version', 'print the version');
-  for (const command of commands) root.addCommand(command());
+  for (const { name, summary, load } of commands) {
+    const command = typed.includes(name) ? await load() : new Command(name);
+    root.addCommand(command.summary(summary));
+  }
   setUp(root);
   return root;
 };

@@ -38,3 +38,6 @@ export const mostProblems = 100;
 export const addProblem = (problems: Problem[], each: Problem): void => {
   if (problems.length <= mostProblems) problems.push(each);
 };
+
+/** Several complaints may come of one mistake; more than these are not looked at. */
+export const mostFaults = 10 * mostProblems;

@@ -21,7 +21,9 @@ import {
 import type { Syntax } from './fault-words.js';
 import { parseJson } from './json/parse-json.js';
 import { decodeProblem, locate, textProblem } from './locate.js';
-import { mostProblems, type Parsed, type ParseOutcome } from './parsed.js';
+import { mostFaults, mostProblems, type Parsed, type ParseOutcome } from './parsed.js';
+import { tellFaults } from './tell-faults.js';
+import { parseXml } from './xml/parse-xml.js';
 
 export interface ReadOptions {
   /** What the text is called in problems: a file name, say. */
@@ -38,10 +40,8 @@ const syntaxOf = (text: string): Syntax | null => {
   return first === '{' ? 'json' : null;
 };
 
-const parse = async (text: string, syntax: Syntax): Promise<ParseOutcome> => {
+const parse = (text: string, syntax: Syntax): ParseOutcome => {
   if (syntax === 'json') return parseJson(text);
-  // Loaded with the first XML text, so that JSON pays nothing for it.
-  const { parseXml } = await import('./xml/parse-xml.js');
   return parseXml(text);
 };
 
@@ -63,19 +63,17 @@ interface Findings {
  * A parsed document, or everything wrong with it: what its text shows, what its schema says, and, where both find
  * nothing, what the rules say. What only follows from what the text shows is not told again.
  */
-const checkParsed = async <Document>(
+const checkParsed = <Document>(
   { value, problems }: Parsed,
   { validate, schemaFile, rules }: DocumentKind<Document>,
   syntax: Syntax,
-): Promise<Result<Document, Findings>> => {
+): Result<Document, Findings> => {
   const isCut = problems.length > mostProblems;
   if (validate(value)) {
     const found = problems.length > 0 ? problems : rules.flatMap((rule) => rule.check(value));
     return found.length > 0 ? fail({ problems: found, isCut }) : ok(value);
   }
   const faults = validate.errors ?? [];
-  // Words are loaded when they are needed: a good file pays nothing for them.
-  const { mostFaults, tellFaults } = await import('./tell-faults.js');
   const told = tellFaults(faults, value, schemaFile, syntax);
   const own = told.filter((each) => !problems.some((known) => follows(each, known)));
   return fail({ problems: [...problems, ...own], isCut: isCut || faults.length > mostFaults });
@@ -110,11 +108,11 @@ const atMost = (problems: readonly Problem[], isCut: boolean): readonly Problem[
       ];
 
 /** Reads a document of one of some kinds, told by its `format`; otherwise as `readDocument`. */
-export const readOneOf = async <Name extends DocumentName>(
+export const readOneOf = <Name extends DocumentName>(
   input: Uint8Array | string,
   { source, syntax: told, instead }: ReadOptions,
   expected: readonly Name[],
-): Promise<Outcome<Documents[Name]>> => {
+): Outcome<Documents[Name]> => {
   const decoded = decodeText(input);
   if (!decoded.ok) return fail([decodeProblem(decoded.error, source)]);
   const text = decoded.value;
@@ -125,14 +123,14 @@ export const readOneOf = async <Name extends DocumentName>(
     const message = `a file begins with "{" where it is JSON and with "<" where it is XML, not with ${first}`;
     return fail([textProblem({ code: 'unknown-syntax', message, offset }, text, source)]);
   }
-  const parsed = await parse(text, syntax);
+  const parsed = parse(text, syntax);
   if (!parsed.ok) return fail([textProblem(parsed.error, text, source)]);
 
   const { value, offsetOf } = parsed.value;
   const named = documentNamed((value as { readonly format?: unknown } | null)?.format);
   const name = expected.find((each) => each === named);
   const checked = name
-    ? await checkParsed(parsed.value, documentKinds[name], syntax)
+    ? checkParsed(parsed.value, documentKinds[name], syntax)
     : fail({ problems: [formatProblem(value, expected, instead)], isCut: false });
   if (checked.ok) return checked;
   const { problems, isCut } = checked.error;
@@ -146,29 +144,25 @@ export const readOneOf = async <Name extends DocumentName>(
  * The input is UTF-8 bytes or text of at most 8 MiB, JSON or XML. The errors are every problem found, each
  * with the source and, where it stands in the text, its line and column from 1.
  */
-export const readDocument = (
-  input: Uint8Array | string,
-  options: ReadOptions,
-): Promise<Outcome<AnyDocument>> => readOneOf(input, options, documentNames);
+export const readDocument = (input: Uint8Array | string, options: ReadOptions): Outcome<AnyDocument> =>
+  readOneOf(input, options, documentNames);
 
 /** Reads a rig file; otherwise as `readDocument`. */
-export const readRig = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Rig>> =>
+export const readRig = (input: Uint8Array | string, options: ReadOptions): Outcome<Rig> =>
   readOneOf(input, options, ['rig']);
 
 /** Reads an intents file; otherwise as `readDocument`. */
-export const readIntents = (
-  input: Uint8Array | string,
-  options: ReadOptions,
-): Promise<Outcome<IntentsDocument>> => readOneOf(input, options, ['intents']);
+export const readIntents = (input: Uint8Array | string, options: ReadOptions): Outcome<IntentsDocument> =>
+  readOneOf(input, options, ['intents']);
 
 /** Reads a target descriptor, its grids not yet made; otherwise as `readDocument`. */
-export const readTarget = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Target>> =>
+export const readTarget = (input: Uint8Array | string, options: ReadOptions): Outcome<Target> =>
   readOneOf(input, options, ['target']);
 
 /** Reads a recipe; otherwise as `readDocument`. */
-export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Recipe>> =>
+export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Outcome<Recipe> =>
   readOneOf(input, options, ['recipe']);
 
 /** Reads a journal; otherwise as `readDocument`. */
-export const readJournal = (input: Uint8Array | string, options: ReadOptions): Promise<Outcome<Journal>> =>
+export const readJournal = (input: Uint8Array | string, options: ReadOptions): Outcome<Journal> =>
   readOneOf(input, options, ['journal']);

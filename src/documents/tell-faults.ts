@@ -2,7 +2,7 @@ import { type Problem, pathTo, problem } from '../model/problem.js';
 import { closest } from '../units/suggest.js';
 import { anything, describe, keyValueIn, propertyAt, rootSchema } from './describe.js';
 import { faultWords, type LocatedFault, type Syntax } from './fault-words.js';
-import { mostProblems } from './parsed.js';
+import { mostFaults } from './parsed.js';
 import type { SchemaFault } from './schema.js';
 
 /** Follows a complaint's pointer (RFC 6901) through the document and its schema. */
@@ -57,9 +57,6 @@ const isMistyped = (missing: LocatedFault, faults: readonly LocatedFault[]): boo
 /** That items of a list are the same is not told where one of them is wrong by itself. */
 const isOfWrongItems = (repeated: LocatedFault, faults: readonly LocatedFault[]): boolean =>
   repeated.keyword === 'uniqueItems' && faults.some(({ path }) => path.startsWith(`${repeated.path}[`));
-
-/** Several complaints may come of one mistake; more than these are not looked at. */
-export const mostFaults = 10 * mostProblems;
 
 /** One problem a mistake, in our own words, in the order the schema found them. */
 export const tellFaults = (

@@ -212,7 +212,7 @@ export const csv: Exporter = {
   summary: 'one row a filter, for spreadsheets',
   fileName: 'recipe.csv',
   mediaType: 'text/csv; charset=utf-8; header=present',
-  content: async (recipe) => {
+  content: (recipe) => {
     const header = csvColumns.map(({ name }) => name);
     const rows = rowsOf(recipe).map((row) => csvColumns.map(({ cell }) => cell(row)));
     return ok(csvText([header, ...rows]));

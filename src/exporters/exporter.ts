@@ -23,7 +23,7 @@ export interface Exporter {
   /** RFC 6838. Text is UTF-8. */
   readonly mediaType: string;
   /** Text, or bytes where the form is binary. */
-  content(recipe: Recipe, context: ExportContext): Promise<Outcome<string | Uint8Array>>;
+  content(recipe: Recipe, context: ExportContext): Outcome<string | Uint8Array>;
 }
 
 /**

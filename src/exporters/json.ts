@@ -1,3 +1,4 @@
+import { writeJson } from '../documents/write-json.js';
 import { ok } from '../units/result.js';
 import { type Exporter, escapeControlCharacters } from './exporter.js';
 
@@ -13,9 +14,7 @@ export const json: Exporter = {
   summary: 'the whole recipe, for programs',
   fileName: 'recipe.json',
   mediaType: 'application/json',
-  content: async (recipe) => {
-    // Loaded when wanted: it brings the schemas with it.
-    const { writeJson } = await import('../documents/write-json.js');
+  content: (recipe) => {
     return ok(escapeControlCharacters(writeJson(recipe), escaped));
   },
 };

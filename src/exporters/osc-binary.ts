@@ -1,16 +1,16 @@
 import { type Outcome, problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
-import { loadOscCodec } from '../osc/codec.js';
+import { makeOscCodec } from '../osc/codec.js';
 import { joinLengthPrefixed } from '../osc/framing/length-prefix.js';
 import { recipeMessages } from '../osc/recipe-messages.js';
 import { fail, ok } from '../units/result.js';
 import type { Exporter } from './exporter.js';
 
-const packetStream = async (recipe: Recipe, target: Target): Promise<Outcome<Uint8Array>> => {
+const packetStream = (recipe: Recipe, target: Target): Outcome<Uint8Array> => {
   const messages = recipeMessages(recipe, target);
   if (!messages.ok) return messages;
-  const codec = await loadOscCodec();
+  const codec = makeOscCodec();
   const packets: Uint8Array[] = [];
   for (const { message, parameter } of messages.value) {
     const bytes = codec.encode(message);

@@ -1,16 +1,16 @@
 import { type Outcome, problem } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
-import { immediately, loadOscCodec } from '../osc/codec.js';
+import { immediately, makeOscCodec } from '../osc/codec.js';
 import { recipeMessages } from '../osc/recipe-messages.js';
 import { fail } from '../units/result.js';
 import type { Exporter } from './exporter.js';
 
-const bundleBytes = async (recipe: Recipe, target: Target): Promise<Outcome<Uint8Array>> => {
+const bundleBytes = (recipe: Recipe, target: Target): Outcome<Uint8Array> => {
   const messages = recipeMessages(recipe, target);
   if (!messages.ok) return messages;
   const elements = messages.value.map(({ message }) => message);
-  const bytes = (await loadOscCodec()).encode({ timeTag: immediately, elements });
+  const bytes = makeOscCodec().encode({ timeTag: immediately, elements });
   if (bytes.ok) return bytes;
   return fail([
     problem(

@@ -60,7 +60,7 @@ export const osc: Exporter = {
   summary: 'the OSC messages, one readable line each',
   fileName: 'recipe-osc.txt',
   mediaType: 'text/plain; charset=utf-8',
-  content: async (recipe, { target }) => {
+  content: (recipe, { target }) => {
     const messages = recipeMessages(recipe, target);
     if (!messages.ok) return messages;
     return ok(messages.value.map(({ message }) => `${messageLine(message)}\n`).join(''));

@@ -101,5 +101,5 @@ export const textForm: Exporter = {
   summary: 'what to dial, for people',
   fileName: 'recipe.txt',
   mediaType: 'text/plain; charset=utf-8',
-  content: async (recipe, { target, columns }) => ok(page(recipe, target, columns)),
+  content: (recipe, { target, columns }) => ok(page(recipe, target, columns)),
 };

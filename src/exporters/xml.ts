@@ -1,3 +1,4 @@
+import { writeXml } from '../documents/write-xml.js';
 import { type Problem, problem } from '../model/problem.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
@@ -28,11 +29,9 @@ export const xml: Exporter = {
   summary: 'the whole recipe as XML',
   fileName: 'recipe.xml',
   mediaType: 'application/xml',
-  content: async (recipe) => {
+  content: (recipe) => {
     const problems = unwritableTexts(recipe, '');
     if (problems.length > 0) return fail(problems);
-    // Loaded when wanted: it brings the schemas with it.
-    const { writeXml } = await import('../documents/write-xml.js');
     return ok(escapeControlCharacters(writeXml(recipe), asReference));
   },
 };

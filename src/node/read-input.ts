@@ -47,11 +47,11 @@ async function* piecesOf(file: FileHandle): AsyncIterable<Uint8Array> {
 }
 
 /** A document as it was given, or read from its text. `source` is what it is called in problems. */
-export const readGiven = async <Document extends object>(
+export const readGiven = <Document extends object>(
   given: Document | string | Uint8Array,
   source: string,
-  read: (text: string | Uint8Array, options: { readonly source: string }) => Promise<Outcome<Document>>,
-): Promise<Outcome<Document>> =>
+  read: (text: string | Uint8Array, options: { readonly source: string }) => Outcome<Document>,
+): Outcome<Document> =>
   typeof given === 'string' || given instanceof Uint8Array ? read(given, { source }) : ok(given as Document);
 
 /** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */

@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../units/result.js';
 import type { OscMessage } from './message.js';
-import { decodeMessage, encodeMessage, loadWireMessage, type WireMessage } from './message-codec.js';
+import { decodeMessage, encodeMessage, type WireMessage, wireMessage } from './message-codec.js';
 
 /** Messages (and bundles) that take effect together, at a time. */
 export interface OscBundle {
@@ -121,9 +121,9 @@ const decodePacket = (bytes: Uint8Array, wire: WireMessage, depth: number): Resu
   return ok({ timeTag: framed.value.timeTag, elements });
 };
 
-/** Loads the codec; only what speaks OSC pays for it. */
-export const loadOscCodec = async (): Promise<OscCodec> => {
-  const wire = await loadWireMessage();
+/** A codec of its own, so that no two use one message of osc-js at once. */
+export const makeOscCodec = (): OscCodec => {
+  const wire = wireMessage();
   return {
     encode: (packet) => {
       const encoded = encodePacket(packet, wire, 1);

@@ -1,3 +1,4 @@
+import oscJs from 'osc-js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
 import { type OscArgument, type OscMessage, type OscTypeTag, oscMessage } from './message.js';
@@ -166,12 +167,11 @@ export const decodeMessage = (bytes: Uint8Array, wire: WireMessage): Result<OscM
 };
 
 /**
- * Loads osc-js, which takes a while; only what speaks OSC pays for it. One message serves for all, since making one
+ * A message of osc-js. One serves for all, since making one
  * takes osc-js half as long as packing it, and both directions set all that they look at.
  */
-export const loadWireMessage = async (): Promise<WireMessage> => {
-  const loaded: unknown = await import('osc-js');
+export const wireMessage = (): WireMessage => {
   // Declared as `{ default: { default } }`, it is the class itself at run time.
-  const { Message } = (loaded as { readonly default: { readonly Message: new () => WireMessage } }).default;
+  const { Message } = oscJs as unknown as { readonly Message: new () => WireMessage };
   return new Message();
 };

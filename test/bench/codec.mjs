@@ -1,6 +1,6 @@
 import { decode, encode, Message } from 'node-osc';
 import { fromBuffer, toBuffer } from 'osc-min';
-import { loadOscCodec } from '../../dist/index.js';
+import { makeOscCodec } from '../../dist/index.js';
 import { interleave, median } from './rounds.mjs';
 
 /** Messages in one measurement, so that it lasts milliseconds. */
@@ -30,7 +30,7 @@ const values = ({ address, args }) => JSON.stringify([address, ...args.map(({ va
 
 /** Each library with its input made ahead, in the form it takes. */
 const codecs = async () => {
-  const ours = await loadOscCodec();
+  const ours = makeOscCodec();
   const packets = messages.map((message) => ours.encode(message).value);
   const buffers = packets.map((packet) => Buffer.from(packet));
   const forOscMin = messages.map(({ address, args }) => ({

@@ -5,7 +5,7 @@ import { interleave, median } from './rounds.mjs';
 const rig = 'test/fixtures/rig-24-mixes.json';
 
 const compare = (threads) =>
-  runNode([pathOf('dist/main.js'), 'compare', pathOf(rig), '--threads', String(threads)], [0, 1]);
+  runNode([pathOf('dist/main.cjs'), 'compare', pathOf(rig), '--threads', String(threads)], [0, 1]);
 
 /** A rig of 24 mixes on every shipped target, as a process: on one thread and on all this computer runs at once. */
 export const measureCompare = async (rounds) => {

@@ -21,4 +21,4 @@ export const runNode = (argv, expected = [0]) => {
 
 /** Makes a recipe in a process of its own. Exit code 1 is a recipe too: one that tells what falls short. */
 export const runRecipe = (rig, target, fit = 'nearest') =>
-  runNode([pathOf('dist/main.js'), 'recipe', pathOf(rig), '--target', target, '--fit', fit], [0, 1]);
+  runNode([pathOf('dist/main.cjs'), 'recipe', pathOf(rig), '--target', target, '--fit', fit], [0, 1]);

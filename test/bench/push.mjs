@@ -6,7 +6,7 @@ import { createInterface } from 'node:readline';
 import { pathOf, runNode } from './processes.mjs';
 import { median, milliseconds } from './rounds.mjs';
 
-const binary = pathOf('dist/main.js');
+const binary = pathOf('dist/main.cjs');
 
 /** Mixes of mono packs, one an output. */
 const rigOf = (mixes) => ({

@@ -22,12 +22,12 @@ const valueIn = (outcome) => {
 
 /** From the bytes of both files to the text of the recipe, as the command does it, nothing kept from before. */
 const makeText = async (rigBytes, targetBytes, fit) => {
-  const desk = valueIn(makeDesk(valueIn(await readTarget(targetBytes, { source: target })), quantiserKinds));
+  const desk = valueIn(makeDesk(valueIn(readTarget(targetBytes, { source: target })), quantiserKinds));
   const recipe = valueIn(
-    makeRecipe(valueIn(await readRig(rigBytes, { source: rig })), desk, { fit, spareSlots: 0 }),
+    makeRecipe(valueIn(readRig(rigBytes, { source: rig })), desk, { fit, spareSlots: 0 }),
   );
   const text = exporters.find(({ name }) => name === 'text');
-  return valueIn(await text.content(recipe, { target: desk.target }));
+  return valueIn(text.content(recipe, { target: desk.target }));
 };
 
 /** The whole recipe of a rig of 24 mixes, by each fit: as a process, and once the code is warm. */

@@ -4,7 +4,7 @@ import { readRig } from '../../src/documents/read.js';
 import { shipped } from '../targets/shipped.js';
 
 const text = readFileSync(new URL('../../src/cli/demo-rig.json', import.meta.url));
-const read = await readRig(text, { source: 'demo-rig.json' });
+const read = readRig(text, { source: 'demo-rig.json' });
 if (!read.ok) throw new Error(JSON.stringify(read.error));
 const rig = read.value;
 const systems = Object.values(rig.systems);

@@ -110,7 +110,7 @@ describe('JSON syntax', () => {
   );
 
   it('is shown on one line that no terminal obeys', async () => {
-    const outcome = await readDocument('{"a\u001b[2J\u202e": 1, b}', { source: 'x' });
+    const outcome = readDocument('{"a\u001b[2J\u202e": 1, b}', { source: 'x' });
     const [problem] = problemsIn(outcome);
     expect(problem?.message).toMatch(/^[\x20-\x7e]+$/);
     expect(problem?.message).toContain('\\u{1b}[2J\\u{202e}');

@@ -14,7 +14,7 @@ const rigWith = (told: Told): Rig =>
 
 const inEither = async (told: Told) => {
   const rig = rigWith(told);
-  const [json, xml] = [JSON.stringify(rig), await writeXml(rig)];
+  const [json, xml] = [JSON.stringify(rig), writeXml(rig)];
   const found = await Promise.all([json, xml].map((text) => readRig(text, { source: 'x' })));
   return found.map((outcome) =>
     problemsIn(outcome).map(({ code, path, message }) => ({ code, path, message })),
@@ -75,7 +75,7 @@ describe("a link's audio limits and pilot", () => {
   it('are of no matter to links without a pilot', async () => {
     for (const link of ['digital', 'wired']) {
       const rig = spoilt('rig', { 'systems.ears': { link, audioLowHz: 1, audioHighHz: 40000 } });
-      expect(problemsIn(await readRig(JSON.stringify(rig), { source: 'x' }))).toEqual([]);
+      expect(problemsIn(readRig(JSON.stringify(rig), { source: 'x' }))).toEqual([]);
     }
   });
 });

@@ -4,7 +4,7 @@ import { writeXml } from '../../src/documents/write-xml.js';
 import type { Target } from '../../src/model/target.js';
 import { expectProblem, sampleText, spoilt } from './samples.js';
 
-const bare = await writeXml(spoilt('target', { 'outputs.count': 16 }) as Target);
+const bare = writeXml(spoilt('target', { 'outputs.count': 16 }) as Target);
 const place = 'stereo="legs-share"';
 if (!bare.includes(place)) throw new Error(`the sample does not hold ${place}`);
 
@@ -20,7 +20,7 @@ describe('the pairs of a target', () => {
     ['1/2  16/15', ['1/2', '16/15']],
   ])('read "%s" in XML as JSON has it', async (written, pairs) => {
     for (const text of [xmlWith(written), sampleText('target', { 'outputs.pairs': pairs })]) {
-      const read = await readTarget(text, { source: 'x' });
+      const read = readTarget(text, { source: 'x' });
       expect(read.ok ? read.value.outputs : read.error).toEqual({ count: 16, stereo: 'legs-share', pairs });
     }
   });

@@ -964,7 +964,7 @@ describe('what the rules let pass', () => {
     ['one output without {output}', 'target', { 'outputs.count': 1, 'osc.addresses.outputName': '/name' }],
   ] as const)('%s', async (_, of, changes) => {
     const { readDocument } = await import('../../src/documents/read.js');
-    expect(await readDocument(sampleText(of, changes), { source: 'x' })).toMatchObject({ ok: true });
+    expect(readDocument(sampleText(of, changes), { source: 'x' })).toMatchObject({ ok: true });
   });
 
   it('a placed to keep that is the one the guard takes where nothing is said', () => {
@@ -975,7 +975,7 @@ describe('what the rules let pass', () => {
 
 describe('notices about a target', () => {
   const noticesOf = async (changes: Readonly<Record<string, unknown>>) => {
-    const outcome = await readTarget(sampleText('target', changes), { source: 'x' });
+    const outcome = readTarget(sampleText('target', changes), { source: 'x' });
     if (!outcome.ok) throw new Error(outcome.error.map(({ message }) => message).join('\n'));
     const target: Target = outcome.value;
     return targetNotices.flatMap((rule) => rule.check(target)).map(({ code, path }) => ({ code, path }));

@@ -628,7 +628,7 @@ describe('what a schema finds', () => {
       'mixes.1.feeds': undefined,
       'intents.0.colour': 1,
     });
-    const problems = problemsIn(await readRig(text, { source: 'x' }));
+    const problems = problemsIn(readRig(text, { source: 'x' }));
     expect(problems.map(({ path }) => path)).toEqual([
       'title',
       'systems.ears.link',
@@ -642,7 +642,7 @@ describe('what a schema finds', () => {
   it('is told together with what the text alone shows, each once', async () => {
     const text =
       '{"format": "bandwright-intents/1", "title": "a", "title": 5, "intents": [{"role": "x", "type": "notch", "frequencyHz": 1e999, "q": 0}]}';
-    const problems = problemsIn(await readIntents(text, { source: 'x' }));
+    const problems = problemsIn(readIntents(text, { source: 'x' }));
     expect(problems.map(({ code, path }) => `${code} ${path}`)).toEqual([
       'duplicate-key title',
       'number-too-large intents[0].frequencyHz',
@@ -655,7 +655,7 @@ describe('what a schema finds', () => {
     ['0 is out of range; allowed is from 1 up to 1024. So it is at 4 more places: ', [0]],
   ])('is told once with how often, however often the same stands wrong: %s', async (says, outputs) => {
     const mixes = Array.from({ length: 5 }, (_, index) => ({ name: `M${index}`, outputs, feeds: 'ears' }));
-    const told = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
+    const told = problemsIn(readRig(sampleText('rig', { mixes }), { source: 'x' }));
     expect(told).toMatchObject([{ path: 'mixes[0].outputs[0]', message: expect.stringContaining(says) }]);
     const places =
       outputs.length === 2
@@ -676,14 +676,14 @@ describe('what a schema finds', () => {
 
   it('is told as at least so often where not all of it was looked at', async () => {
     const mixes = Array.from({ length: 2000 }, () => 'x');
-    const told = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
+    const told = problemsIn(readRig(sampleText('rig', { mixes }), { source: 'x' }));
     expect(told.map(({ code }) => code)).toEqual(['wrong-count', 'wrong-type', 'more-problems']);
     expect(told[1]?.message).toMatch(/at \d+ more places at least: /);
   });
 
   it('is told a hundred times at most', async () => {
     const mixes = Array.from({ length: 400 }, (_, index) => index);
-    const problems = problemsIn(await readRig(sampleText('rig', { mixes }), { source: 'x' }));
+    const problems = problemsIn(readRig(sampleText('rig', { mixes }), { source: 'x' }));
     expect(problems).toHaveLength(101);
     expect(problems.at(-1)).toMatchObject({ code: 'more-problems', path: '' });
   });
@@ -718,24 +718,24 @@ describe('the format of a file', () => {
         expect([name, other, codes]).toEqual([name, other, name === other ? [] : ['wrong-format']]);
       }
     }
-    const [problem] = problemsIn(await readRig(sampleText('target'), { source: 'x' }));
+    const [problem] = problemsIn(readRig(sampleText('target'), { source: 'x' }));
     expect(problem?.message).toBe('This file is a target, but a rig belongs here.');
   });
 
   it('that is another document is told with what to do instead', async () => {
-    const outcome = await readRig(sampleText('recipe'), { source: 'x', instead: { recipe: 'Push it.' } });
+    const outcome = readRig(sampleText('recipe'), { source: 'x', instead: { recipe: 'Push it.' } });
     expect(problemsIn(outcome)).toMatchObject([
       { code: 'wrong-format', message: 'This file is a recipe, but a rig belongs here. Push it.', line: 2 },
     ]);
     const [other] = problemsIn(
-      await readRig(sampleText('target'), { source: 'x', instead: { recipe: 'Push it.' } }),
+      readRig(sampleText('target'), { source: 'x', instead: { recipe: 'Push it.' } }),
     );
     expect(other?.message).toBe('This file is a target, but a rig belongs here.');
   });
 
   it('tells any document what it is', async () => {
     for (const name of ['rig', 'intents', 'target', 'recipe', 'journal'] as const) {
-      const outcome = await readDocument(sampleText(name), { source: 'x' });
+      const outcome = readDocument(sampleText(name), { source: 'x' });
       expect(outcome).toEqual({ ok: true, value: spoilt(name, {}) });
     }
   });

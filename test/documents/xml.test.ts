@@ -509,7 +509,7 @@ describe('XML whose data is wrong', () => {
 });
 
 const ownKind = async (parameter: string): Promise<string> => {
-  const text = await writeXml(JSON.parse(sampleText('target', { 'quantisers.gains': { kind: 'of-mine' } })));
+  const text = writeXml(JSON.parse(sampleText('target', { 'quantisers.gains': { kind: 'of-mine' } })));
   return text.replace('kind="of-mine"', `kind="of-mine" ${parameter}`);
 };
 
@@ -521,7 +521,7 @@ describe('what may be one word or an object', () => {
 
   it('is an element, or an attribute', async () => {
     const readOf = async (text: string) => {
-      const target = await readTarget(text, { source: 'x' });
+      const target = readTarget(text, { source: 'x' });
       return target.ok ? target.value.osc?.read : target.error;
     };
     expect(await readOf(lr24)).toEqual({ by: 'argument', argument: { type: 's', text: '?' } });
@@ -538,7 +538,7 @@ describe('what may be one word or an object', () => {
     ],
     ['a word that is none', asWord.replace('"none"', '"argument"'), 'not-allowed', 'or an object'],
   ])('%s', async (_, text, code, says) => {
-    const outcome = await readTarget(text, { source: 'x' });
+    const outcome = readTarget(text, { source: 'x' });
     const told = outcome.ok ? [] : outcome.error.filter(({ path }) => path === 'osc.read');
     expect(told).toMatchObject([{ code, message: expect.stringContaining(says) }]);
   });
@@ -580,7 +580,7 @@ describe('parameters of a quantiser the schemas do not know', () => {
     const text = await ownKind(
       'a="20" b="&quot;R10&quot;" c="[1, {&quot;d&quot;: null}]" e="true" f="-0.5e1"',
     );
-    const outcome = await readDocument(text, { source: 'x' });
+    const outcome = readDocument(text, { source: 'x' });
     expect(outcome).toMatchObject({
       ok: true,
       value: {
@@ -594,18 +594,18 @@ describe('XML that is read', () => {
   const fixture = (name: string) => readFile(new URL(`../fixtures/${name}`, import.meta.url));
 
   it('is the same rig as its JSON, in whatever way it is written', async () => {
-    const json = await readRig(await fixture('rig-full.json'), { source: 'json' });
-    const xml = await readRig(await fixture('rig-full.xml'), { source: 'xml' });
+    const json = readRig(await fixture('rig-full.json'), { source: 'json' });
+    const xml = readRig(await fixture('rig-full.xml'), { source: 'xml' });
     expect(problemsIn(xml)).toEqual([]);
     expect(xml).toEqual(json);
   });
 
   it('tells an empty list from none', async () => {
-    const outcome = await readRig(rig({ mix: 'outputs="1" freeSlots=""', root: 'leaveOut=""' }), {
+    const outcome = readRig(rig({ mix: 'outputs="1" freeSlots=""', root: 'leaveOut=""' }), {
       source: 'x',
     });
     expect(outcome).toMatchObject({ ok: true, value: { leaveOut: [], mixes: [{ freeSlots: [] }] } });
-    const none = await readRig(rig(), { source: 'x' });
+    const none = readRig(rig(), { source: 'x' });
     expect(none.ok && none.value.mixes[0]).not.toHaveProperty('freeSlots');
   });
 });
@@ -626,7 +626,7 @@ describe('what is written', () => {
       const other = reversed(document) as typeof document;
       expect(JSON.stringify(other)).not.toBe(JSON.stringify(document));
       expect(writeJson(other)).toBe(writeJson(document));
-      expect(await writeXml(other)).toBe(await writeXml(document));
+      expect(writeXml(other)).toBe(writeXml(document));
     }
   });
 
@@ -637,7 +637,7 @@ describe('what is written', () => {
     expect(writeJson(document)).toBe(
       '{\n  "format": "bandwright-intents/1",\n  "title": "Sample",\n  "intents": [\n    {\n      "role": "a",\n      "type": "peaking",\n      "frequencyHz": 1,\n      "q": 2,\n      "gainDb": 0\n    }\n  ]\n}\n',
     );
-    expect(await writeXml({ ...document, intents: [{ ...document.intents[0], gainDb: -0 }] })).toBe(
+    expect(writeXml({ ...document, intents: [{ ...document.intents[0], gainDb: -0 }] })).toBe(
       '<?xml version="1.0" encoding="UTF-8"?>\n<intents format="bandwright-intents/1" title="Sample">\n  <intents>\n    <item role="a" type="peaking" frequencyHz="1" q="2" gainDb="0"/>\n  </intents>\n</intents>\n',
     );
   });

@@ -10,7 +10,7 @@ import { onTestFinished } from 'vitest';
 export const projectRoot = fileURLToPath(new URL('../../', import.meta.url));
 
 /** The program as users run it: built, in a process of its own. */
-export const binary = join(projectRoot, 'dist', 'main.js');
+export const binary = join(projectRoot, 'dist', 'main.cjs');
 
 if (!existsSync(binary)) {
   throw new Error(`${binary} is not there. These tests run the built program: "npm run build" makes it.`);

@@ -10,7 +10,7 @@ export const contentOf = async (
   on: Target = target,
   columns?: number,
 ): Promise<string | Uint8Array> => {
-  const outcome = await exporter.content(of, { target: on, ...(columns === undefined ? {} : { columns }) });
+  const outcome = exporter.content(of, { target: on, ...(columns === undefined ? {} : { columns }) });
   if (!outcome.ok) throw new Error(outcome.error.map(({ message }) => message).join('\n'));
   return outcome.value;
 };

@@ -75,7 +75,7 @@ describe('a recipe as OSC', () => {
 
   it('is not one bundle when no datagram holds it', async () => {
     const many = { ...recipe, mixes: Array.from({ length: 60 }, () => recipe.mixes).flat() };
-    const outcome = await oscBundle.content(many, { target });
+    const outcome = oscBundle.content(many, { target });
     expect(outcome.ok ? [] : outcome.error).toEqual([
       {
         code: 'osc-bundle-unfit',
@@ -83,12 +83,12 @@ describe('a recipe as OSC', () => {
         message: expect.stringMatching(/65507.*Export osc-binary instead/),
       },
     ]);
-    expect((await oscBinary.content(many, { target })).ok).toBe(true);
+    expect(oscBinary.content(many, { target }).ok).toBe(true);
   });
 
   it.each([osc, oscBinary, oscBundle])('$name tells why there is none', async (exporter) => {
     const { osc: _, ...silent } = target;
-    const outcome = await exporter.content(recipe, { target: silent });
+    const outcome = exporter.content(recipe, { target: silent });
     expect(outcome.ok ? [] : outcome.error).toEqual([
       { code: 'osc-missing', path: 'osc', message: expect.stringMatching(/dial the recipe by hand/) },
     ]);

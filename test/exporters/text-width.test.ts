@@ -36,7 +36,7 @@ const rigText = JSON.stringify({
     { name: 'Burdock, drums', outputs: [5, 6], feeds: 'cable' },
   ],
 });
-const rig = worked(await readRig(rigText, { source: 'a rig' }));
+const rig = worked(readRig(rigText, { source: 'a rig' }));
 
 const fitted = (on: Target, fit: Fit): Recipe =>
   worked(makeRecipe(rig, worked(makeDesk(on)), { fit, spareSlots: 0 }));

@@ -4,12 +4,12 @@ import type { Job, RetryPolicy } from '../../src/live/session/session.js';
 import type { Transport, TransportFault } from '../../src/live/session/transport.js';
 import { problem } from '../../src/model/problem.js';
 import type { Question } from '../../src/osc/asking.js';
-import { isBundle, loadOscCodec } from '../../src/osc/codec.js';
+import { isBundle, makeOscCodec } from '../../src/osc/codec.js';
 import type { OscArgument, OscMessage } from '../../src/osc/message.js';
 import { ok } from '../../src/units/result.js';
 import { virtualTime } from './virtual-time.js';
 
-const codec = await loadOscCodec();
+const codec = makeOscCodec();
 const retry: RetryPolicy = { timeoutMs: 100, retries: 3 };
 const never = new AbortController().signal;
 const tripMs = 5;

@@ -11,6 +11,7 @@ const holder = `
 import { mkdir, rmdir } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import { setTimeout as wait } from 'node:timers/promises';
+import { lockDesk } from '../../src/node/desk-lock.ts';
 
 const [folder, inside] = process.argv.slice(2);
 const desk = ${JSON.stringify(desk)};

@@ -2,14 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { OscRead, Target } from '../../src/model/target.js';
 import { askings, askingWords, canBeAsked, questionFor, questionKey } from '../../src/osc/asking.js';
-import { loadOscCodec } from '../../src/osc/codec.js';
+import { makeOscCodec } from '../../src/osc/codec.js';
 import type { OscMessage } from '../../src/osc/message.js';
 import { slotParameters } from '../../src/osc/slot-parameters.js';
 import { shippedDesk } from '../live/recipe-on.js';
 import { askedOf } from '../standin/asked.js';
 import { toHex } from './bytes.js';
 
-const codec = await loadOscCodec();
+const codec = makeOscCodec();
 
 const gain = { name: 'gain', place: { output: 3, slot: '2' }, address: '/mix/3/filter/2/gain' } as const;
 const name = { name: 'outputName', place: { output: 3 }, address: '/mix/3/name' } as const;

@@ -1,4 +1,4 @@
-import { loadOscCodec, type OscCodec } from '../../src/osc/codec.js';
+import { makeOscCodec, type OscCodec } from '../../src/osc/codec.js';
 
 /** Bytes written in hexadecimal, blanks ignored. */
 export const hex = (text: string): Uint8Array =>
@@ -14,7 +14,7 @@ export const ascii = (text: string): Uint8Array =>
 export const joined = (...parts: readonly Uint8Array[]): Uint8Array =>
   Uint8Array.from(parts.flatMap((part) => [...part]));
 
-export const codec: OscCodec = await loadOscCodec();
+export const codec: OscCodec = makeOscCodec();
 
 export const encoded = (...args: Parameters<OscCodec['encode']>): Uint8Array => {
   const outcome = codec.encode(...args);

@@ -91,7 +91,7 @@ describe('the guide to the files', () => {
       const name = documentNamed(document.format);
       if (!name) throw new Error('no document');
       expect(independent[name]?.validate(document)).toMatchObject({ valid: true, errors: [] });
-      expect(await readDocument(text, { source: 'guide' })).toEqual({ ok: true, value: document });
+      expect(readDocument(text, { source: 'guide' })).toEqual({ ok: true, value: document });
     },
   );
 
@@ -103,7 +103,7 @@ describe('the guide to the files', () => {
     const document = JSON.parse(target);
     for (const [index, grid] of grids.entries()) document.quantisers[`grid-${index}`] = grid;
     document.osc = JSON.parse(osc);
-    const read = await readTarget(JSON.stringify(document), { source: 'guide' });
+    const read = readTarget(JSON.stringify(document), { source: 'guide' });
     const desk = read.ok ? makeDesk(read.value) : read;
     expect(desk).toMatchObject({ ok: true });
   });

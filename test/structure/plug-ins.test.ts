@@ -94,7 +94,7 @@ export const trialForm: Exporter = {
   summary: 'how many mixes there are',
   fileName: 'recipe-trial.txt',
   mediaType: 'text/plain',
-  content: async ({ mixes }) => ({ ok: true, value: \`mixes: \${mixes.length}\\n\` }),
+  content: ({ mixes }) => ({ ok: true, value: \`mixes: \${mixes.length}\\n\` }),
 };
 `,
   );
@@ -141,10 +141,11 @@ export const trialCommand = (): Command =>
   );
 `,
   );
-  register(fileFor('command', /program\.ts$/), /const commands\b[^=]*= \[/, 'trialCommand', [
-    'trialCommand',
-    file,
-  ]);
+  register(
+    fileFor('command', /program\.ts$/),
+    /const commands: readonly \{[\s\S]*?\}\[\] = \[/,
+    "{ name: 'trial', summary: 'say that it runs', load: async () => (await import('./trial/command.js')).trialCommand() }",
+  );
 };
 
 /** Written as the target the trial stands on, with the grid and the design of the trial in it. */

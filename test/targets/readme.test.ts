@@ -21,7 +21,7 @@ const example = /```json\n(\{[\s\S]*?\n\})\n```/.exec(guide)?.[1] ?? '';
 
 /** Everything `targets lint` looks at. */
 const linted = async (text: string) => {
-  const read = await readTarget(text, { source: 'example' });
+  const read = readTarget(text, { source: 'example' });
   if (!read.ok) return read.error;
   const desk = makeDesk(read.value);
   if (!desk.ok) return desk.error;

@@ -43,7 +43,6 @@ const addMovedOptions = (command: Command): Command =>
 export const checkCommand = (): Command =>
   addGuardOptions(
     addMovedOptions(new Command('check'))
-      .summary('how near each desk comes to the pilot')
       .description(
         'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare.',
       )

@@ -26,7 +26,6 @@ Examples:
 export const compareCommand = (): Command =>
   addRigGuardOptions(
     new Command('compare')
-      .summary('which desk serves a rig best, a line each')
       .description(
         'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
       )

@@ -36,7 +36,7 @@ const anyDesk = { target: { id: '', realisations: [] } };
 const rigToServe = async (path: string, options: CompareOptions): Promise<Outcome<Rig>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
-  const rig = await readRig(input.value.bytes, { source: input.value.source });
+  const rig = readRig(input.value.bytes, { source: input.value.source });
   if (!rig.ok) return rig;
   const wrong = rigGuardProblem(options, rig.value, anyDesk);
   if (wrong) return fail([wrong]);

@@ -38,7 +38,7 @@ export const runDemo = async (
   const json = options.json === true;
   const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
     stopOn(outcome.error, terminal, json);
-  const rig = await readRig(JSON.stringify(demoRig), { source: 'the demo rig' });
+  const rig = readRig(JSON.stringify(demoRig), { source: 'the demo rig' });
   if (!rig.ok) return stop(rig);
   const desk = await loadDesk(demoTarget, []);
   if (!desk.ok) return stop(desk);

@@ -42,7 +42,6 @@ const parseSoundPath = (path: string): Result<string, string> =>
 export const hearCommand = (): Command =>
   addGuardOptions(
     new Command('hear')
-      .summary('what a listener gets, as sound: without the filters, then with them')
       .description(
         'Fits the usual protective filters on a desk and renders what a listener of an FM stereo link gets: a built-in programme without the filters, then with them, as a WAV file. What was taken for the link is told on standard error.',
       )

@@ -15,7 +15,6 @@ export const inspectCommand = (): Command =>
   addDeskOptions(
     addRigGuardOptions(
       new Command('inspect')
-        .summary('which mixes leave their pilots at risk now? reads only')
         .description(
           'Reads over OSC every slot of every mix that feeds an FM stereo link as it stands on the desk, and tells which leave the pilot at risk and why, and what would do better. It writes nothing, and asks nothing of the other mixes.',
         )

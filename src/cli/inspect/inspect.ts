@@ -31,7 +31,7 @@ const loadRig = async (path: string): Promise<Outcome<{ readonly rig: Rig; reado
   const instead = {
     recipe: 'Whether a recipe still stands: bandwright verify RECIPE --to HOST:PORT.',
   };
-  const rig = await readRig(bytes, { source, instead });
+  const rig = readRig(bytes, { source, instead });
   return rig.ok ? ok({ rig: rig.value, source }) : rig;
 };
 

@@ -6,7 +6,6 @@ import { runCommand } from '../words/run-command.js';
 /** `journals`: what pushes have found and kept, to be restored from. */
 export const journalsCommand = (): Command =>
   new Command('journals')
-    .summary('the journals there are to restore from')
     .description(
       'Lists the journals that push and restore keep of what they found on a desk, newest first, and how each of them ended.',
     )

@@ -25,7 +25,6 @@ low afterwards.
 export const pushCommand = (): Command =>
   addDeskOptions(
     new Command('push')
-      .summary('write a recipe to a desk over OSC, and read it back')
       .description(
         'Writes a recipe to a desk over OSC: reads and keeps what stands there, writes in an order that makes no noise, reads every value back, and tells how each mix was left.',
       )

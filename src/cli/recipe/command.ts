@@ -28,7 +28,6 @@ const formatOption = () =>
 export const recipeCommand = (): Command =>
   addRigGuardOptions(
     new Command('recipe')
-      .summary('fit a rig on a desk: what to dial, what it does')
       .description(
         'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
       )

@@ -76,7 +76,7 @@ export const deliver = async (
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
     const shown = pending ? {} : { columns: pageColumns(terminal) };
-    const content = await exporter.content(recipe, { target, ...shown });
+    const content = exporter.content(recipe, { target, ...shown });
     if (!content.ok) {
       await discard();
       return content;

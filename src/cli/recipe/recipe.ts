@@ -40,7 +40,7 @@ const usage = (message: string, path = ''): Outcome<never> => fail([problem('usa
 const fitFile = async (path: string, desk: Desk, options: RecipeFlags): Promise<Outcome<Recipe>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
-  const document = await readOneOf(input.value.bytes, { source: input.value.source }, ['rig', 'intents']);
+  const document = readOneOf(input.value.bytes, { source: input.value.source }, ['rig', 'intents']);
   if (!document.ok) return document;
   const { source } = input.value;
   const placed = (outcome: Outcome<Recipe>): Outcome<Recipe> =>

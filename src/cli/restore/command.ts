@@ -23,7 +23,6 @@ It is safe to run twice. Mute, or have performers take the in-ears out, before.
 export const restoreCommand = (): Command =>
   addDeskOptions(
     new Command('restore')
-      .summary('put back exactly what a push found')
       .description(
         'Puts back what a push found on a desk, to the last digit, and reads it back. What stands there now is kept in a journal of its own first.',
       )

@@ -49,7 +49,6 @@ const bindOption = () =>
 /** `standin`: a simulated desk on a real socket, to rehearse on. */
 export const standinCommand = (): Command =>
   new Command('standin')
-    .summary('a simulated desk on the network, to rehearse on')
     .description(
       'Lets a target stand in for its desk: it listens for OSC, holds every filter of every output, moves what it is sent to its own steps, and answers as the target says, until Ctrl-C. On request it does what networks, desks and people do at the worst moment.',
     )

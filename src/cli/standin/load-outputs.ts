@@ -11,7 +11,7 @@ export const loadOutputs = async (path: string, target: Target): Promise<Outcome
   const input = await readInput(path);
   if (!input.ok) return input;
   const { bytes, source } = input.value;
-  const document = await readOneOf(bytes, { source }, ['rig', 'recipe', 'journal']);
+  const document = readOneOf(bytes, { source }, ['rig', 'recipe', 'journal']);
   if (!document.ok) return document;
   const { mixes } = document.value;
   const beyond = mixes.flatMap((mix, index) => {

@@ -59,7 +59,6 @@ const convert = (): Command =>
 /** `targets`: the desks this tool knows, and files that describe one's own. */
 export const targetsCommand = (): Command =>
   new Command('targets')
-    .summary('list, show, check and convert target files')
     .description('Targets describe desks: slots, the grids of their knobs, how their filters may be built.')
     .addHelpText('after', '\nExample:\n  bandwright targets show log-179\n')
     .addCommand(list())

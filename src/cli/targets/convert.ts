@@ -28,7 +28,7 @@ export const runConvert = async (
   if (!path.ok) return stop(path.error);
   const input = await readInput(path.value);
   if (!input.ok) return stop(input.error);
-  const document = await readDocument(input.value.bytes, { source: input.value.source });
+  const document = readDocument(input.value.bytes, { source: input.value.source });
   if (!document.ok) return stop(document.error);
   const content = options.to === 'xml' ? writeXml(document.value) : writeJson(document.value);
   if (options.output === undefined || options.output === '-') {

@@ -13,7 +13,6 @@ Examples:
 export const tradeoffCommand = (): Command =>
   addGuardOptions(
     new Command('tradeoff')
-      .summary('what more music lost would buy at the pilot')
       .description(
         'Tells what the usual protective filters together can do on a desk: the most attenuation at the pilot for every loss of music, as a table and a plot, with the steps that do it and what every knob at its nearest step gives.',
       )

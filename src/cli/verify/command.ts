@@ -7,7 +7,6 @@ import { runCommand } from '../words/run-command.js';
 export const verifyCommand = (): Command =>
   addDeskOptions(
     new Command('verify')
-      .summary('has anyone touched it since? reads only')
       .description(
         'Reads a desk over OSC and tells, mix by mix, whether it still stands as a recipe set it. It writes nothing.',
       )

@@ -24,7 +24,7 @@ export const readRecipeOnDesk = async (
   const input = await readInput(path);
   if (!input.ok) return input;
   const { source, bytes } = input.value;
-  const read = await readRecipe(bytes, {
+  const read = readRecipe(bytes, {
     source,
     instead: {
       rig: 'Make one: bandwright recipe RIG --target T --format json --output RECIPE.json.',

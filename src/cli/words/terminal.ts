@@ -46,7 +46,10 @@ export const processTerminal = (): Terminal => ({
   },
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
-  canAsk: process.stdin.isTTY === true && process.stderr.isTTY === true,
+  // Opening standard input takes Node.js a while: only what asks pays for it.
+  get canAsk() {
+    return process.stdin.isTTY === true && process.stderr.isTTY === true;
+  },
   columns: process.stdout.columns || process.stderr.columns || plainColumns,
   colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
 });

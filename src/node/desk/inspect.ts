@@ -41,7 +41,7 @@ export interface InspectReport extends InspectedRig {
  */
 export const inspect = async (options: InspectOptions): Promise<Outcome<InspectReport>> => {
   const { source = 'the rig' } = options;
-  const read = await readGiven(options.rig, source, readRig);
+  const read = readGiven(options.rig, source, readRig);
   if (!read.ok) return read;
   const rig = read.value;
   const loaded = typeof options.target === 'string' ? await loadDesk(options.target, []) : ok(options.target);

@@ -13,7 +13,7 @@ import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
 import { oscOf } from '../../osc/address.js';
 import { canBeAsked } from '../../osc/asking.js';
-import { loadOscCodec } from '../../osc/codec.js';
+import { makeOscCodec } from '../../osc/codec.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { systemClock } from '../network/clock.js';
@@ -157,7 +157,7 @@ export const withDesk = async <Value>(
   if (!connected.ok) return options.signal?.aborted ? fail([interrupted]) : connected;
   const transport = connected.value;
   try {
-    const codec = await loadOscCodec();
+    const codec = makeOscCodec();
     const session = openSession({ transport, codec, clock: systemClock, ratePerSecond, retry });
     const { destination } = transport;
     return await work({ session, at: { transport: kind, host, port }, address, destination });

@@ -59,7 +59,7 @@ export const recipeDesk = async (
 /** Settles what a recipe wants on its desk. Problems: what is wrong with the recipe, the target, or `only`. */
 export const planRecipe = async (options: RecipeChoice): Promise<Outcome<PlannedRecipe>> => {
   const { source = usualSource } = options;
-  const read = await readGiven(options.recipe, source, readRecipe);
+  const read = readGiven(options.recipe, source, readRecipe);
   if (!read.ok) return read;
   const recipe = read.value;
   const { target } = options;

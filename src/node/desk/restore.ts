@@ -32,7 +32,7 @@ export interface RestoreOptions extends WriteOptions {
  */
 export const restore = async (options: RestoreOptions): Promise<Outcome<WriteReport>> => {
   const { source = 'the journal' } = options;
-  const read = await readGiven(options.journal, source, readJournal);
+  const read = readGiven(options.journal, source, readJournal);
   if (!read.ok) return read;
   const journal = read.value;
   const desk = makeDesk(journal.target, options.quantiserKinds);

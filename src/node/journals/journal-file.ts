@@ -72,7 +72,7 @@ const replace = async (path: string, text: string): Promise<void> => {
 /** The text of a journal, once it has been seen that it can be read again: one that can't would put nothing back. */
 const readableText = async (journal: Journal, path: string): Promise<Outcome<string>> => {
   const text = writeJson(journal);
-  const read = await readJournal(text, { source: printable(path) });
+  const read = readJournal(text, { source: printable(path) });
   if (read.ok) return ok(text);
   const [first] = read.error;
   const message = `What was found cannot be kept so that it could be put back, so it was not kept: ${first?.path}: ${first?.message} Compare the target's osc with what the desk answers.`;

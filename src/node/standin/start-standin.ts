@@ -3,7 +3,7 @@ import type { Clock } from '../../live/session/clock.js';
 import type { Desk } from '../../model/desk.js';
 import type { Outcome } from '../../model/problem.js';
 import type { OscTransport } from '../../model/target.js';
-import { loadOscCodec, messagesIn } from '../../osc/codec.js';
+import { makeOscCodec, messagesIn } from '../../osc/codec.js';
 import type { OscMessage } from '../../osc/message.js';
 import type { StandinOutputs } from '../../standin/address-map.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
@@ -102,7 +102,7 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
   const asked = makeAskedFaults(faults, nextStream, standin);
   if (!asked.ok) return asked;
   const { applyFaults } = asked.value;
-  const codec = await loadOscCodec();
+  const codec = makeOscCodec();
   const served = await serve({ kind, port, bind });
   if (!served.ok) return served;
   const server = served.value;

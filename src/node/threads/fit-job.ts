@@ -90,7 +90,7 @@ export const doWork = <Name extends WorkName>({ work, asked }: Asked<Name>): Pro
   byName[work](asked);
 
 /** The module that serves such work, as it is built. */
-const module = (): URL => pathToFileURL(join(packageRoot(), 'dist', 'fit-worker.js'));
+const module = (): URL => pathToFileURL(join(packageRoot(), 'dist', 'program', 'fit-worker.cjs'));
 
 /**
  * Does work of one kind on threads, as many as may be: results in the order they were asked for. This thread hears

@@ -12,7 +12,7 @@ import { usualRetryPolicy } from '../../../src/live/session/session.js';
 import type { OscTransport } from '../../../src/model/target.js';
 import { systemClock } from '../../../src/node/network/clock.js';
 import { connect } from '../../../src/node/network/connect.js';
-import { loadOscCodec } from '../../../src/osc/codec.js';
+import { makeOscCodec } from '../../../src/osc/codec.js';
 import { askLog179, oscClient } from '../osc-client.js';
 import { binary, environment } from '../run.js';
 
@@ -132,7 +132,7 @@ describe('rubbish', () => {
     onTestFinished(transport.value.close);
     const session = openSession({
       transport: transport.value,
-      codec: await loadOscCodec(),
+      codec: makeOscCodec(),
       clock: systemClock,
       ratePerSecond: 1e6,
       retry: usualRetryPolicy,

@@ -94,7 +94,7 @@ describe('push, verify and restore of the library', () => {
 
   it('take texts as files hold them, JSON or XML', async () => {
     const { recipe, options, standin } = await rehearsal();
-    const pushed = valueFrom(await push({ ...options, recipe: await writeXml(recipe) }));
+    const pushed = valueFrom(await push({ ...options, recipe: writeXml(recipe) }));
     expect(pushed.result).toBe('done');
     expect(valueFrom(await verify({ ...options, recipe: writeJson(recipe) })).result).toBe('done');
     const text = await readFile(pushed.journal ?? '', 'utf8');

@@ -39,7 +39,7 @@ it('lists the newest first, JSON and XML alike, and those that cannot be read wi
   const write = (name: string, text: string | Uint8Array) => writeFile(join(folder, name), text);
   await write('a.json', writeJson(await at('2026-11-25T12:30:00Z')));
   await write('b.json', writeJson(await at('2026-11-25T12:30:00.500Z')));
-  await write('c.xml', await writeXml(await at('2026-11-26T08:00:00Z')));
+  await write('c.xml', writeXml(await at('2026-11-26T08:00:00Z')));
   await write('same-2.json', writeJson(await at('2026-11-20T08:00:00Z')));
   await write('same-10.json', writeJson(await at('2026-11-20T08:00:00Z')));
   await write('2026-11-25T20-00-00Z-push-r40.json', '');
