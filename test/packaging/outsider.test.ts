@@ -11,7 +11,7 @@ import { fixture, projectRoot, run, runProgram } from '../end-to-end/run.js';
 import { makeProject, pack, succeeded } from './packed.js';
 
 /** Where the scripts are shown, a script a door. */
-const shown = await readFile(join(projectRoot, 'test/packaging/library.md'), 'utf8');
+const shown = await readFile(join(projectRoot, 'src/README.md'), 'utf8');
 const scripts = new Map(
   [...shown.matchAll(/<!-- script: (?<door>.+) -->\n```ts\n(?<script>[\s\S]*?)```/g)].map(({ groups }) => [
     groups?.door ?? '',
