@@ -8,21 +8,30 @@ import { type PinkProgramme, usualProgramme } from './programme.js';
 /** Peaks of noise above its RMS that a limiter is set to let through: 12 dB. Common practice, no source. */
 const peakOverRms = amplitudeRatio(12);
 
+/** Peaks of pink noise over a full-scale sine, pre-emphasis and the encoder's low-pass included. */
+const peakOverFullScale = (
+  { levelDbfs, lowHz, highHz }: PinkProgramme,
+  preEmphasisMicroseconds: number,
+  encoder: GuardScope['encoder'],
+): number => {
+  const share = pinkShare(
+    { lowHz, highHz },
+    { fromHz: lowHz, toHz: highHz },
+    encoder,
+    preEmphasisMicroseconds,
+  );
+  return (peakOverRms * amplitudeRatio(levelDbfs) * Math.sqrt(share)) / Math.SQRT2;
+};
+
 /** The share of deviation that peaks of pink noise take, pre-emphasis and the encoder's low-pass included; 1 is all of it. */
 export const peakDeviation = (
-  { levelDbfs, lowHz, highHz }: PinkProgramme,
+  programme: PinkProgramme,
   preEmphasisMicroseconds: number,
   lineUpDbfs: Db,
   encoder: GuardScope['encoder'] = [],
-): number => {
-  const rms =
-    (amplitudeRatio(levelDbfs) *
-      Math.sqrt(
-        pinkShare({ lowHz, highHz }, { fromHz: lowHz, toHz: highHz }, encoder, preEmphasisMicroseconds),
-      )) /
-    Math.SQRT2;
-  return peakOverRms * rms * deviationPerFullScale({ preEmphasisMicroseconds, lineUpDbfs });
-};
+): number =>
+  peakOverFullScale(programme, preEmphasisMicroseconds, encoder) *
+  deviationPerFullScale({ preEmphasisMicroseconds, lineUpDbfs });
 
 /**
  * The line-ups of a scope at which peaks of the usual programme would take more than the programme may: with them a
@@ -32,9 +41,16 @@ export const overDeviatingLineUps = ({
   preEmphasisMicroseconds,
   lineUpDbfs,
   encoder,
-}: Pick<GuardScope, 'preEmphasisMicroseconds' | 'lineUpDbfs' | 'encoder'>): readonly Db[] =>
-  lineUpDbfs.filter((each) =>
-    preEmphasisMicroseconds.some(
-      (microseconds) => peakDeviation(usualProgramme, microseconds, each, encoder) > programmeDeviation,
+}: Pick<GuardScope, 'preEmphasisMicroseconds' | 'lineUpDbfs' | 'encoder'>): readonly Db[] => {
+  // The same at every line-up, so worked out once.
+  const peaks = preEmphasisMicroseconds.map((microseconds) => ({
+    preEmphasisMicroseconds: microseconds,
+    peak: peakOverFullScale(usualProgramme, microseconds, encoder),
+  }));
+  return lineUpDbfs.filter((each) =>
+    peaks.some(
+      ({ peak, ...modulation }) =>
+        peak * deviationPerFullScale({ ...modulation, lineUpDbfs: each }) > programmeDeviation,
     ),
   );
+};

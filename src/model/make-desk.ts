@@ -91,6 +91,7 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
     return grid;
   };
 
+  const tried = new Set<string>();
   const slotType = (type: FilterType, offered: SlotType, path: string): DeskSlotType | undefined => {
     const found = knobNames.flatMap((knob) => {
       const grid = gridAt(offered, knob, path);
@@ -100,8 +101,10 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
     if (!frequency) return undefined;
     const family = offered.family ? { family: offered.family } : {};
     const made: DeskSlotType = { type, grids: { frequency, ...others }, ...family };
-    // What is wrong with one grid is told of that one.
-    const fault = problems.length === 0 ? unbuildable(made, target) : null;
+    // What is wrong with one grid is told of that one; slots that are alike are tried once.
+    const key = JSON.stringify([type, offered]);
+    const fault = tried.has(key) || problems.length > 0 ? null : unbuildable(made, target);
+    tried.add(key);
     if (fault) problems.push(problem('grid-unfit', path, `Each of its grids is good by itself; ${fault}.`));
     return made;
   };
