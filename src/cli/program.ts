@@ -1,4 +1,4 @@
-import { Command, Help } from 'commander';
+import { Command, Help, type Option } from 'commander';
 import { packageVersion } from '../node/package.js';
 import { printable } from '../units/quote.js';
 import { helpGroups } from './words/options.js';
@@ -109,12 +109,39 @@ const groupItems: Help['groupItems'] = (all, visible, groupOf) =>
     ),
   );
 
+/** Where the ids of desks are told, which a command that lacks one asks for. */
+const hints: Readonly<Record<string, string>> = {
+  '--target': ' The ids of the shipped ones: bandwright targets list.',
+};
+
+/** A word that is no option of a command is told before an option that is missing: it may be that one, mistyped. */
+const tellMissing = (command: Command, typed: readonly string[]): void => {
+  const words = typed.includes('--') ? typed.slice(0, typed.indexOf('--')) : typed;
+  const known = command.options.flatMap(({ long, short }) => [long, short]);
+  const strange = words
+    .map((word) => word.split('=')[0] ?? '')
+    .find((word) => /^--\w/.test(word) && !known.includes(word));
+  // Commander has these two as methods of its own, to be called or replaced so.
+  const own = command as Command & {
+    unknownOption(flag: string): void;
+    missingMandatoryOptionValue(option: Option): void;
+  };
+  own.missingMandatoryOptionValue = (option) => {
+    if (strange !== undefined) own.unknownOption(strange);
+    const hint = hints[option.long ?? ''] ?? '';
+    command.error(`error: required option '${option.flags}' not specified.${hint}`, {
+      code: 'commander.missingMandatoryOptionValue',
+    });
+  };
+};
+
 /** Makes every command, however deep, tell its options in order, and throw on a wrong command line, to exit with 2. */
-const setUp = (command: Command): void => {
+const setUp = (command: Command, typed: readonly string[]): void => {
+  tellMissing(command, typed);
   command.configureHelp({ groupItems });
   command.exitOverride().showHelpAfterError('Add --help to see how it is used.');
   command.configureOutput({ outputError: (text, write) => write(printableLines(text)) });
-  for (const child of command.commands) setUp(child);
+  for (const child of command.commands) setUp(child, typed);
 };
 
 /** The command line; of the commands that are not among the words typed only what the list of all tells. */
@@ -125,6 +152,6 @@ export const program = async (typed: readonly string[]): Promise<Command> => {
     const command = typed.includes(name) ? await load() : new Command(name);
     root.addCommand(command.summary(summary));
   }
-  setUp(root);
+  setUp(root, typed);
   return root;
 };

@@ -79,6 +79,13 @@ export const slotsNote = problem(
   'Mixes that do not list freeSlots: every slot of theirs is taken to be free. List freeSlots where filters are in use.',
 );
 
+/** What a desk does beside a recipe, which no recipe knows. */
+export const otherSlotsNote = problem(
+  'other-slots-flat',
+  'mixes',
+  'The figures take every slot that the recipe does not use to be off. What stands there on the desk counts too, and is seen only where the desk is inspected.',
+);
+
 /** Where whoever sets a desk up may pair any two outputs, nobody can tell from here that they did. */
 export const pairsNotes = (mixes: readonly Pick<Mix, 'outputs'>[], { target }: Desk): readonly Problem[] =>
   target.outputs.pairs === 'any' && mixes.some(({ outputs }) => outputs.length > 1)

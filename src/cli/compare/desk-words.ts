@@ -37,7 +37,7 @@ export const missingTexts = ({ missing, guardedMixCount }: ServedDesk): readonly
 
 /** How many ways of building the figures are the worst of. */
 export const sureText = ({ wayCount }: ServedDesk): string =>
-  wayCount === 1 ? 'one way known' : `worst of ${wayCount}`;
+  wayCount === 1 ? 'one way named' : `worst of ${wayCount}`;
 
 /** Whether what the figures hang on has been tried on the real desk: its grid and its response. */
 export const evidenceText = ({ grid, response }: Evidence): string => {

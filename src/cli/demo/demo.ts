@@ -14,7 +14,8 @@ const demoTarget = 'cut-section';
 
 const introduction = [
   `A demonstration: the rig of an invented show, fitted on the shipped target ${demoTarget}.`,
-  'For your own: bandwright recipe RIG.json --target ID; bandwright targets list tells the ids.',
+  'For your own: bandwright recipe RIG.json --target ID',
+  'The ids: bandwright targets list',
   '',
 ];
 

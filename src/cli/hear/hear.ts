@@ -4,6 +4,7 @@ import { onThread } from '../../node/threads/fit-job.js';
 import { wavBytes } from '../../node/wav.js';
 import { openOutput } from '../../node/write-outputs.js';
 import type { Db } from '../../units/quantity.js';
+import { quote } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { outputFile, writeAndTell } from '../words/outputs.js';
 import { problemLines } from '../words/problem-lines.js';
@@ -26,6 +27,13 @@ const optionAt: Readonly<Record<string, string>> = { realisation: '--realisation
 const asUsage = ({ path, message }: Problem): Problem =>
   problem('usage', optionAt[path] ?? path, `${message} Nothing was written.`);
 
+const notWav = (file: string): Problem =>
+  problem(
+    'usage',
+    '--output',
+    `${quote(file)} is to hold WAV, which players know by its name: end it with .wav. Nothing was written.`,
+  );
+
 /**
  * Renders what a listener gets without and with the protection. Falls short where even with it the pilot is lost, or
  * left and right change places or fold to mono, or where the filters could not be set as asked.
@@ -36,6 +44,7 @@ export const runHear = async (options: HearOptions, terminal: Terminal): Promise
   const target = await targetPath(options.target);
   if (!target.ok) return stop(target.error);
   const file = await outputFile(options.output, { fileName: 'hear.wav' });
+  if (!/\.wav$/i.test(file)) return stop([notWav(file)]);
   const pending = await openOutput(file, {
     inputs: [target.value, ...options.quantiser],
     overwrite: options.force === true,

@@ -1,6 +1,8 @@
 import { messageLine } from '../../exporters/osc.js';
+import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import { dryRun, push } from '../../node/desk/push.js';
+import { fail } from '../../units/result.js';
 import { agreement } from '../words/agreement.js';
 import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import type { WriteFlags } from '../words/desk-options.js';
@@ -36,11 +38,10 @@ const runDry = async (what: RecipeOnDesk, flags: PushFlags, terminal: Terminal):
     terminal.err('Interrupted: nothing was written.');
     return exitCodes.interrupted;
   }
-  terminal.err(
-    isFromDesk
-      ? 'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.'
-      : 'Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.',
-  );
+  const told = isFromDesk
+    ? 'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.'
+    : 'Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.';
+  for (const line of wrap(told, terminal.columns)) terminal.err(line);
   const lines = messages.map(messageLine);
   terminal.out(
     json ? `${JSON.stringify({ messages: lines }, null, 2)}\n` : lines.map((each) => `${each}\n`).join(''),
@@ -53,11 +54,9 @@ export const runPush = async (path: string, flags: PushFlags, terminal: Terminal
   const json = flags.json === true;
   const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   const asking = agreement(flags, path === '-', terminal);
-  if (!asking.ok && !flags.dryRun) return stop(asking);
   const read = await readRecipeOnDesk(path, flags);
   if (!read.ok) return stop(read);
   if (flags.dryRun) return runDry(read.value, flags, terminal);
-  if (!asking.ok) return stop(asking);
   const done = await withInterrupts(terminal, (interruption) =>
     push({
       ...deskOptions(flags, interruption, terminal),
@@ -67,10 +66,11 @@ export const runPush = async (path: string, flags: PushFlags, terminal: Terminal
       allowRise: flags.allowRise === true,
       acceptNames: flags.acceptNames === true,
       blind: flags.blind === true,
-      agree: (proposal) => asking.value(proposal, interruption),
+      agree: (proposal) => asking.agree(proposal, interruption),
     }),
   );
   if (!done.ok) return stop(done);
+  if (asking.refusal && done.value.result === 'not-agreed') return stop(fail([asking.refusal]));
   if (done.value.mixes.length > 0) return finish(done.value, json, terminal);
   if (json) terminal.out(`${JSON.stringify(done.value, null, 2)}\n`);
   terminal.err(nothingToWrite);

@@ -9,29 +9,30 @@ const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
 /** A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short. */
-export const recipeVerdict = (recipe: Recipe): readonly string[] => {
+export const recipeVerdict = (recipe: Recipe, columns: number): readonly string[] => {
   const guarded = recipe.mixes.flatMap(({ guard }) => (guard ? [guard] : []));
   const short = guarded.filter(({ verdict }) => verdict === 'falls-short').length;
   const left = recipe.mixes.filter(({ treatment }) => treatment === 'leave-alone').length;
-  return [
-    `${[
-      ...(guarded.length > 0
-        ? [
-            short === 0
-              ? `${plural(guarded.length, 'mix', 'mixes')} guarded: all hold`
-              : `${short} of ${plural(guarded.length, 'guarded mix', 'guarded mixes')} fall short`,
-          ]
-        : []),
-      ...new Set(recipe.mixes.flatMap(({ missing }) => missing.map(missingText))),
-      ...(left > 0 ? [`${left} left alone`] : []),
-      ...(recipe.problems.length > 0
-        ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
-        : []),
-      ...(recipe.assumptions.length > 0
-        ? [`${plural(recipe.assumptions.length, 'assumption')}, told there too`]
-        : []),
-    ].join('; ')}.`,
-  ];
+  const told = `${[
+    ...(guarded.length > 0
+      ? [
+          short === 0
+            ? `${plural(guarded.length, 'mix', 'mixes')} guarded: every guard met`
+            : `${short} of ${plural(guarded.length, 'guarded mix', 'guarded mixes')} fall short`,
+        ]
+      : []),
+    ...new Set(recipe.mixes.flatMap(({ missing }) => missing.map(missingText))),
+    ...(left > 0 ? [`${left} left alone`] : []),
+    ...(recipe.problems.length > 0
+      ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
+      : []),
+    ...(recipe.assumptions.length > 0
+      ? [
+          `${plural(recipe.assumptions.length, 'assumption')}, told ${recipe.problems.length > 0 ? 'there too' : 'in the recipe'}`,
+        ]
+      : []),
+  ].join('; ')}.`;
+  return wrap(told, columns);
 };
 
 /**

@@ -129,7 +129,8 @@ export const runRecipe = async (
   if (!delivered.ok) return stop(delivered);
   const columns = messageColumns(terminal);
   const textShown = names.includes('text') && options.output === undefined;
-  if (!textShown) for (const line of recipeVerdict(recipe.value)) terminal.err(line);
+  if (!textShown)
+    for (const line of recipeVerdict(recipe.value, messageColumns(terminal))) terminal.err(line);
   for (const line of recipeHint(recipe.value, options.target, columns)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

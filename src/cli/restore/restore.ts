@@ -1,8 +1,9 @@
+import { wrap } from '../../layout/wrap.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { lastJournal, restore } from '../../node/desk/restore.js';
 import { loadQuantiserKinds } from '../../node/load-quantiser.js';
 import { readInput } from '../../node/read-input.js';
-import { printable } from '../../units/quote.js';
+import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { agreement } from '../words/agreement.js';
 import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
@@ -38,8 +39,9 @@ const journalPath = async (
     terminal.err('Newer, cannot be read, and passed over:');
     terminal.err(pathLine(unread.path));
   }
-  terminal.err(`The newest push that has not been put back: ${here} here, ${utc} UTC,`);
-  terminal.err(`"${printable(journal.title)}"`);
+  const when = here === utc ? `${utc} UTC` : `${here} here, ${utc} UTC`;
+  const told = `The newest push that has not been put back: ${when}, ${quote(journal.title)}`;
+  for (const line of wrap(told, terminal.columns)) terminal.err(line);
   terminal.err(pathLine(journal.path));
   return ok(journal.path);
 };
@@ -53,7 +55,6 @@ export const runRestore = async (
   const json = flags.json === true;
   const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
   const asking = agreement(flags, path === '-', terminal);
-  if (!asking.ok) return stop(asking);
   const chosen = await journalPath(path, flags, terminal);
   if (!chosen.ok) return stop(chosen);
   const input = await readInput(chosen.value);
@@ -69,8 +70,10 @@ export const runRestore = async (
       quantiserKinds: kinds.value,
       ...(flags.only ? { only: flags.only } : {}),
       ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
-      agree: (proposal) => asking.value(proposal, interruption),
+      agree: (proposal) => asking.agree(proposal, interruption),
     }),
   );
-  return done.ok ? finish(done.value, json, terminal) : stop(done);
+  if (!done.ok) return stop(done);
+  if (asking.refusal && done.value.result === 'not-agreed') return stop(fail([asking.refusal]));
+  return finish(done.value, json, terminal);
 };

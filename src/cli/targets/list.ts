@@ -3,7 +3,7 @@ import type { Target } from '../../model/target.js';
 import { loadTarget, shippedTargets } from '../../node/targets.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
 
 const summaryOf = ({ id, title, outputs, slots, osc }: Target) => ({
   id,
@@ -33,7 +33,7 @@ export const runList = async (options: { json?: boolean }, terminal: Terminal): 
     title,
   ]);
   terminal.out(
-    `${tableLines([['target', 'outputs', 'slots', 'OSC', 'what it is'], ...rows], [1, 2]).join('\n')}\n`,
+    `${tableLines([['target', 'outputs', 'slots', 'OSC', 'what it is'], ...rows], [1, 2], pageColumns(terminal)).join('\n')}\n`,
   );
   return exitCodes.done;
 };

@@ -6,7 +6,7 @@ import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { problemLines } from '../words/problem-lines.js';
 import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { verifyLines } from '../words/report-lines.js';
-import { shortfallLines } from '../words/shortfall.js';
+import { otherSlotsLines, shortfallLines } from '../words/shortfall.js';
 import type { Terminal } from '../words/terminal.js';
 
 export interface VerifyFlags extends DeskFlags {
@@ -48,5 +48,6 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
     guard === undefined || missing === undefined ? [] : [{ name, guard, missing }],
   );
   for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
+  if (result === 'done') for (const line of otherSlotsLines(terminal.columns)) terminal.err(line);
   return result === 'done' ? exitCodes.done : exitCodes.fallsShort;
 };

@@ -1,10 +1,9 @@
 import { hang, wrap } from '../../layout/wrap.js';
 import type { ProposedMix } from '../../live/write/write-mixes.js';
-import { type Outcome, problem } from '../../model/problem.js';
+import { type Problem, problem } from '../../model/problem.js';
 import { ask } from '../../node/ask.js';
 import type { Proposal } from '../../node/desk/write-desk.js';
 import { printable } from '../../units/quote.js';
-import { fail, ok } from '../../units/result.js';
 import type { Interruption } from './conversation.js';
 import { pathLine } from './copyable.js';
 import { shortfallLines } from './shortfall.js';
@@ -34,6 +33,23 @@ const changeLines = (mix: ProposedMix, columns: number): readonly string[] => [
   }),
 ];
 
+/** How many filters act now that another one takes the place of, or whose knobs are turned. */
+const replacedCount = (mixes: readonly ProposedMix[]): number =>
+  mixes
+    .filter(({ state }) => state === 'to-write')
+    .flatMap(({ slots }) => slots)
+    .filter(({ now, becomes }) => now?.on === 'on' && slotPhrase(now) !== slotPhrase(becomes)).length;
+
+const replacedLines = (
+  mixes: readonly ProposedMix[],
+  { columns, colours }: Pick<Terminal, 'columns' | 'colours'>,
+): readonly string[] => {
+  const count = replacedCount(mixes);
+  if (count === 0) return [];
+  const told = `${count} filter${count === 1 ? ' that is ON now is' : 's that are ON now are'} changed. Is one of them in use? Say no, and list in the rig's freeSlots only the slots that may be taken.`;
+  return wrap(told, columns).map((line) => colours.bold(line));
+};
+
 const journalLines = ({ journal }: Proposal, columns: number): readonly string[] =>
   journal === null
     ? wrap('This desk cannot be read: what stands there is not kept, and nothing is proved.', columns, '  ')
@@ -59,30 +75,38 @@ const summary = (proposal: Proposal, { columns, colours }: Terminal): readonly s
     ]),
     '',
     ...shortfallLines(withRecipe, columns),
+    ...(purpose === 'push' ? replacedLines(mixes, { columns, colours }) : []),
     ...journalLines(proposal, columns),
     ...wrap(caution, columns).map((line) => colours.bold(line)),
   ];
 };
 
+/** How the user is asked; `refusal` is what is wrong with the command line where nobody can be. */
+export interface Asking {
+  readonly agree: Agreement;
+  readonly refusal: Problem | null;
+}
+
 /**
  * How the user agrees to what is about to be written: asked on a terminal, after being shown all of it, or told by
- * --yes. Where nobody can be asked, --yes is needed, and the command line is wrong without it.
+ * --yes. Where nobody can be asked nothing is written; --yes is asked for last, when all else is right.
  */
 export const agreement = (
   { yes }: { readonly yes?: boolean },
   inputIsTaken: boolean,
   terminal: Terminal,
-): Outcome<Agreement> => {
-  if (!yes && (!terminal.canAsk || inputIsTaken)) {
-    const told =
-      'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Add --yes to write without being asked.';
-    return fail([problem('usage', '--yes', told)]);
-  }
-  return ok(async (proposal, { signal, interrupt }) => {
-    for (const line of summary(proposal, terminal)) terminal.err(line);
-    if (yes) return true;
-    const count = proposal.mixes.filter(({ state }) => state === 'to-write').length;
-    const verb = proposal.purpose === 'push' ? 'Write' : 'Put back';
-    return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);
-  });
+): Asking => {
+  const isAsked = terminal.canAsk && !inputIsTaken;
+  const told =
+    'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Nothing was written. Add --yes to write without being asked.';
+  return {
+    refusal: yes || isAsked ? null : problem('usage', '--yes', told),
+    agree: async (proposal, { signal, interrupt }) => {
+      for (const line of summary(proposal, terminal)) terminal.err(line);
+      if (yes || !isAsked) return yes === true;
+      const count = proposal.mixes.filter(({ state }) => state === 'to-write').length;
+      const verb = proposal.purpose === 'push' ? 'Write' : 'Put back';
+      return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);
+    },
+  };
 };

@@ -55,3 +55,10 @@ export const shortfallLines = (
     wrap(`Even when set, ${names.join(', ')} fall${names.length === 1 ? 's' : ''} short: ${text}.`, columns),
   );
 };
+
+/** A recipe's slots are all that a push and a verification look at. */
+export const otherSlotsLines = (columns: number): readonly string[] =>
+  wrap(
+    "Only the recipe's own slots were looked at. What stands in others counts for the pilot, too: bandwright inspect reads them all.",
+    columns,
+  );

@@ -6,7 +6,7 @@ import { commandLine } from './copyable.js';
 import { type ExitCode, exitCodes } from './exit-code.js';
 import { problemLines } from './problem-lines.js';
 import { reportLines } from './report-lines.js';
-import { shortfallLines } from './shortfall.js';
+import { otherSlotsLines, shortfallLines } from './shortfall.js';
 import type { Terminal } from './terminal.js';
 
 const codes: Readonly<Record<WriteReport['result'], ExitCode>> = {
@@ -72,6 +72,8 @@ export const finish = (report: WriteReport, json: boolean, terminal: Terminal): 
     );
     for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
   }
+  if (purpose === 'push' && result === 'done')
+    for (const line of otherSlotsLines(terminal.columns)) terminal.err(line);
   if (journal !== null) {
     terminal.err('To put back what was found:');
     terminal.err(commandLine('bandwright', 'restore', journal));

@@ -1,8 +1,8 @@
-import type { GuardFigures } from '../../guard/guard-figures.js';
+import { type GuardFigures, roundingDb } from '../../guard/guard-figures.js';
 import { columnLines, sideBySide, widthBeside } from '../../layout/columns.js';
 import { hang, wrap } from '../../layout/wrap.js';
 import { knobNames } from '../../model/knob.js';
-import type { PlacedFilter, RecipeMix } from '../../model/recipe.js';
+import type { Guard, PlacedFilter, RecipeMix } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { displayText } from './knob-text.js';
 
@@ -80,6 +80,17 @@ const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
 /** A limit that lets a loss be, as it is typed: to the hundredth up. */
 const limitText = (lossDb: number): string => String(Math.ceil(Math.max(0, lossDb) * 100 - 1e-6) / 100);
 
+const byHand = (worst: GuardFigures, { limits, worst: chosen }: Guard): readonly string[] => {
+  const mostDb = limits.keepLossAsAskedDb ?? limits.keepLossAtMostDb;
+  // Where it takes more at the pilot and was not chosen, a reader wants to know why.
+  const isTooMuch =
+    worst.keepLossDb > mostDb + roundingDb && worst.pilotAttenuationDb > chosen.pilotAttenuationDb;
+  return [
+    'every knob at its own nearest step',
+    ...(isTooMuch ? [`loses more than the ${tenths(mostDb)} dB of the filters as asked`] : []),
+  ];
+};
+
 /**
  * The choice beside what every knob at its own nearest step would give, and beside the setting a person may prefer: dB
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
@@ -94,7 +105,7 @@ export const choiceLines = (
   if (moved.length === 0 && !alternative) return [];
   const choices: Choice[] = [
     { name: 'dB', pilot: 'pilot', music: 'music', about: [] },
-    { name: 'by hand', ...figuresOf(nearest.worst), about: ['every knob at its own nearest step'] },
+    { name: 'by hand', ...figuresOf(nearest.worst), about: byHand(nearest.worst, guard) },
     { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
   ];
   if (alternative) {

@@ -107,13 +107,13 @@ const overProgrammeText = ({
   return [
     told,
     ...(before ? [`was ${rangeText(before)}`] : []),
-    ...(tooLoud.length > 0 ? [`line-ups of ${tooLoud.join(', ')} dBFS over-deviate`] : []),
+    ...(tooLoud.length > 0 ? [`lined up at ${tooLoud.join(', ')} dBFS it over-deviates without them`] : []),
   ].join('; ');
 };
 
 const originText = (ways: number): string =>
   ways === 1
-    ? 'for the one way this desk is known to build filters'
+    ? 'in the one way of building filters that the target names'
     : `in the worst of ${ways} ways this desk may build filters`;
 
 /** A filter asked for that is not there: `NO LOW CUT`. */

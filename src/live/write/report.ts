@@ -17,7 +17,7 @@ export interface ValueReport {
   readonly set: string | null;
   /** Null where it was not read back. */
   readonly read: string | null;
-  /** Whether it had been read back as it was to be, when it was written. */
+  /** Whether it had been read back as it was to be: when it was written, or by a verification. */
   readonly confirmed: boolean;
   /**
    * `held`: it reads as it was to be in the end. `unread`: it may have been changed, and was not read since.

@@ -29,7 +29,7 @@ const valuesOf = ({ plan, found }: SurveyedSlot, desk: Desk): readonly ValueRepo
         found: null,
         set: wanted.display,
         read: read ? showArgument(parameter, read, type) : null,
-        confirmed: false,
+        confirmed: holds,
         state: read === undefined ? 'unread' : holds ? 'held' : 'differs',
       },
     ];
