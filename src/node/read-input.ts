@@ -52,7 +52,8 @@ export const readGiven = <Document extends object>(
   source: string,
   read: (text: string | Uint8Array, options: { readonly source: string }) => Outcome<Document>,
 ): Outcome<Document> =>
-  typeof given === 'string' || given instanceof Uint8Array ? read(given, { source }) : ok(given as Document);
+  // An object is held to the same schema and rules as a file: its type says little of its numbers.
+  read(typeof given === 'string' || given instanceof Uint8Array ? given : JSON.stringify(given), { source });
 
 /** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */
 export const readInput = async (path: string): Promise<Outcome<Input>> => {

@@ -353,6 +353,6 @@ describe('push and verify of a recipe', () => {
   it('say nothing of a mix that does not stand as set', async () => {
     const { verify } = await rehearsal('two-legs', show);
     const { exitCode, err } = await verify();
-    expect([exitCode, err]).toEqual([1, '2 of 2 mixes do not stand as the recipe set them.']);
+    expect([exitCode, err]).toEqual([1, 'Of 2 mixes 2 stand otherwise than the recipe set.']);
   });
 });

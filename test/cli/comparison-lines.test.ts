@@ -68,7 +68,7 @@ describe('a comparison for people', () => {
 
   it('tells the figures below the name where there is no room beside it', () => {
     const text = textOf(desks, 40).replace(/\s+/g, ' ');
-    expect(text).toContain('known GUARD MET pilot 20.0 dB, music 1.0 dB, dials 24 in 4 x2; one way known');
+    expect(text).toContain('known GUARD MET pilot 20.0 dB, music 1.0 dB, dials 24 in 4 x2; one way named');
     expect(text).toContain('small DOES NOT FIT it has outputs 1 to 8');
     expect(textOf(desks, 40)).toMatch(
       /^bandwright recipe RIG --target DESK\.$|: bandwright recipe RIG --target DESK\.$/m,
@@ -77,7 +77,7 @@ describe('a comparison for people', () => {
 
   it.each([
     ['plain', 'plain GUARD MET 20.0 1.0 5 worst of 5'],
-    ['known', 'known GUARD MET 20.0 1.0 24 in 4 x2 one way known'],
+    ['known', 'known GUARD MET 20.0 1.0 24 in 4 x2 one way named'],
     [
       'lacking',
       'lacking GUARD MET 20.0 1.0 5 worst of 5; no low cut; high cut left out on 1 of 2 mixes; no notch "buzz"; 2 otherwise than asked',

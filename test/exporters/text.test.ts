@@ -157,14 +157,14 @@ describe('the guard', () => {
     expect(block).toMatch(/^GUARD MET +in the worst of 3 ways/m);
     expect(block).toMatch(/^ +pilot +21\.4 dB down at 19 kHz \+-100 Hz; at least 19\.1 dB asked$/m);
     expect(block).toMatch(/^ +\+17\.4 to \+32\.4 dB over pink noise; was -4\.0 to \+10\.9 dB;$/m);
-    expect(block).toMatch(/^ +line-ups of -12 dBFS over-deviate$/m);
+    expect(block).toMatch(/^ +lined up at -12 dBFS it over-deviates without them$/m);
     expect(block).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; at most 1\.0 dB asked$/m);
     expect(block).toMatch(/^ +rise +0\.0 dB; at most 0\.1 dB asked$/m);
   });
 
   it('that falls short says by how much', () => {
     const block = blockWith('[ ] 5');
-    expect(block).toMatch(/^FALLS SHORT +pilot by 0\.02 dB, music by 0\.6 dB, for the one way/m);
+    expect(block).toMatch(/^FALLS SHORT +pilot by 0\.02 dB, music by 0\.6 dB, in the one way/m);
     expect(block).toMatch(/rise +none/);
   });
 

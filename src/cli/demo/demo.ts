@@ -5,8 +5,8 @@ import { makeRecipe } from '../../recipes/make-recipe.js';
 import demoRig from '../demo-rig.json' with { type: 'json' };
 import { exporterNamed } from '../recipe/deliver.js';
 import { recipeExitCode } from '../recipe/recipe-verdict.js';
+import { stopSequence } from '../words/conversation.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { type Rehearsed, rehearse } from './rehearse.js';
 
@@ -37,8 +37,8 @@ export const runDemo = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = options.json === true;
-  const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
-    stopOn(outcome.error, terminal, json);
+  const stop = (outcome: { readonly error: Parameters<typeof stopSequence>[0] }) =>
+    stopSequence(outcome.error, terminal, json);
   const rig = readRig(JSON.stringify(demoRig), { source: 'the demo rig' });
   if (!rig.ok) return stop(rig);
   const desk = await loadDesk(demoTarget, []);

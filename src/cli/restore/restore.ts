@@ -15,6 +15,7 @@ import { finish } from '../words/write-report.js';
 
 export interface RestoreFlags extends WriteFlags {
   readonly last?: boolean;
+  readonly acceptNames?: boolean;
 }
 
 /** The journal that was named, or the last one, which is told. */
@@ -41,7 +42,7 @@ const journalPath = async (
   }
   const when = here === utc ? `${utc} UTC` : `${here} here, ${utc} UTC`;
   const told = `The newest push that has not been put back: ${when}, ${quote(journal.title)}`;
-  for (const line of wrap(told, terminal.columns)) terminal.err(line);
+  for (const line of wrap(told, terminal.columns, '', [quote(journal.title)])) terminal.err(line);
   terminal.err(pathLine(journal.path));
   return ok(journal.path);
 };
@@ -68,6 +69,7 @@ export const runRestore = async (
       journal: bytes,
       source,
       quantiserKinds: kinds.value,
+      acceptNames: flags.acceptNames === true,
       ...(flags.only ? { only: flags.only } : {}),
       ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
       agree: (proposal) => asking.agree(proposal, interruption),

@@ -39,11 +39,19 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
   }
   for (const line of problemLines(problems, terminal)) terminal.err(line);
   const holding = mixes.filter(({ state }) => state === 'holds');
-  terminal.err(
+  const count = (state: (typeof mixes)[number]['state']): number =>
+    mixes.filter((mix) => mix.state === state).length;
+  const [differing, unknown] = [count('differs'), count('unread')];
+  const told =
     result === 'done'
       ? `Every mix stands as the recipe set it (${mixes.length}).`
-      : `${mixes.length - holding.length} of ${mixes.length} mixes do not stand as the recipe set them.`,
-  );
+      : `Of ${mixes.length} mix${mixes.length === 1 ? '' : 'es'} ${[
+          ...(differing > 0
+            ? [`${differing} stand${differing === 1 ? 's' : ''} otherwise than the recipe set`]
+            : []),
+          ...(unknown > 0 ? [`${unknown} could not be read whole`] : []),
+        ].join(', ')}.`;
+  terminal.err(told);
   const short = holding.flatMap(({ name, guard, missing }) =>
     guard === undefined || missing === undefined ? [] : [{ name, guard, missing }],
   );

@@ -82,7 +82,7 @@ const summary = (proposal: Proposal, { columns, colours }: Terminal): readonly s
 };
 
 /** How the user is asked; `refusal` is what is wrong with the command line where nobody can be. */
-export interface Asking {
+export interface Consent {
   readonly agree: Agreement;
   readonly refusal: Problem | null;
 }
@@ -95,7 +95,7 @@ export const agreement = (
   { yes }: { readonly yes?: boolean },
   inputIsTaken: boolean,
   terminal: Terminal,
-): Asking => {
+): Consent => {
   const isAsked = terminal.canAsk && !inputIsTaken;
   const told =
     'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Nothing was written. Add --yes to write without being asked.';

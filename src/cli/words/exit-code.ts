@@ -27,6 +27,7 @@ const unreachable: ReadonlySet<string> = new Set([
   'desk-unreachable',
   'desk-silent',
   'desk-busy',
+  'packet-unreadable',
   'lock-unwritable',
   'journal-unwritable',
   'journal-unfit',

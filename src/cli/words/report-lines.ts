@@ -82,7 +82,7 @@ export const reportLines = (
         ...report.notes,
         ...report.values
           .filter(({ state }) => state === 'differs' || state === 'unread')
-          .map((value) => valueLine(value, 'it was sent, and no answer came')),
+          .map((value) => valueLine(value, 'it may have been changed, and was not read since')),
       ],
     })),
     columns,

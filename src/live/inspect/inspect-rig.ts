@@ -129,15 +129,24 @@ export interface RigInspection {
   readonly spareSlots: number;
 }
 
+/** How the recipes to compare with are made, which may take a while. */
+export interface Fitting {
+  /** Told before and after. */
+  onFitting(isFitting: boolean): void;
+  /** Waited for before each recipe, so that whoever interrupts is heard. */
+  pause(): Promise<void>;
+  readonly signal: AbortSignal;
+}
+
 /**
  * Judges every mix that was read by the limits its recipe would be made within, and makes that recipe where anything is
- * to be advised: `onFitting` is told before and after, since it may take a while.
+ * to be advised. Null where it was interrupted.
  */
-export const inspectRig = (
+export const inspectRig = async (
   surveyed: readonly SurveyedMix[],
   { rig, desk, inspections, spareSlots }: RigInspection,
-  onFitting: (isFitting: boolean) => void,
-): InspectedRig => {
+  { onFitting, pause, signal }: Fitting,
+): Promise<InspectedRig | null> => {
   const roles = protectiveRoles.filter((role) => !rig.leaveOut?.includes(role));
   const read = inspections.flatMap(({ mix, plan, system }) => {
     const found = surveyed.find((each) => each.plan === plan);
@@ -149,8 +158,17 @@ export const inspectRig = (
     read.flatMap(({ mix, inspected }) => (needsRecipe(inspected) ? [[fitKey(mix), mix] as const] : [])),
   );
   if (kinds.size > 0) onFitting(true);
-  const recipes = new Map([...kinds].map(([kind, mix]) => [kind, mixRecipe(mix, rig, desk, spareSlots)]));
-  if (kinds.size > 0) onFitting(false);
+  const recipes = new Map<string, ReturnType<typeof mixRecipe>>();
+  for (const [kind, mix] of kinds) {
+    await pause();
+    if (signal.aborted) break;
+    recipes.set(kind, mixRecipe(mix, rig, desk, spareSlots));
+  }
+  if (kinds.size > 0) {
+    await pause();
+    onFitting(false);
+  }
+  if (signal.aborted) return null;
   const fitted = [...recipes.values()].flatMap(({ assumptions }) => assumptions);
   return {
     title: rig.title,

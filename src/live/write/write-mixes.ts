@@ -122,7 +122,7 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
     return nothingWritten(unreadProblems.length > 0 ? 'falls-short' : 'done', unreadProblems);
   }
   const askedMs = clock.nowMs();
-  if (!(await task.agree(surveyed.map((mix) => propose(mix, desk))))) {
+  if ((await task.agree(surveyed.map((mix) => propose(mix, desk)))) !== true) {
     return nothingWritten(signal.aborted ? 'interrupted' : 'not-agreed', unreadProblems);
   }
   // Whoever is asked may take minutes: what stands by then is what is kept and written over, or nothing is.
@@ -130,6 +130,8 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
     const again = await read(toWrite.map(({ plan }) => plan));
     if (again === null) return broken();
     if (!foundAlike(toWrite, again)) return nothingWritten('falls-short', [changed]);
+    const renamed = task.acceptNames ? [] : differingNames(again);
+    if (renamed.length > 0) return nothingWritten('falls-short', renamed);
   }
 
   const found = makeJournal(toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });

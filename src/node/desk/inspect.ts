@@ -1,15 +1,17 @@
 import { readRig } from '../../documents/read.js';
 import { type InspectedRig, inspectRig } from '../../live/inspect/inspect-rig.js';
 import { planInspection } from '../../live/inspect/plan-inspection.js';
+import type { SurveyedMix } from '../../live/write/survey.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { rigOnDeskProblems } from '../../recipes/rig-on-desk.js';
 import { fail, ok } from '../../units/result.js';
+import { systemClock } from '../network/clock.js';
 import { readGiven } from '../read-input.js';
 import { loadDesk } from '../targets.js';
-import { type DeskOptions, readDesk } from './open-desk.js';
+import { type DeskOptions, never, readDesk } from './open-desk.js';
 
 export interface InspectOptions extends DeskOptions {
   /** A rig, or its text: JSON or XML. Its guard tells what is asked at the pilots. */
@@ -66,13 +68,21 @@ export const inspect = async (options: InspectOptions): Promise<Outcome<InspectR
         );
   if (!reading.ok) return reading;
   const { mixes: surveyed, at, destination } = reading.value;
-  const inspected = inspectRig(surveyed ?? [], { rig, desk, inspections, spareSlots }, (isFitting) =>
-    options.onProgress?.(isFitting ? { stage: 'fitting', target: desk.target.id } : null),
-  );
+  const task = { rig, desk, inspections, spareSlots };
+  const inspectAll = (found: readonly SurveyedMix[], signal: AbortSignal) =>
+    inspectRig(found, task, {
+      onFitting: (isFitting) =>
+        options.onProgress?.(isFitting ? { stage: 'fitting', target: desk.target.id } : null),
+      pause: () => systemClock.wait(0),
+      signal,
+    });
+  const whole = surveyed && (await inspectAll(surveyed, options.signal ?? never));
+  const inspected = whole ?? (await inspectAll([], never));
+  if (!inspected) throw new Error('nothing was to be fitted, and it was interrupted');
   const isSafe = inspected.mixes.every(({ state }) => state === 'safe');
   return ok({
     purpose: 'inspect',
-    result: surveyed === null ? 'interrupted' : isSafe ? 'done' : 'falls-short',
+    result: whole === null ? 'interrupted' : isSafe ? 'done' : 'falls-short',
     target: desk.target.id,
     desk: at,
     destination,

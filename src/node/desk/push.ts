@@ -103,7 +103,8 @@ export const push = async (options: PushOptions): Promise<Outcome<WriteReport>> 
   const acceptNames = options.acceptNames === true;
   const recipeMixes = chosenMixes(plan.value);
   const { title } = recipe.rig;
-  return writeDesk({ purpose: 'push', title, desk, plans, acceptNames, recipeMixes }, options);
+  const blind = options.blind === true;
+  return writeDesk({ purpose: 'push', title, desk, plans, acceptNames, blind, recipeMixes }, options);
 };
 
 export interface DryRunOptions extends RecipeChoice, DeskOptions {

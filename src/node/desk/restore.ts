@@ -4,8 +4,9 @@ import { planRestore } from '../../live/plan/plan-restore.js';
 import type { Journal } from '../../model/journal.js';
 import { makeDesk } from '../../model/make-desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
+import { canBeAsked } from '../../osc/asking.js';
 import type { QuantiserKind } from '../../quantisers/quantiser.js';
-import { printable } from '../../units/quote.js';
+import { printable, quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { journalFolder } from '../journals/journal-folder.js';
 import {
@@ -24,6 +25,8 @@ export interface RestoreOptions extends WriteOptions {
   readonly source?: string;
   /** The kinds of grid there are, where the journal's target has others than the usual. */
   readonly quantiserKinds?: readonly QuantiserKind[];
+  /** Lets outputs go by other names than the mixes of the journal, on a desk it was not made at. */
+  readonly acceptNames?: boolean;
 }
 
 /**
@@ -37,6 +40,10 @@ export const restore = async (options: RestoreOptions): Promise<Outcome<WriteRep
   const journal = read.value;
   const desk = makeDesk(journal.target, options.quantiserKinds);
   if (!desk.ok) return fail(desk.error.map((each) => ({ source, ...each })));
+  if (!canBeAsked(journal.target)) {
+    const told = `The target ${quote(journal.target.id)} of this journal cannot be read back: what stands on the desk now could not be kept, and nothing proved. Nothing was written. Dial by hand what the journal tells.`;
+    return fail([{ source, ...problem('desk-unreadable', 'target.osc.read', told) }]);
+  }
   const all = planRestore(journal, desk.value);
   if (!all.ok) return fail(all.error.map((each) => ({ source, ...each })));
   const plans = chooseMixes(all.value, options.only);
@@ -47,8 +54,8 @@ export const restore = async (options: RestoreOptions): Promise<Outcome<WriteRep
       title: journal.title,
       desk: desk.value,
       plans: plans.value,
-      // They are the outputs that were written to, whatever they are called by now.
-      acceptNames: true,
+      acceptNames: options.acceptNames === true,
+      blind: false,
       from: journal.desk,
       ...(plans.value.length === all.value.length ? { restores: journal.startedAt } : {}),
     },
@@ -70,12 +77,18 @@ export const lastJournal = async (asked?: string): Promise<Outcome<LastJournal>>
   const folder = journalFolder(asked);
   const listed = await listJournals(folder);
   if (!listed.ok) return listed;
-  const restored = listed.value.filter(isReadJournal).flatMap(({ restores, outcome }) =>
-    // One that fell short is to be done again.
-    restores !== undefined && outcome?.result === 'done' ? [restores] : [],
-  );
+  const journals = listed.value.filter(isReadJournal);
+  // One that fell short is to be done again, and one to another desk put nothing back here.
+  const isPutBack = (push: JournalSummary): boolean =>
+    journals.some(
+      ({ restores, outcome, desk }) =>
+        restores === push.startedAt &&
+        outcome?.result === 'done' &&
+        desk.host === push.desk.host &&
+        desk.port === push.desk.port,
+    );
   const at = listed.value.findIndex(
-    (each) => isReadJournal(each) && each.purpose === 'push' && !restored.includes(each.startedAt),
+    (each) => isReadJournal(each) && each.purpose === 'push' && !isPutBack(each),
   );
   const journal = listed.value[at];
   if (journal && isReadJournal(journal)) {

@@ -44,6 +44,9 @@ export const verify = async (options: VerifyOptions): Promise<Outcome<VerifyRepo
     result: surveyed === null ? 'interrupted' : isGood ? 'done' : 'falls-short',
     desk: at,
     mixes: verified,
-    problems: (surveyed ?? []).flatMap(({ problems }) => problems),
+    // What a recipe does not set need not be known for it to hold.
+    problems: (surveyed ?? []).flatMap(({ problems }, index) =>
+      verified[index]?.state === 'holds' ? [] : problems,
+    ),
   });
 };

@@ -323,6 +323,7 @@ describe('what a push never does', () => {
     const stopped = await rehearsal.command('push', [rehearsal.recipe, ...quick, '--accept-names']);
     expect(stopped.exitCode).toBe(2);
     expect(stopped.stderr).toMatch(/--yes/);
-    expect(rehearsal.events).toEqual([]);
+    expect(addressesOf(rehearsal, 'write')).toEqual([]);
+    expect(await rehearsal.kept()).toEqual([]);
   });
 });

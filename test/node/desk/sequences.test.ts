@@ -106,6 +106,78 @@ describe('push, verify and restore of the library', () => {
     expect(again.mixes.map(({ state }) => state)).toEqual(['unchanged', 'unchanged']);
   });
 
+  it('write where the answer is true, and nowhere else', async () => {
+    const { recipe, options, writes, kept } = await rehearsal();
+    const agree = (async () => 'no') as unknown as (proposal: Proposal) => Promise<boolean>;
+    expect(valueFrom(await push({ ...options, recipe, agree })).result).toBe('not-agreed');
+    expect([writes, await kept()]).toEqual([[], []]);
+  });
+
+  it('go by the names that stand when the answer comes', async () => {
+    const renamed = new Map(names);
+    const { recipe, options, writes, kept } = await rehearsal('log-179', { names: renamed });
+    const agree = async (): Promise<boolean> => {
+      for (const output of names.keys()) renamed.set(output, 'Bass');
+      // A reading is fresh for a quarter of a second.
+      await new Promise((resolve) => setTimeout(resolve, 400));
+      return true;
+    };
+    const pushed = valueFrom(await push({ ...options, recipe, agree }));
+    expect(pushed.problems.map(({ code }) => code)).toContain('name-differs');
+    expect([pushed.result, writes, await kept()]).toEqual(['falls-short', [], []]);
+  });
+
+  it('put nothing back at another desk whose outputs go by other names, until told', async () => {
+    const first = await rehearsal('log-179');
+    const pushed = valueFrom(await push({ ...first.options, recipe: first.recipe }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    const other = await rehearsal('log-179', {
+      names: new Map([...names.keys()].map((output) => [output, 'Kick'])),
+    });
+    const stopped = valueFrom(await restore({ ...other.options, journal }));
+    expect([stopped.result, other.writes]).toEqual(['falls-short', []]);
+    expect(stopped.problems.map(({ code }) => code)).toContain('name-differs');
+    const told = valueFrom(await restore({ ...other.options, journal, acceptNames: true }));
+    expect(told.result).toBe('done');
+  });
+
+  it('put nothing back where it cannot be read', async () => {
+    const { recipe, options, writes } = await rehearsal();
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const before = writes.length;
+    const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8'));
+    journal.target.osc.read = 'none';
+    expect(codesOf(await restore({ ...options, journal }))).toEqual(['desk-unreadable']);
+    expect(writes.length).toBe(before);
+  });
+
+  it('hold what they are given as objects to the rules that files are held to', async () => {
+    const { recipe, options, writes } = await rehearsal();
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const before = writes.length;
+    const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8')) as Journal;
+    const spoilt = JSON.parse(JSON.stringify(journal));
+    spoilt.mixes
+      .at(-1)
+      .slots[0].found.find(
+        (each: { argument: { number?: number } }) => each.argument.number !== undefined,
+      ).argument.number = Number.NaN;
+    expect((await restore({ ...options, journal: spoilt })).ok).toBe(false);
+    expect((await push({ ...options, recipe: rig as never })).ok).toBe(false);
+    expect(writes.length).toBe(before);
+  });
+
+  it('find the last push that was not put back on its own desk', async () => {
+    const first = await rehearsal('log-179');
+    const second = await rehearsal('log-179');
+    const pushed = valueFrom(await push({ ...first.options, recipe: first.recipe }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    await new Promise((resolve) => setTimeout(resolve, 1100));
+    const { journalFolder } = first.options;
+    expect(valueFrom(await restore({ ...second.options, journalFolder, journal })).result).toBe('done');
+    expect(valueFrom(await lastJournal(journalFolder)).journal.path).toBe(pushed.journal);
+  });
+
   it('keep what was found before anything is written, and tell whoever is asked where', async () => {
     const { recipe, options, writes, reads, kept } = await rehearsal();
     let asked: Proposal | null = null;
