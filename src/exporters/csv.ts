@@ -1,4 +1,5 @@
 import type { GuardFigures } from '../guard/guard-figures.js';
+import type { Intent } from '../model/intent.js';
 import { type Knob, knobs } from '../model/knob.js';
 import type { MissingFilter, PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
 import { ok } from '../units/result.js';
@@ -59,6 +60,16 @@ const mixColumns: readonly CsvColumn[] = [
   ofMix('reason', 'why it is treated so', ({ reason }) => reason),
 ];
 
+/** A column about what was asked, also of a filter that is not set. */
+const ofAsked = (name: string, meaning: string, cell: (asked: Intent) => Cell | undefined): CsvColumn => ({
+  name,
+  meaning,
+  cell: ({ placed, unset }) => {
+    const asked = placed?.asked ?? unset?.asked;
+    return asked ? (cell(asked) ?? null) : null;
+  },
+});
+
 const filterColumns: readonly CsvColumn[] = [
   {
     name: 'filter_state',
@@ -82,12 +93,12 @@ const filterColumns: readonly CsvColumn[] = [
     meaning: 'filter type asked for',
     cell: ({ placed, unset }) => placed?.asked.type ?? unset?.type ?? null,
   },
-  ofFilter('asked_frequency_hz', 'frequency asked for', ({ asked }) => asked.frequencyHz),
-  ofFilter('asked_q', 'Q asked for', ({ asked }) => asked.q),
-  ofFilter('asked_bandwidth_octaves', 'bandwidth asked for', ({ asked }) => asked.bandwidthOctaves),
-  ofFilter('asked_shelf_slope', 'shelf slope S asked for', ({ asked }) => asked.shelfSlope),
-  ofFilter('asked_slope_db_per_octave', 'slope asked for', ({ asked }) => asked.slopeDbPerOctave),
-  ofFilter('asked_gain_db', 'gain asked for', ({ asked }) => asked.gainDb),
+  ofAsked('asked_frequency_hz', 'frequency asked for', (asked) => asked.frequencyHz),
+  ofAsked('asked_q', 'Q asked for', (asked) => asked.q),
+  ofAsked('asked_bandwidth_octaves', 'bandwidth asked for', (asked) => asked.bandwidthOctaves),
+  ofAsked('asked_shelf_slope', 'shelf slope S asked for', (asked) => asked.shelfSlope),
+  ofAsked('asked_slope_db_per_octave', 'slope asked for', (asked) => asked.slopeDbPerOctave),
+  ofAsked('asked_gain_db', 'gain asked for', (asked) => asked.gainDb),
 ];
 
 /** So many digits has the number a desk shows; none where it shows no number. */

@@ -93,6 +93,8 @@ export type Treatment = 'protect' | 'leave-alone' | 'as-asked';
 export interface MissingFilter {
   readonly role: string;
   readonly type: FilterType;
+  /** What was wanted. */
+  readonly asked?: Intent;
   readonly why: 'no-place' | 'left-out';
 }
 

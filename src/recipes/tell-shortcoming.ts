@@ -15,8 +15,10 @@ import { quote } from '../units/quote.js';
 
 /** The filters that shortcomings tell are not there. */
 export const missingOf = (shortcomings: readonly Shortcoming[]): readonly MissingFilter[] =>
-  shortcomings.flatMap(({ kind, intent: { role, type } }) =>
-    kind === 'no-place' || kind === 'left-out' ? [{ role, type, why: kind }] : [],
+  shortcomings.flatMap(({ kind, intent }) =>
+    kind === 'no-place' || kind === 'left-out'
+      ? [{ role: intent.role, type: intent.type, asked: intent, why: kind }]
+      : [],
   );
 
 /** What a shortcoming costs at the pilot: the least and the most over the ways the desk may build filters. */
