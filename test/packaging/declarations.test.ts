@@ -49,7 +49,7 @@ describe('declarations', () => {
       const names =
         declared?.type === 'VariableDeclaration'
           ? declared.declarations.flatMap(({ id }) => (id.type === 'Identifier' ? id.name : []))
-          : declared && 'id' in declared && !declared.type.startsWith('TS')
+          : declared?.type === 'FunctionDeclaration' || declared?.type === 'ClassDeclaration'
             ? [declared.id?.name ?? '']
             : [];
       return [...names, ...again.filter((name) => fromMain.includes(name))];
