@@ -220,6 +220,9 @@ and [OSC](#osc), [recipe](#recipe) and [journal](#journal). Each is a JSON file,
 by its \`format\`. A key that no table here has is refused, and so is a value outside what its row allows. Units stand at
 the end of names: \`frequencyHz\`, \`gainDb\`.
 
+Files of earlier versions have other keys under the same \`format\` (\`bands\`, \`keepLossLimitDb\`) and are refused too:
+make such a recipe again, and rename the keys in a file of your own.
+
 In the tables \`mixes[].name\` is the \`name\` of each item of \`mixes\`, \`systems.<name>\` whatever stands under a name of
 your own, and \`{q, gain}\` any of those keys, which take the same. "Needed" fields must be there wherever what holds them is.
 

@@ -90,7 +90,7 @@ Exit codes:
   3    an input file is wrong
   4    the desk or a file could not be reached or written
   70   a fault of this tool itself
-  130  interrupted, in a safe state that the last line describes
+  130  interrupted, or not agreed to: in a safe state that the last line tells
 
 Mute, or have performers take the in-ears out, before you switch filters.
 This tool is not hearing protection.

@@ -176,9 +176,23 @@ const missingKey: Words = ({ path, params, description }) => {
   return problem('missing-key', pathTo(path, key), message);
 };
 
+/** What keys of earlier versions under the same `format` are called now. */
+const laterKeys: ReadonlyMap<string, string> = new Map([
+  ['bands', 'filters'],
+  ['keepLossLimitDb', 'keepLossAtMostDb'],
+]);
+
+/** What to do about a key of an earlier version, as the end of a sentence; nothing where it was none of this place. */
+const earlierHint = (key: string, allowed: readonly string[]): string => {
+  const later = laterKeys.get(key);
+  if (later === undefined || !allowed.includes(later)) return '';
+  const mend = `Make a recipe again; in a file of your own, write ${quote(later)}`;
+  return `; an earlier version called ${quote(later)} that. ${mend}.`;
+};
+
 /** A key nothing here is called. The XML reader has it too: it meets unknown elements before any schema. */
 export const unknownKeyProblem = (path: string, key: string, allowed: readonly string[]): Problem => {
-  const hint = wordHint(key, allowed) || '.';
+  const hint = earlierHint(key, allowed) || wordHint(key, allowed) || '.';
   const others = allowed.length > 0 ? `Allowed: ${listed(allowed)}.` : 'Take it out.';
   const message = `${quote(key)} is not a key that is known here${hint} ${others}`;
   return problem('unknown-key', pathTo(path, key), message);

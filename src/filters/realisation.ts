@@ -12,11 +12,11 @@ export type DesignName = (typeof designNames)[number];
 
 /**
  * What a desk means by the number on the Q (or bandwidth) knob of a bell of gain G = A²:
- * `cookbook`: A·Q is the classic Q (W3C Audio EQ Cookbook), boost and cut mirror each other;
- * `classic`: Q of the pole pair of a boost, cuts the mirror of boosts;
- * `constant-bandwidth`: Q of the pole pair, boost or cut, so that what is added or taken away is f/Q wide
+ * `cookbook`: A·Q is the classic Q (W3C Audio EQ Cookbook), a lift (a gain above 0 dB) and a cut mirror each other;
+ * `classic`: Q of the pole pair of a lift, cuts the mirror of lifts;
+ * `constant-bandwidth`: Q of the pole pair, lift or cut, so that what is added or taken away is f/Q wide
  * whatever the gain.
- * `q-meanings.ts` has the conversions and their sources.
+ * `widths.ts` has the conversions and their sources.
  */
 export const qMeanings = ['cookbook', 'classic', 'constant-bandwidth'] as const;
 

@@ -68,10 +68,10 @@ export interface QMeaningRule {
  *
  * - `cookbook`: Qc itself. The width between the points of half the gain in dB is f/Qc (W3C Audio EQ
  *   Cookbook, "A·Q is the classic EE Q").
- * - `classic`: the Q of a boost's poles, A·Qc = Q; a cut of the same depth mirrors the boost, so its zeros have
+ * - `classic`: the Q of the poles of a gain above 0 dB, A·Qc = Q; a cut of the same depth mirrors it, so its zeros have
  *   that Q, Qc/A = Q. Both are Qc = Q / 10^(|dB|/40). (Zölzer, DAFX, 2nd ed., section 2.3, peak filters with
  *   a mirrored cut; from memory.)
- * - `constant-bandwidth`: the Q of the poles, boost or cut, A·Qc = Q. Then H − 1 = (G − 1)·(s/Q) / (s² + s/Q + 1):
+ * - `constant-bandwidth`: the Q of the poles, lift or cut, A·Qc = Q. Then H − 1 = (G − 1)·(s/Q) / (s² + s/Q + 1):
  *   what is added or taken away is a resonance whose −3 dB width is f/Q whatever the gain (J. O. Smith,
  *   Introduction to Digital Filters, "Peaking Equalizers"; Bohn, Constant-Q Graphic Equalizers, JAES 34(9),
  *   1986). Of a cut's own curve the −3 dB width is f/Q · √(1 − 2G²): f/Q for a deep one, 3 % less at −15 dB; a
@@ -79,15 +79,15 @@ export interface QMeaningRule {
  */
 export const qMeaningRules: Readonly<Record<QMeaning, QMeaningRule>> = {
   cookbook: {
-    summary: 'between the points of half the gain in dB a bell is f/Q wide; cuts mirror boosts',
+    summary: 'between the points of half the gain in dB a bell is f/Q wide; cuts mirror lifts',
     cookbookQ: (knobQ) => knobQ,
   },
   classic: {
-    summary: "Q of a boost's poles; cuts mirror boosts",
+    summary: "Q of a lift's poles; cuts mirror lifts",
     cookbookQ: (knobQ, gainDb) => q(knobQ / cookbookA(Math.abs(gainDb))),
   },
   'constant-bandwidth': {
-    summary: 'what is added or taken away is f/Q wide whatever the gain; cuts are narrower than boosts',
+    summary: 'what is added or taken away is f/Q wide whatever the gain; cuts are narrower than lifts',
     cookbookQ: (knobQ, gainDb) => q(knobQ / cookbookA(gainDb)),
   },
 };

@@ -34,7 +34,7 @@ const judge = (
       wholeDb: worst.keepLossDb,
       limitDb: scope.keepLossAtMostDb,
       does: 'takes up to',
-      change: 'Ask for less of it, or allow more loss.',
+      change: 'Ask for less of it, or allow more music to be lost.',
     },
     {
       code: 'own-filter-raises',

@@ -86,10 +86,14 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
   const asked = `Asked: ${filterPhrase(intent)}.`;
   const costs = costSentence(cost);
   if (shortcoming.kind === 'no-place') {
+    const slots =
+      shortcoming.slotsFree === 1
+        ? 'The 1 free slot is taken by another filter, or cannot'
+        : `Of the ${shortcoming.slotsFree} free slots none that is left can`;
     const reason =
       shortcoming.slotsFree === 0
         ? 'No slot is free.'
-        : `Of the ${shortcoming.slotsFree} free slots none that is left can make the ${typeWords[intent.type]}, or a substitute for it, within a third of an octave of that frequency and with a gain that does anything.`;
+        : `${slots} make the ${typeWords[intent.type]}, or a substitute for it, within a third of an octave of that frequency and with a gain that does anything.`;
     const change = shortcoming.isMadeUpFor
       ? 'The others are set to come as near as they can to the curve with it in. Free another slot; or do it outside this desk, and fit without it.'
       : 'Free another slot, or do it outside this desk.';
@@ -99,7 +103,7 @@ export const tellShortcoming = (shortcoming: Shortcoming, path: string, cost: Pi
     return problem(
       'left-out',
       path,
-      `${asked} There is a place for it, but within the loss allowed the pilot is guarded better without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
+      `${asked} There is a place for it, but within the limit on music lost the pilot is guarded better without it. It is left out. To have it all the same, write it into the rig as an intent of role ${quote(intent.role)} and type ${quote(intent.type)}, without mayMove.`,
     );
   }
   const { placed } = shortcoming;

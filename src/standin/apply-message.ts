@@ -161,7 +161,7 @@ export const makeMeddleMessage = (
   const now = slotSetting(slot, set, name);
   const others = scale.count - 1;
   const first = Math.floor(random() * others);
-  // The desk may applyMessage one for another, or refuse it: looks alike, a type the slot has not. Then the next one.
+  // The desk may take one for another, or refuse it: looks alike, a type the slot has not. Then the next one.
   for (let tried = 0; tried < others; tried++) {
     const index = ((now?.index ?? -1) + 1 + ((first + tried) % others)) % scale.count;
     const argument = argumentFor(encoding, scale.at(index));

@@ -150,7 +150,7 @@ const format = 'bandwright-standin-state/1';
 const strangeness = (value: unknown, id: string): Problem | null => {
   const told = typeof value === 'object' && value !== null ? (value as { format?: unknown }) : {};
   if (told.format !== format) {
-    const allowed = `"${format}" is one, as standin --json prints it at its end`;
+    const allowed = `"${format}" is one: the snapshot a stand-in ends with`;
     return stateProblem('format', `${quote(told.format ?? value)} is no state of a stand-in; ${allowed}.`);
   }
   const { target } = told as { target?: unknown };
@@ -196,7 +196,7 @@ export const readState = (value: unknown, map: AddressMap): Outcome<DeskState> =
   const tell: Tell = (path, told) => {
     problems.push(stateProblem(path, told));
   };
-  // The event's name is there where the last line of standin --json is given back as it is.
+  // The event's name is there where the last event a stand-in told is given back as it is.
   const fields = readFields(value, ['format', 'target', 'filters', 'event'], '', tell);
   const banks = fields ? readList(fields.filters, 'filters', tell) : [];
   const state = banks.reduce<DeskState>(

@@ -382,6 +382,20 @@ const cases: readonly {
     says: 'is not a key that is known here; did you mean "peaking"?',
   },
   {
+    of: 'recipe',
+    changes: { 'mixes.0.bands': [] },
+    code: 'unknown-key',
+    path: 'mixes[0].bands',
+    says: 'is not a key that is known here; an earlier version called "filters" that. Make a recipe again;',
+  },
+  {
+    of: 'rig',
+    changes: { bands: [] },
+    code: 'unknown-key',
+    path: 'bands',
+    says: '"bands" is not a key that is known here. Allowed: "format", ',
+  },
+  {
     of: 'target',
     changes: { evidence: undefined },
     code: 'missing-key',

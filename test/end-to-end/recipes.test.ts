@@ -14,7 +14,7 @@ import {
   xmlDifferences,
   xmlRoot,
 } from './recipes/readers.js';
-import type { BandJson } from './recipes/shapes.js';
+import type { FilterJson } from './recipes/shapes.js';
 import { blocksOf, columnsOf, dialFaults } from './recipes/text-faults.js';
 import { levelsDb } from './recipes/web-audio.js';
 
@@ -39,7 +39,7 @@ const textOf = ({ files }: Recipe, name: string): string => {
   return file.toString('utf8');
 };
 
-const bandsOf = ({ json }: Recipe): readonly BandJson[] => json.mixes.flatMap(({ filters }) => filters);
+const bandsOf = ({ json }: Recipe): readonly FilterJson[] => json.mixes.flatMap(({ filters }) => filters);
 
 const withOsc = (): readonly Recipe[] => matrix.recipes.filter(({ target }) => target.osc);
 
@@ -189,7 +189,7 @@ describe('OSC', () => {
 });
 
 describe('every frequency that is set', () => {
-  const offer = ({ target }: Recipe, { slot, type }: BandJson) =>
+  const offer = ({ target }: Recipe, { slot, type }: FilterJson) =>
     target.slots.find(({ id }) => id === slot)?.types[type]?.frequency;
 
   it('lies on the grid of its knob', () => {

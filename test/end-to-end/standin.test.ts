@@ -1,12 +1,12 @@
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
-import { writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { OscArgOutput } from 'osc-min';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { OscTransport } from '../../src/model/target.js';
 import { askLog179, float, int, oscClient, type Question, text } from './osc-client.js';
-import { binary, environment, fixture, run, scratchFolder } from './run.js';
+import { binary, environment, fixture, projectRoot, run, scratchFolder } from './run.js';
 
 interface Standin {
   readonly child: ChildProcessWithoutNullStreams;
@@ -28,9 +28,10 @@ const until = async (child: ChildProcessWithoutNullStreams, holds: () => boolean
 };
 
 /** Starts a stand-in on any free port, and waits until it listens. */
-const standin = async (args: readonly string[]): Promise<Standin> => {
+const standin = async (args: readonly string[], stdin = ''): Promise<Standin> => {
   const child = spawn(process.execPath, [binary, 'standin', '--port', '0', ...args], { env: environment() });
   onTestFinished(() => void child.kill('SIGKILL'));
+  child.stdin.end(stdin);
   let [out, err] = ['', ''];
   child.stdout.on('data', (chunk: Buffer) => {
     out += chunk.toString();
@@ -43,7 +44,7 @@ const standin = async (args: readonly string[]): Promise<Standin> => {
   });
   await until(
     child,
-    () => err.includes('Push to it'),
+    () => err.includes('bandwright push'),
     () => out + err,
   );
   return {
@@ -176,7 +177,7 @@ describe('what it says', () => {
   it('where it listens, how to push to it, and what came: in words', async () => {
     const desk = await standin(['--target', 'log-179', '--verbose']);
     expect(desk.stderr()).toBe(
-      `Standing in for log-179 at 127.0.0.1:${desk.port}, by udp, until Ctrl-C.\nPush to it: bandwright push RECIPE --target log-179 --to 127.0.0.1:${desk.port}\n`,
+      `Standing in for log-179 at 127.0.0.1:${desk.port}, by udp, until Ctrl-C.\nPush to it:\n  bandwright push RECIPE --target log-179 --to 127.0.0.1:${desk.port}\n`,
     );
     const client = await oscClient('udp', desk.port);
     client.send('/mix/4/filter/1/on', int(1));
@@ -232,6 +233,20 @@ describe('what it says', () => {
     expect(await askLog179(client, '/mix/16/name')).toEqual(['Out 16']);
   });
 
+  it('how to push to a target with a blank in its path, and to one that was read from standard input', async () => {
+    const text = await readFile(join(projectRoot, 'targets/log-179.json'), 'utf8');
+    const path = join(await scratchFolder(), 'our desk.json');
+    await writeFile(path, text);
+    const kept = await standin(['--target', path]);
+    expect(kept.stderr()).toContain(
+      `\n  bandwright push RECIPE --target '${path}' --to 127.0.0.1:${kept.port}\n`,
+    );
+    const piped = await standin(['--target', '-'], text);
+    expect(piped.stderr()).toContain(
+      `Push to it, FILE being where the target is kept:\n  bandwright push RECIPE --target FILE --to 127.0.0.1:${piped.port}\n`,
+    );
+  });
+
   it('what faults did, and the seed to meet them again', async () => {
     const args = [
       '--target',
@@ -273,6 +288,7 @@ describe('what it does not start with', () => {
   it.each<[string, readonly string[], number, RegExp]>([
     ['a target without OSC', ['--target', 'graphic-31'], 3, /--target log-179/],
     ['no target', [], 2, /--target/],
+    ['a target nobody knows', ['--target', 'log-197'], 2, /--target: No shipped target.*log-179/],
     ['a fault nobody knows', ['--target', 'log-179', '--fault', 'lost=1%'], 2, /no fault "lost"/],
     ['a fault it does not understand', ['--target', 'log-179', '--fault', 'loss=1'], 2, /as in loss=10%/],
     ['a seed for nothing', ['--target', 'log-179', '--seed', '4'], 2, /--scatter or a --fault/],

@@ -51,8 +51,8 @@ const expectSound = (each: Case): void => {
   const { intents, context, scope } = each;
   const plain = nearest.fit(intents, context);
   const { filters, shortcomings, worst } = fitOf(each);
-  const fixedBands = plain.filters.filter(({ asked }) => !isMoved(asked));
-  const fixed = worstOf(fixedBands, each);
+  const fixedFilters = plain.filters.filter(({ asked }) => !isMoved(asked));
+  const fixed = worstOf(fixedFilters, each);
   const limitDb = context.guard?.lossLimits.mostDb ?? 0;
 
   // Limits hold, but for what the filters that stay take or raise by themselves.
@@ -67,7 +67,7 @@ const expectSound = (each: Case): void => {
   // A derived low cut guards no pilot, and gives way.
   const isHeld = ({ asked, role }: PlacedFilter): boolean =>
     !isMoved(asked) && role === asked.role && !(role === 'low-cut' && asked.mayMove);
-  expect(filters.filter(isHeld)).toEqual(fixedBands.filter(isHeld));
+  expect(filters.filter(isHeld)).toEqual(fixedFilters.filter(isHeld));
   for (const { asked, set } of filters) {
     expect(Math.abs(centsBetween(asked.frequencyHz, set.frequencyHz))).toBeLessThanOrEqual(400 + 1e-6);
     if (isMoved(asked) && set.gainDb !== undefined) expect(set.gainDb).toBeLessThan(-0.04);

@@ -8,21 +8,14 @@ import { publint } from 'publint';
 import { formatMessage } from 'publint/utils';
 import { describe, expect, it } from 'vitest';
 import { filesUnder, projectRoot } from '../end-to-end/run.js';
-import { makeProject, pack } from './packed.js';
+import { doorsOf, makeProject, manifestOf, pack } from './packed.js';
 
 const packed = await pack();
 const { root, paths } = packed;
 const project = await makeProject(packed, 'bundled');
 
-interface Manifest {
-  readonly bin: Readonly<Record<string, string>>;
-  readonly exports: Readonly<Record<string, string | { readonly types: string; readonly default: string }>>;
-}
-
-const manifest = JSON.parse(await readFile(join(root, 'package.json'), 'utf8')) as Manifest;
-const doors = Object.entries(manifest.exports).flatMap(([name, entry]) =>
-  typeof entry === 'string' ? [] : [{ name, ...entry }],
-);
+const manifest = await manifestOf(packed);
+const doors = doorsOf(manifest);
 
 /** A text as a program has it: in quotes. Undefined for what only running it tells, as a module that --quantiser names. */
 const textOf = (node: Argument | undefined): string | undefined => {
@@ -62,9 +55,30 @@ describe('the package', () => {
       ]),
     );
     expect(schemas.length + targets.length).toBeGreaterThan(18);
-    const places = [...new Set(paths.map((path) => path.split('/')[0]))];
-    const known = ['LICENSE', 'README.md', 'CHANGELOG.md', 'dist', 'package.json', 'schemas', 'targets'];
+    const places = [...new Set(paths.map((path) => (path === 'src/README.md' ? path : path.split('/')[0])))];
+    const known = [
+      'LICENSE',
+      'README.md',
+      'CHANGELOG.md',
+      'dist',
+      'package.json',
+      'schemas',
+      'targets',
+      'src/README.md',
+    ];
     expect(places.filter((place) => place === undefined || !known.includes(place))).toEqual([]);
+  });
+
+  it('leads nowhere that is not in it, but to the guide for whoever works on it', async () => {
+    const dead: string[] = [];
+    const readmes = paths.filter((path) => path.endsWith('README.md'));
+    expect(readmes).toEqual(['README.md', 'schemas/README.md', 'src/README.md', 'targets/README.md']);
+    for (const path of readmes) {
+      for (const [, to = ''] of (await readFile(join(root, path), 'utf8')).matchAll(/\]\(([^)#]+)[^)]*\)/g)) {
+        if (!/^\w+:/.test(to) && !paths.includes(posix.join(posix.dirname(path), to))) dead.push(to);
+      }
+    }
+    expect(dead).toEqual(['DEVELOPERS.md']);
   });
 
   it('is tens of files', () => {
@@ -197,42 +211,5 @@ describe('the main door', () => {
       'neutral',
     );
     expect(text.length).toBeLessThan(10_000);
-  });
-});
-
-describe('declarations', () => {
-  /** Every type of a file that is there without being exported. */
-  const forgotten = (source: string): readonly string[] =>
-    parseSync('door.d.ts', source).program.body.flatMap((statement) => {
-      if (/^TS(Interface|TypeAlias)Declaration$/.test(statement.type)) {
-        return [(statement as { readonly id: { readonly name: string } }).id.name];
-      }
-      // A symbol that only brands numbers is nobody's to use.
-      const isBrand = /: unique symbol;$/.test(source.slice(statement.start, statement.end));
-      return statement.type === 'VariableDeclaration' && !isBrand
-        ? [source.slice(statement.start, statement.end)]
-        : [];
-    });
-
-  it.each(doors)('of $name export every type that can be reached', async ({ types }) => {
-    const source = await readFile(join(root, types), 'utf8');
-    expect(source).toMatch(/^export (declare const|interface|type) /m);
-    expect(forgotten(source)).toEqual([]);
-  });
-
-  it('would be found out', () => {
-    expect(
-      forgotten(
-        'type A = 1;\ndeclare const b: unique symbol;\ninterface C {}\nexport type D = A;\ndeclare const e: 1;',
-      ),
-    ).toEqual(['A', 'C', 'declare const e: 1;']);
-  });
-
-  it('are there for the doors only', () => {
-    expect(paths.filter((path) => path.endsWith('.d.ts'))).toEqual([
-      'dist/index.d.ts',
-      'dist/node.d.ts',
-      'dist/standin.d.ts',
-    ]);
   });
 });

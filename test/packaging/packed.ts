@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, rm, symlink } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, symlink } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll } from 'vitest';
@@ -46,6 +46,21 @@ export const pack = async (): Promise<Packed> => {
     paths: packed.files.map(({ path }) => path).sort(),
   };
 };
+
+/** What a package says of itself. */
+export interface Manifest {
+  readonly bin: Readonly<Record<string, string>>;
+  readonly exports: Readonly<Record<string, string | { readonly types: string; readonly default: string }>>;
+}
+
+export const manifestOf = async ({ root }: Packed): Promise<Manifest> =>
+  JSON.parse(await readFile(join(root, 'package.json'), 'utf8'));
+
+/** The doors of the library, by the names they are imported by, with their files. */
+export const doorsOf = (manifest: Manifest) =>
+  Object.entries(manifest.exports).flatMap(([name, entry]) =>
+    typeof entry === 'string' ? [] : [{ name, ...entry }],
+  );
 
 /** A project of somebody else's that depends on the package. */
 export const makeProject = async ({ folder, root }: Packed, name: string): Promise<string> => {

@@ -217,7 +217,7 @@ describe('what is asked for', () => {
     ['meddle=/nowhere@1', /nothing to turn/],
   ])('%s is refused', (asked, why) => {
     const made = makeAskedFaults([asked, 'loss=1%'], randomStreams(1), standinOf(desk).standin);
-    const error = [{ code: 'usage', path: '--fault', message: expect.stringMatching(why) }];
+    const error = [{ code: 'usage', path: 'faults', message: expect.stringMatching(why) }];
     expect(made).toEqual({ ok: false, error });
   });
 });

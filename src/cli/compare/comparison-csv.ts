@@ -8,7 +8,7 @@ const served: readonly { readonly name: string; readonly cell: (desk: ServedDesk
   { name: 'pilot_attenuation_db', cell: ({ pilot }) => pilot?.attenuationDb ?? null },
   { name: 'pilot_short_by_db', cell: ({ short }) => short.pilotDb },
   { name: 'music_lost_db', cell: ({ keepLossDb }) => keepLossDb },
-  { name: 'keep_loss_over_by_db', cell: ({ short }) => short.lossDb },
+  { name: 'music_lost_over_by_db', cell: ({ short }) => short.lossDb },
   { name: 'rise_over_by_db', cell: ({ short }) => short.riseDb },
   { name: 'dials', cell: ({ dials }) => dials.knobs },
   { name: 'settings', cell: ({ dials }) => dials.settings },

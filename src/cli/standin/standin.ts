@@ -8,6 +8,8 @@ import { oscOf } from '../../osc/address.js';
 import type { StandinOutputs } from '../../standin/address-map.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import { fail, ok } from '../../units/result.js';
+import { inFlags } from '../words/conversation.js';
+import { commandLine } from '../words/copyable.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
@@ -91,7 +93,7 @@ const interruption = (): Promise<void> =>
 export const runStandin = async (options: StandinFlags, terminal: Terminal): Promise<ExitCode> => {
   const json = options.json === true;
   const loaded = await loadAll(options);
-  if (!loaded.ok) return stopOn(loaded.error, terminal, json);
+  if (!loaded.ok) return stopOn(inFlags(loaded.error), terminal, json);
   const { desk, kind, port, outputs, state } = loaded.value;
   const { target } = desk;
   const leftToChance = options.scatter === true || options.fault.length > 0;
@@ -117,7 +119,9 @@ export const runStandin = async (options: StandinFlags, terminal: Terminal): Pro
     const source = options.state;
     const isState = ({ code }: { readonly code: string }) => code === 'standin-state-wrong';
     return stopOn(
-      standin.error.map((each) => (isState(each) && source !== undefined ? { source, ...each } : each)),
+      inFlags(standin.error).map((each) =>
+        isState(each) && source !== undefined ? { source, ...each } : each,
+      ),
       terminal,
       json,
     );
@@ -132,8 +136,12 @@ export const runStandin = async (options: StandinFlags, terminal: Terminal): Pro
   const at = placeText(bind, standin.value.port);
   terminal.err(`Standing in for ${target.id} at ${at}, by ${kind}, until Ctrl-C.`);
   if (leftToChance) terminal.err(`To meet the same chance again: --seed ${seed}`);
-  const spoken = kind === target.osc?.transports[0]?.kind ? '' : ` --transport ${kind}`;
-  terminal.err(`Push to it: bandwright push RECIPE --target ${options.target} --to ${at}${spoken}`);
+  const spoken = kind === target.osc?.transports[0]?.kind ? [] : ['--transport', kind];
+  // What came in by standard input is gone: a push needs a file.
+  const [where, named] =
+    options.target === '-' ? [', FILE being where the target is kept', 'FILE'] : ['', options.target];
+  terminal.err(`Push to it${where}:`);
+  terminal.err(commandLine('bandwright', 'push', 'RECIPE', '--target', named, '--to', at, ...spoken));
   await interrupted;
   await standin.value.close();
   if (json) terminal.out(`${JSON.stringify({ event: 'state', ...standin.value.snapshot() })}\n`);

@@ -14,7 +14,7 @@ export const tradeoffCommand = (): Command =>
   addGuardOptions(
     new Command('tradeoff')
       .description(
-        'Tells what the usual protective filters together can do on a desk: the most attenuation at the pilot for every loss of music, as a table and a plot, with the steps that do it and what every knob at its nearest step gives.',
+        'Tells what the usual protective filters together can do on a desk: the most attenuation at the pilot for every limit on music lost, as a table and a plot, with the steps that do it and what every knob at its nearest step gives.',
       )
       .addOption(targetOption())
       .addOption(csvOption('print CSV instead'))

@@ -26,13 +26,13 @@ const plotOf = ({ frontier, nearest, asked }: Tradeoff, columns: number): readon
   );
 };
 
-/** What nearest gives against the best there is for the same loss. */
+/** What nearest gives against the best there is for the same music lost. */
 const comparison = ({ frontier, nearest }: Tradeoff): string => {
   const best = frontier.findLast(({ keepLossDb }) => keepLossDb <= nearest.keepLossDb + 1e-9);
   const gives = `Nearest takes ${nearest.pilotAttenuationDb.toFixed(1)} dB out at the pilot and ${Math.max(0, nearest.keepLossDb).toFixed(2)} dB of the music`;
   return best
-    ? `${gives}; for no more loss the best steps take ${best.pilotAttenuationDb.toFixed(1)} dB.`
-    : `${gives}; nothing better was found for no more loss.`;
+    ? `${gives}; for no more music lost the best steps take ${best.pilotAttenuationDb.toFixed(1)} dB.`
+    : `${gives}; nothing better was found for no more music lost.`;
 };
 
 /** What it takes to reach the attenuation asked, and the tightest limit looked at that lets it. */
@@ -69,7 +69,7 @@ const unproved = ({ frontier }: Tradeoff): readonly string[] => {
     : [];
 };
 
-/** The low cut is the same throughout, and its loss is part of every point's. */
+/** The low cut is the same throughout, and the music lost to it is part of every point's. */
 const lowCut = ({ nearest }: Tradeoff): string => {
   const placed = nearest.filters.find(({ role }) => role === 'low-cut');
   return placed ? `The low cut stays at ${shownFilter(placed)}.` : 'There is no place for the low cut.';

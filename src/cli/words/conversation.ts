@@ -75,6 +75,7 @@ const flags: Readonly<Record<string, string>> = {
   target: '--target',
   only: '--only',
   blind: '--blind',
+  faults: '--fault',
 };
 
 /** Problems whose advice names an option of the library, and what it is called on the command line. */

@@ -12,7 +12,7 @@ export const exitCodes = {
   unreachable: 4,
   /** A fault of this tool itself; the number BSD's sysexits.h gives such faults. */
   internalFault: 70,
-  /** Interrupted, in a safe state that the last line describes. */
+  /** Interrupted or not agreed to, in a safe state that the last line describes. */
   interrupted: 130,
 } as const;
 

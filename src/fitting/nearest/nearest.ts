@@ -34,7 +34,7 @@ export interface Offer {
   readonly placement: Placement;
 }
 
-/** What an intent costs on a slot: stand-ins, then errors, then slots that could do more, then order. */
+/** What an intent costs on a slot: substitutes, then errors, then slots that could do more, then order. */
 const offerCost = (offer: Offer, slot: DeskSlot, slotIndex: number, order: number): Cost => [
   0,
   0,

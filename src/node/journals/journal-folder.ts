@@ -55,6 +55,6 @@ export const journalProblem = (path: string, action: string, error: unknown): Pr
   const first = advice[(error as NodeJS.ErrnoException).code ?? ''] ?? 'Mend that';
   return {
     ...told,
-    message: `${told.message} ${first}, or name another folder with --journal-folder or ${journalsVariable}.`,
+    message: `${told.message} ${first}, or name another folder with journalFolder or ${journalsVariable}.`,
   };
 };

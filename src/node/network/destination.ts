@@ -69,7 +69,7 @@ export const addressScopeFromHere = (address: string): AddressScope =>
 export const refuseMany = (address: string, allowBroadcast: boolean): Outcome<void> => {
   const reach = addressScopeFromHere(address);
   if (reach === 'unicast' || allowBroadcast) return ok(undefined);
-  const told = `${address} ${scopeWords[reach]}. Nothing was sent. Give one desk's own address, or allow this with --allow-broadcast.`;
+  const told = `${address} ${scopeWords[reach]}. Nothing was sent. Give one desk's own address, or allow this with allowBroadcast.`;
   return fail([problem('destination-refused', '', told)]);
 };
 

@@ -113,7 +113,7 @@ export const startStandin = async (options: StartStandinOptions): Promise<Outcom
     if (!encoded.ok) throw new RangeError(`an answer cannot be sent: ${encoded.error}`);
     reply(encoded.value);
   };
-  /** Lets a delivery pass a place where faults applyFaults it; each of what comes of it goes on in its own time. */
+  /** Lets a delivery pass a place where faults meet it; each of what comes of it goes on in its own time. */
   const pass = (
     place: 'network' | 'desk',
     delivery: MessageDelivery,

@@ -30,7 +30,7 @@ interface ActiveFault {
   readonly act: FaultAct;
 }
 
-/** The faults that were asked for, at the two places where they applyFaults messages. */
+/** The faults that were asked for, at the two places where they meet messages. */
 export interface AskedFaults {
   /** What a delivery becomes at a place; `tell` is told of whatever changed. */
   applyFaults(
@@ -87,7 +87,7 @@ export const makeAskedFaults = (
       isQuestion,
       makeMeddleMessage: (address, first) => desk.makeMeddleMessage(address, random, first),
     });
-    if (!made.ok) problems.push(problem('usage', '--fault', made.error));
+    if (!made.ok) problems.push(problem('usage', 'faults', made.error));
     return made.ok ? [made.value] : [];
   });
   const inOrder = faults.flatMap((each) => active.filter(({ fault }) => fault === each));

@@ -1,4 +1,4 @@
-import type { BandJson, MixJson, RecipeJson } from './shapes.js';
+import type { FilterJson, MixJson, RecipeJson } from './shapes.js';
 
 /** OWASP, "CSV Injection": an apostrophe before what a spreadsheet would take for a formula; a number is none. */
 const guarded = (text: string): string =>
@@ -45,7 +45,7 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
   verdict: cell(guard?.verdict),
 });
 
-const bandCells = (placed: BandJson | undefined) => ({
+const filterCells = (placed: FilterJson | undefined) => ({
   filter_state: placed ? 'set' : '',
   not_set_because: '',
   slot: cell(placed?.slot),
@@ -83,7 +83,7 @@ const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: 
       path === mixPath && code === why && message.startsWith(`Asked: ${words[type]} at `),
   );
   return {
-    ...bandCells(undefined),
+    ...filterCells(undefined),
     filter_state: why,
     not_set_because: told?.message,
     role: cell(role),
@@ -95,11 +95,11 @@ const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: 
 export const expectedCells = (recipe: RecipeJson) =>
   recipe.mixes.flatMap((mix, index) => {
     const filters = [
-      ...mix.filters.map(bandCells),
+      ...mix.filters.map(filterCells),
       ...mix.missing.map((each) => missingCells(each, `mixes[${index}]`, recipe)),
     ];
     const { rig, target } = recipe;
-    return (filters.length === 0 ? [bandCells(undefined)] : filters).map((cells) => ({
+    return (filters.length === 0 ? [filterCells(undefined)] : filters).map((cells) => ({
       rig_title: cell(rig.title),
       target_id: target.id,
       ...mixCells(mix),

@@ -1,5 +1,5 @@
 import type { Recipe } from './matrix.js';
-import type { BandJson, MixJson } from './shapes.js';
+import type { FilterJson, MixJson } from './shapes.js';
 
 const valueNames: Readonly<Record<string, string>> = {
   frequency: 'frequencyHz',
@@ -16,7 +16,7 @@ const filled = (template: string, output: number, slot: string): string =>
 
 interface Place {
   readonly mix: MixJson;
-  readonly placed: BandJson;
+  readonly placed: FilterJson;
   readonly output: number;
 }
 

@@ -1,4 +1,4 @@
-import type { BandJson, GuardJson } from './shapes.js';
+import type { FilterJson, GuardJson } from './shapes.js';
 
 /*
  * The guard's figures worked out anew, in complex arithmetic on the analogue prototypes of the W3C Audio EQ
@@ -62,7 +62,7 @@ const qOfBandwidth = (
   return 1 / (2 * Math.sinh((Math.LN2 / 2) * octaves * (readsOctavesPlainly ? 1 : w0 / Math.sin(w0))));
 };
 
-const sectionsOf = ({ type, set }: BandJson, building: Building): readonly Section[] => {
+const sectionsOf = ({ type, set }: FilterJson, building: Building): readonly Section[] => {
   const value = (name: string): number | undefined => (typeof set[name] === 'number' ? set[name] : undefined);
   const slope = value('slopeDbPerOctave');
   const octaves = value('bandwidthOctaves');
@@ -91,7 +91,7 @@ const sectionsOf = ({ type, set }: BandJson, building: Building): readonly Secti
 
 /** |H| in dB of all filters one after the other, as a function of frequency. */
 export const chainDb = (
-  filters: readonly BandJson[],
+  filters: readonly FilterJson[],
   building: Building,
 ): ((frequencyHz: number) => number) => {
   const { rateHz } = building;
@@ -158,7 +158,7 @@ const programmeRange = (levelDb: (frequencyHz: number) => number, guard: GuardJs
 };
 
 /** The figures of a guard for a desk that builds its filters by the Cookbook at a sample rate. */
-export const guardFigures = (filters: readonly BandJson[], guard: GuardJson, building: Building) => {
+export const guardFigures = (filters: readonly FilterJson[], guard: GuardJson, building: Building) => {
   const { rateHz } = building;
   const levelDb = chainDb(filters, building);
   const most = (points: readonly number[]) => Math.max(...points.map(levelDb));

@@ -2,7 +2,7 @@
 
 export type Numbers = Readonly<Record<string, number>>;
 
-export interface BandJson {
+export interface FilterJson {
   readonly slot: string;
   readonly role: string;
   readonly type: string;
@@ -46,7 +46,7 @@ export interface MixJson {
   readonly link: string | null;
   readonly treatment: string;
   readonly reason: string;
-  readonly filters: readonly BandJson[];
+  readonly filters: readonly FilterJson[];
   readonly guard: GuardJson | null;
   readonly missing: readonly { readonly role: string; readonly type: string; readonly why: string }[];
 }

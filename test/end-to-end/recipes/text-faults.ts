@@ -1,5 +1,5 @@
 import type { Recipe } from './matrix.js';
-import type { BandJson } from './shapes.js';
+import type { FilterJson } from './shapes.js';
 
 const literal = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
@@ -8,7 +8,7 @@ export const blocksOf = ({ files }: Recipe): readonly string[] =>
   (files['recipe.txt']?.toString('utf8') ?? '').split(/^-{40,}$/m);
 
 /** A row that begins with the slot and shows the frequency. */
-const rowOf = ({ slot, steps }: BandJson): RegExp =>
+const rowOf = ({ slot, steps }: FilterJson): RegExp =>
   new RegExp(`^${literal(slot)} .*  ${literal(steps.frequency?.display ?? '')}( |$)`, 'm');
 
 /** Mixes to dial that are not told, and filters of theirs that are not. */

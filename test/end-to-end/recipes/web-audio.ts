@@ -1,7 +1,11 @@
 import { OfflineAudioContext } from 'node-web-audio-api';
-import type { BandJson } from './shapes.js';
+import type { FilterJson } from './shapes.js';
 
-const magnitudes = ({ type, set }: BandJson, rateHz: number, at: Float32Array<ArrayBuffer>): Float32Array => {
+const magnitudes = (
+  { type, set }: FilterJson,
+  rateHz: number,
+  at: Float32Array<ArrayBuffer>,
+): Float32Array => {
   const node = new OfflineAudioContext(1, 1, rateHz).createBiquadFilter();
   node.type = type as BiquadFilterType;
   node.frequency.value = set.frequencyHz;
@@ -15,7 +19,7 @@ const magnitudes = ({ type, set }: BandJson, rateHz: number, at: Float32Array<Ar
 
 /** The level in dB after bells and cuts of 12 dB per octave, by getFrequencyResponse of node-web-audio-api. */
 export const levelsDb = (
-  filters: readonly BandJson[],
+  filters: readonly FilterJson[],
   rateHz: number,
   frequenciesHz: readonly number[],
 ): readonly number[] => {

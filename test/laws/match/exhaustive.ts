@@ -109,7 +109,7 @@ const hasSign = (filter: Filter, { gainDb }: Intent): boolean =>
 type NearestOn = (intent: Intent, slot: string) => Filter | null;
 
 /**
- * The least greatest difference there is, given what nearest does: stand-ins stay, as many intents of each rank are
+ * The least greatest difference there is, given what nearest does: substitutes stay, as many intents of each rank are
  * served, and where part of the curve has no filter of its own type none goes farther off its own part than 3 dB.
  */
 export const leastDifferenceDb = (

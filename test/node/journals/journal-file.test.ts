@@ -92,7 +92,7 @@ describe('what cannot be kept', () => {
     expect(outcome).toMatchObject({ ok: false, error: [{ code: 'journal-unwritable' }] });
     const message = outcome.ok ? '' : outcome.error[0]?.message;
     expect(message).toContain('part of its path is not a folder');
-    expect(message).toContain('--journal-folder or BANDWRIGHT_JOURNALS');
+    expect(message).toContain('journalFolder or BANDWRIGHT_JOURNALS');
   });
 
   it('is a journal that could not be read again', async () => {

@@ -178,7 +178,7 @@ it('a wrong fault and a target without OSC are told before any socket is opened'
   const where = { kind: 'udp', port: 0, bind: '127.0.0.1' } as const;
   expect(await startStandin({ desk, ...where, faults: ['lost=1%'] })).toMatchObject({
     ok: false,
-    error: [{ code: 'usage', path: '--fault' }],
+    error: [{ code: 'usage', path: 'faults' }],
   });
   expect(await startStandin({ desk: await shippedDesk('graphic-31'), ...where })).toMatchObject({
     ok: false,
