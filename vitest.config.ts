@@ -1,6 +1,8 @@
 import { defineConfig } from 'vitest/config';
+import { plainImports } from './test/plain-imports.js';
 
 export default defineConfig({
+  plugins: [plainImports()],
   test: {
     include: ['test/**/*.test.ts'],
     reporters: ['default', './test/closing-line.ts'],
