@@ -225,6 +225,24 @@ const program = await bundle(programEntries, [withoutUnused, deferring], program
   entryFileNames: ({ name }) => (name === 'main' ? 'main.cjs' : `program/${name}.cjs`),
   chunkFileNames: 'program/[name].cjs',
 });
+
+/**
+ * The files of the program give what they export through getters, as if it could still change, and a call through one
+ * in a loop over samples takes several times as long. Here a file is complete before another sees it, since circles are
+ * refused: what cannot be assigned to again is given as it is.
+ */
+const getter =
+  /Object\.defineProperty\(exports,("[^"]+"),\{enumerable:!0,get:function\(\)\{return ([^{}]+)\}\}\)/g;
+for (const { fileName, code } of program) {
+  const declared = parseSync(fileName, code).program.body.flatMap((each) =>
+    each.kind === 'const' ? each.declarations.map(({ id }) => id.name) : (each.id?.name ?? []),
+  );
+  const isFixed = (value) => declared.includes(value) || !Number.isNaN(Number(value));
+  const plain = code.replace(getter, (whole, name, value) =>
+    isFixed(value) ? `exports[${name}]=${value}` : whole,
+  );
+  await writeFile(`dist/${fileName}`, plain);
+}
 await chmod('dist/main.cjs', 0o755);
 
 await writeNotices([...library, ...program].flatMap(({ modules = {} }) => Object.keys(modules)));

@@ -56,6 +56,48 @@ const guardBandToHz = 23000;
 /** Even, as Simpson's rule needs; 20 Hz apart, far finer than any bell a desk can make. */
 const guardBandIntervals = 400;
 
+/** What arrives at each of the frequencies by one pre-emphasis, weighted for Simpson's rule, and the sum of that. */
+interface Arriving {
+  readonly weights: Float64Array;
+  readonly sum: number;
+}
+
+interface GuardBand {
+  readonly frequenciesHz: Float64Array;
+  readonly arriving: readonly Arriving[];
+}
+
+const makeGuardBand = ({ encoder, preEmphasisMicroseconds }: GuardScope, toHz: number): GuardBand => {
+  const spacingHz = (toHz - guardBandFromHz) / guardBandIntervals;
+  const frequenciesHz = Float64Array.from(
+    { length: guardBandIntervals + 1 },
+    (_, i) => guardBandFromHz + i * spacingHz,
+  );
+  const encoderPower = new Float64Array(frequenciesHz.length);
+  magnitudeSquared(encoder, frequenciesHz, encoderPower);
+  const arriving = preEmphasisMicroseconds.map((microseconds): Arriving => {
+    const weights = frequenciesHz.map((frequencyHz, i) => {
+      const simpson = i === 0 || i === guardBandIntervals ? 1 : i % 2 === 1 ? 4 : 2;
+      return (
+        (simpson * (preEmphasisPower(frequencyHz, microseconds) * numberAt(encoderPower, i))) / frequencyHz
+      );
+    });
+    return { weights, sum: weights.reduce((sum, weight) => sum + weight, 0) };
+  });
+  return { frequenciesHz, arriving };
+};
+
+/** A search asks for thousands of chains within one scope. */
+const guardBands = new WeakMap<GuardScope, Map<number, GuardBand>>();
+
+const guardBandOf = (scope: GuardScope, toHz: number): GuardBand => {
+  const ofScope = guardBands.get(scope) ?? new Map<number, GuardBand>();
+  guardBands.set(scope, ofScope);
+  const band = ofScope.get(toHz) ?? makeGuardBand(scope, toHz);
+  ofScope.set(toHz, band);
+  return band;
+};
+
 /**
  * How much less pink programme, pre-emphasis included, reaches the band round the pilot (15 to 23 kHz) than
  * without the chain: 10 log10 of ∫S / ∫S|H|², S(f) = (1 + (2πfτ)²) / f, by Simpson's rule; S is also what the encoder's
@@ -63,26 +105,13 @@ const guardBandIntervals = 400;
  */
 export const guardBandDb = (chain: readonly Section[], scope: GuardScope, sampleRateHz: Hz | null): Db => {
   const toHz = sampleRateHz === null ? guardBandToHz : Math.min(guardBandToHz, sampleRateHz / 2);
-  const spacingHz = (toHz - guardBandFromHz) / guardBandIntervals;
-  const frequenciesHz = Float64Array.from(
-    { length: guardBandIntervals + 1 },
-    (_, i) => guardBandFromHz + i * spacingHz,
-  );
+  const { frequenciesHz, arriving } = guardBandOf(scope, toHz);
   const power = new Float64Array(frequenciesHz.length);
   magnitudeSquared(chain, frequenciesHz, power);
-  const encoderPower = new Float64Array(frequenciesHz.length);
-  magnitudeSquared(scope.encoder, frequenciesHz, encoderPower);
-  const reductions = scope.preEmphasisMicroseconds.map((microseconds) => {
-    let without = 0;
+  const reductions = arriving.map(({ weights, sum }) => {
     let withChain = 0;
-    frequenciesHz.forEach((frequencyHz, i) => {
-      const simpson = i === 0 || i === guardBandIntervals ? 1 : i % 2 === 1 ? 4 : 2;
-      const arriving = preEmphasisPower(frequencyHz, microseconds) * numberAt(encoderPower, i);
-      const weight = (simpson * arriving) / frequencyHz;
-      without += weight;
-      withChain += weight * numberAt(power, i);
-    });
-    return 10 * Math.log10(without / withChain);
+    for (let i = 0; i < weights.length; i++) withChain += numberAt(weights, i) * numberAt(power, i);
+    return 10 * Math.log10(sum / withChain);
   });
   return db(Math.min(...reductions));
 };

@@ -22,7 +22,7 @@ let matrix: Matrix;
 
 beforeAll(async () => {
   matrix = await runMatrix();
-}, 180_000);
+});
 
 /** Says of every recipe what is wrong with it; nothing is, where all is well. */
 const faultsOf = (

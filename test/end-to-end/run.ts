@@ -52,7 +52,7 @@ export const environment = (changes: RunOptions['env'] = {}): NodeJS.ProcessEnv 
 export const runProgram = (
   file: string,
   args: readonly string[],
-  { stdin = '', cwd, env, timeoutMs = 50_000 }: RunOptions = {},
+  { stdin = '', cwd, env, timeoutMs = 200_000 }: RunOptions = {},
 ): Promise<Run> =>
   new Promise((resolve, reject) => {
     const child = spawn(file, args, { cwd, env: environment(env), stdio: 'pipe' });

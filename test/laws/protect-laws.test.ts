@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { FitOutcome } from '../../src/fitting/fit.js';
 import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
@@ -26,9 +27,19 @@ const worstOf = (filters: readonly PlacedFilter[], { target, context }: Case) =>
   return makeGuard(filters, target.realisations, context.guard).worst;
 };
 
+/** Laws that are held to the same cases, by the same seed, have each of them fitted once. */
+const seed = Math.trunc(Math.random() * 2 ** 31);
+
+const fitted = new Map<string, { readonly intents: Case['intents']; readonly outcome: FitOutcome }>();
+
+/** What is chosen for a case, and the very intents it is told of. */
 const fitOf = (each: Case) => {
-  const outcome = protect.fit(each.intents, each.context);
-  return { ...outcome, worst: worstOf(outcome.filters, each) };
+  const { desk, slots, ...asked } = each.context;
+  const key = JSON.stringify([each.target, each.intents, each.scope, asked, slots.map(({ id }) => id)]);
+  const { intents } = each;
+  const known = fitted.get(key) ?? { intents, outcome: protect.fit(intents, each.context) };
+  fitted.set(key, known);
+  return { ...known.outcome, intents: known.intents, worst: worstOf(known.outcome.filters, each) };
 };
 
 const askedDb = ({ scope }: Case): number => scope.pilotAttenuationAtLeastDb - equalDb;
@@ -48,9 +59,9 @@ const expectOnGrid = ({ type, set, steps, slot }: PlacedFilter, slots: readonly 
 
 /** What holds of any protective fit. */
 const expectSound = (each: Case): void => {
-  const { intents, context, scope } = each;
+  const { context, scope } = each;
+  const { intents, filters, shortcomings, worst } = fitOf(each);
   const plain = nearest.fit(intents, context);
-  const { filters, shortcomings, worst } = fitOf(each);
   const fixedFilters = plain.filters.filter(({ asked }) => !isMoved(asked));
   const fixed = worstOf(fixedFilters, each);
   const limitDb = context.guard?.lossLimits.mostDb ?? 0;
@@ -127,18 +138,18 @@ const shippedCases = [...shipped].flatMap(([file, target]) =>
 
 describe('a protective fit', () => {
   it('breaks no limit untold, moves nothing it may not, and stays on the grid, on any small desk', () => {
-    fc.assert(fc.property(cases, expectSound), { numRuns: runsOf(200) });
+    fc.assert(fc.property(cases, expectSound), { seed, numRuns: runsOf(200) });
   });
 
   it('uses only the slots that are free', () => {
     fc.assert(
       fc.property(withFewerSlots, ({ fewer }) => expectSound(fewer)),
-      { numRuns: runsOf(150) },
+      { seed, numRuns: runsOf(150) },
     );
   });
 
   it('never leaves the pilot less than by hand, unless the attenuation asked is met for no more loss', () => {
-    fc.assert(fc.property(cases, expectNotWorseThanByHand), { numRuns: runsOf(300) });
+    fc.assert(fc.property(cases, expectNotWorseThanByHand), { seed, numRuns: runsOf(300) });
   });
 
   it('is never worse with more free slots', () => {
@@ -149,7 +160,7 @@ describe('a protective fit', () => {
         const isMet = many.pilotAttenuationDb >= askedDb(more);
         if (!isMet) expect(many.pilotAttenuationDb).toBeGreaterThanOrEqual(few.pilotAttenuationDb - equalDb);
       }),
-      { numRuns: runsOf(300) },
+      { seed, numRuns: runsOf(300) },
     );
   });
 
@@ -165,7 +176,7 @@ describe('a protective fit', () => {
         const loose = fitOf(stated(each, tightDb + moreDb)).worst;
         expect(loose.pilotAttenuationDb).toBeGreaterThanOrEqual(tight.pilotAttenuationDb - equalDb);
       }),
-      { numRuns: runsOf(150) },
+      { seed, numRuns: runsOf(150) },
     );
   });
 
@@ -182,7 +193,7 @@ describe('a protective fit', () => {
         expect(worst.pilotAttenuationDb).toBeGreaterThanOrEqual(promised.pilotAttenuationDb - equalDb);
         expect(worst.keepLossDb).toBeLessThanOrEqual(limitDb + equalDb);
       }),
-      { numRuns: runsOf(200) },
+      { seed, numRuns: runsOf(200) },
     );
     expect(told).toBeGreaterThan(runsOf(200) / 10);
   });

@@ -77,7 +77,7 @@ const filterCells = (placed: FilterJson | undefined) => ({
 const words: Readonly<Record<string, string>> = { highpass: 'low cut', lowpass: 'high cut', peaking: 'bell' };
 
 /** A filter that is not set: what was asked, and the problem of its mix that tells of it by its word. */
-const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: string, of: RecipeJson) => {
+const missingCells = ({ role, type, why, asked }: MixJson['missing'][number], mixPath: string, of: RecipeJson) => {
   const told = of.problems.find(
     ({ path, code, message }) =>
       path === mixPath && code === why && message.startsWith(`Asked: ${words[type]} at `),
@@ -88,6 +88,7 @@ const missingCells = ({ role, type, why }: MixJson['missing'][number], mixPath: 
     not_set_because: told?.message,
     role: cell(role),
     asked_type: type,
+    ...Object.fromEntries(knobs.map(([, value, column]) => [`asked_${column}`, cell(asked[value])])),
   };
 };
 
