@@ -77,7 +77,11 @@ const filterCells = (placed: FilterJson | undefined) => ({
 const words: Readonly<Record<string, string>> = { highpass: 'low cut', lowpass: 'high cut', peaking: 'bell' };
 
 /** A filter that is not set: what was asked, and the problem of its mix that tells of it by its word. */
-const missingCells = ({ role, type, why, asked }: MixJson['missing'][number], mixPath: string, of: RecipeJson) => {
+const missingCells = (
+  { role, type, why, asked }: MixJson['missing'][number],
+  mixPath: string,
+  of: RecipeJson,
+) => {
   const told = of.problems.find(
     ({ path, code, message }) =>
       path === mixPath && code === why && message.startsWith(`Asked: ${words[type]} at `),

@@ -48,7 +48,12 @@ export interface MixJson {
   readonly reason: string;
   readonly filters: readonly FilterJson[];
   readonly guard: GuardJson | null;
-  readonly missing: readonly { readonly role: string; readonly type: string; readonly why: string }[];
+  readonly missing: readonly {
+    readonly role: string;
+    readonly type: string;
+    readonly asked: FilterJson['asked'];
+    readonly why: string;
+  }[];
 }
 
 export interface RecipeJson {
