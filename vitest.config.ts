@@ -2,7 +2,8 @@ import { defineConfig } from 'vitest/config';
 import { plainImports } from './test/plain-imports.js';
 
 /** Rooms without disk, network or clock: their tests share modules that are loaded, for they leave nothing behind. */
-const pure = 'units,quantisers,filters,guard,simulator,model,fitting,recipes,analysis,osc,exporters,layout,laws';
+const pure =
+  'units,quantisers,filters,guard,simulator,model,fitting,recipes,analysis,osc,exporters,layout,laws';
 
 const pureTests = `test/{${pure}}/**/*.test.ts`;
 
