@@ -1,10 +1,19 @@
 import { defineConfig } from 'vitest/config';
 import { plainImports } from './test/plain-imports.js';
 
+/** Rooms without disk, network or clock: their tests share modules that are loaded, for they leave nothing behind. */
+const pure =
+  'units,quantisers,filters,guard,simulator,model,fitting,recipes,analysis,osc,exporters,layout,laws';
+
+const pureTests = `test/{${pure}}/**/*.test.ts`;
+
 export default defineConfig({
   plugins: [plainImports()],
   test: {
-    include: ['test/**/*.test.ts'],
+    projects: [
+      { extends: true, test: { name: 'pure', include: [pureTests], isolate: false } },
+      { extends: true, test: { name: 'world', include: ['test/**/*.test.ts'], exclude: [pureTests] } },
+    ],
     reporters: ['default', './test/closing-line.ts'],
     // Most of the longer tests wait for programs and networks of their own.
     maxWorkers: 3,

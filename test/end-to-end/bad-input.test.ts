@@ -89,7 +89,7 @@ const jsonTrials = new Map<Case, Trial>();
 beforeAll(async () => {
   await eachOf(cases, async (each) => plainTrials.set(each, await tried(each)));
   await eachOf(forPrograms, async (each) => jsonTrials.set(each, await tried(each, '--json')));
-}, 180_000);
+});
 
 /** No trace of the program's own insides, nothing a terminal would obey, nothing left behind. */
 const expectClean = ({ run: { stderr, stdout }, before, after }: Trial): void => {

@@ -174,7 +174,7 @@ beforeAll(() => {
   writeFileSync(join(copy, 'wrong-desk.json'), target(1));
   writeFileSync(join(copy, 'rig.json'), rig('Accepted'));
   writeFileSync(join(copy, 'refused-rig.json'), rig('Refused'));
-}, 60_000);
+});
 
 describe('as the guide says, one can add', () => {
   it('a kind of grid, which a target may use and its schema holds to its parameters', () => {
