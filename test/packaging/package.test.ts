@@ -139,6 +139,7 @@ describe('the package', () => {
         readonly sources: readonly string[];
         readonly sourcesContent: readonly (string | null)[];
       };
+      expect(map.sources.filter((each) => !/^\.\.\/\.\.\/(src|node_modules)\//.test(each))).toEqual([]);
       const ours = map.sources.flatMap((source, index) =>
         source.startsWith('../../src/') && !source.includes('/generated/') ? [index] : [],
       );
