@@ -213,4 +213,14 @@ describe('the main door', () => {
     );
     expect(text.length).toBeLessThan(10_000);
   });
+
+  // What the guide says of it: no less than the schemas with their words, no more than it was when that was written.
+  it('costs under 400 kB where a document is read', async () => {
+    const { text } = await bundle(
+      "import { readRig } from 'bandwright'; console.log(readRig('{}', { source: 'show.json' }));",
+      'browser',
+    );
+    expect(text).toContain('rig.schema.json');
+    expect(text.length).toBeLessThan(400_000);
+  });
 });
