@@ -6,7 +6,7 @@ import { chmod, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { parseSync } from 'oxc-parser';
 import { rolldown } from 'rolldown';
-import { bundleDeclarations } from './declarations.mjs';
+import { declarationsOf } from './declarations.mjs';
 import { writeNotices } from './notices.mjs';
 
 const root = resolve(import.meta.dirname, '..');
@@ -141,7 +141,7 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
 const together = [
   ['writing', /^src\/cli\/(push|verify|restore|inspect|journals)\//],
   ['targets', /^src\/cli\/targets\//],
-  ['live', /^src\/(live|standin|node\/(network|journals|standin|desk|ask|any-seed|process-identity))/],
+  ['live', /^src\/(live|standin|node\/(network|journals|standin|desk|ask|process-identity))/],
   ['osc', /^src\/osc\//],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
   ['fitting', /^src\/(fitting|recipes|node\/threads)\//],
@@ -186,10 +186,11 @@ const refuseCircles = (files) => {
   for (const fileName of imports.keys()) visit(fileName, []);
 };
 
+// First, since it checks types: where they are wrong, what was built before stays.
+const declarations = await declarationsOf(doors);
 await rm('dist', { recursive: true, force: true });
 await mkdir('dist');
-// First, since it checks types.
-await bundleDeclarations(doors);
+for (const [door, text] of Object.entries(declarations)) await writeFile(`dist/${door}.d.ts`, text);
 
 /** The names stay as they are: a stack trace that somebody sends in can be read. */
 const minify = { compress: true, mangle: false, codegen: { removeWhitespace: true } };
@@ -215,6 +216,9 @@ const library = await bundle(doors, [withoutUnused], libraryGroups, {
 for (const { fileName } of library.filter((each) => each.fileName.endsWith('.map'))) {
   const map = JSON.parse(await readFile(`dist/${fileName}`, 'utf8'));
   const isOurs = (path) => /\/src\/(?!documents\/generated\/)/.test(path);
+  // Dependencies may lie anywhere, and be linked here: what is built is the same all the same.
+  const here = '../'.repeat(fileName.split('/').length);
+  map.sources = map.sources.map((path) => path.replace(/^.*?(?=node_modules\/)/, here));
   map.sourcesContent = map.sources.map((path, index) => (isOurs(path) ? map.sourcesContent[index] : null));
   await writeFile(`dist/${fileName}`, JSON.stringify(map));
 }

@@ -1,8 +1,8 @@
-// Writes one declaration file a door, with what can be reached from its exports and nothing else. Exported names are
+// Makes one declaration file a door, with what can be reached from its exports and nothing else. Exported names are
 // declared once in all of src/, so that declarations can stand together as they are.
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { parseSync, Visitor } from 'oxc-parser';
@@ -83,15 +83,17 @@ const textOf = (reached, fromMain, exported) => {
   ].join('\n');
 };
 
-/** Writes the declarations of doors, given by name and source; the others lean on the one called `index`. */
-export const bundleDeclarations = async (doors) => {
+/**
+ * The declarations of doors, given by name and source: their texts by the same names. The others lean on the one called
+ * `index`. Throws where the types are wrong.
+ */
+export const declarationsOf = async (doors) => {
   const folder = await mkdtemp(join(tmpdir(), 'bandwright-types-'));
   try {
     const emit = ['--noEmit', 'false', '--declaration', '--emitDeclarationOnly', '--outDir', folder];
     const args = [compiler, '--project', 'tsconfig.json', ...emit];
     const { status } = spawnSync(process.execPath, args, { stdio: 'inherit' });
-    // The compiler has told why.
-    if (status !== 0) process.exit(1);
+    if (status !== 0) throw new Error('the types are wrong: the compiler told where');
     const modules = new Map();
     const moduleOf = (path) => modules.get(path) ?? modules.set(path, readModule(path)).get(path);
 
@@ -108,6 +110,7 @@ export const bundleDeclarations = async (doors) => {
       return [...own, ...[...exported].map((name) => find(path, name)), ...all.flatMap(exportsOf)];
     };
 
+    const texts = {};
     const main = new Set();
     for (const [door, source] of Object.entries(doors)) {
       const path = join(folder, source.replace(/^src\//, '').replace(/\.ts$/, '.d.ts'));
@@ -125,9 +128,10 @@ export const bundleDeclarations = async (doors) => {
           if (found) reach(found);
         }
       }
-      await writeFile(`dist/${door}.d.ts`, textOf([...reached], [...shared], exported));
+      texts[door] = textOf([...reached], [...shared], exported);
       if (door === 'index') for (const each of reached) main.add(each);
     }
+    return texts;
   } finally {
     await rm(folder, { recursive: true, force: true });
   }

@@ -42,17 +42,26 @@ export const numberText = (value: number, leastDigits = workedOutDigits): string
   return formatExact(Number(value.toPrecision(digits)));
 };
 
-const cellText = (cell: Cell): string => {
+/** Worked-out decibels nearer to 0 than this are what arithmetic leaves of none: half the sixth decimal place. */
+const leastDecibels = 0.0000005;
+
+const cellText = (cell: Cell, columnName: Cell | undefined): string => {
   if (cell === null) return '';
-  return typeof cell === 'number' ? numberText(cell) : textCell(cell);
+  if (typeof cell === 'string') return textCell(cell);
+  const isDecibels = typeof columnName === 'string' && columnName.endsWith('_db');
+  return numberText(isDecibels && Math.abs(cell) <= leastDecibels ? 0 : cell);
 };
 
 /**
- * Records as RFC 4180 has them: commas between cells, CRLF after each record, quotes doubled. Numbers have a sensible
- * length (`numberText`). Text that a spreadsheet would take for a formula, and text that begins with an apostrophe
+ * Records as RFC 4180 has them: commas between cells, CRLF after each record, quotes doubled; the first names the
+ * columns. Numbers have a sensible length (`numberText`), and in columns whose names end in `_db` those within 0.0000005
+ * of 0 are 0. Text that a spreadsheet would take for a formula, and text that begins with an apostrophe
  * itself, gets an apostrophe in front; to undo it, drop one leading apostrophe from every cell that has one. Text that
  * is a plain number is no formula and stays as it is. Control characters, which RFC 4180 has no place for, and overrides
  * of direction are shown as `\u{1b}`.
  */
 export const csvText = (records: readonly (readonly Cell[])[]): string =>
-  records.map((cells) => `${cells.map(cellText).join(',')}\r\n`).join('');
+  records
+    .map((cells) => cells.map((cell, index) => cellText(cell, records[0]?.[index])).join(','))
+    .map((line) => `${line}\r\n`)
+    .join('');

@@ -215,8 +215,8 @@ const rowsOf = (recipe: Recipe): readonly CsvRow[] =>
 /**
  * The recipe as CSV (RFC 4180) with a header row: a row a filter, one that is not set included, and a row for a mix
  * without filters. Columns are told by `csvColumns`; what is not known or does not apply is an empty cell. Numbers that
- * were worked out have six significant digits, those to be dialled as many as the desk shows; the JSON form has them
- * all. How text is kept from being a formula is told at `csvText`.
+ * were worked out have six significant digits, those to be dialled as many as the desk shows, and decibels
+ * within 0.0000005 of 0 are 0; the JSON form has them all. How text is kept from being a formula is told at `csvText`.
  */
 export const csv: Exporter = {
   name: 'csv',

@@ -30,10 +30,6 @@ export const bilinearNarrowing = (frequencyHz: Hz, sampleRateHz: Hz): number => 
 export const qOfDigitalBandwidth = (bandwidthOctaves: Octaves, frequencyHz: Hz, sampleRateHz: Hz): Q =>
   qOfBandwidth(octaves(bandwidthOctaves * bilinearNarrowing(frequencyHz, sampleRateHz)));
 
-/** The inverse of `qOfDigitalBandwidth`. */
-export const digitalBandwidthOfQ = (q: Q, frequencyHz: Hz, sampleRateHz: Hz): Octaves =>
-  octaves(bandwidthOfQ(q) / bilinearNarrowing(frequencyHz, sampleRateHz));
-
 /**
  * Q of a shelf of slope S: 1/Q = √((A + 1/A)(1/S − 1) + 2). S = 1 is the steepest monotonic shelf, Q 0.7071
  * whatever the gain. Throws RangeError for a slope so far above 1 that no shelf of this gain has it.
@@ -43,12 +39,6 @@ export const qOfShelfSlope = (shelfSlope: number, gainDb: number): Q => {
   const square = (A + 1 / A) * (1 / shelfSlope - 1) + 2;
   if (!(square > 0)) throw new RangeError(`no shelf of ${gainDb} dB has the slope ${shelfSlope}`);
   return q(1 / Math.sqrt(square));
-};
-
-/** The slope S of a shelf of this Q; above 1 where the shelf overshoots (Q above 0.7071). */
-export const shelfSlopeOfQ = (q: Q, gainDb: number): number => {
-  const A = cookbookA(gainDb);
-  return 1 / ((1 / (q * q) - 2) / (A + 1 / A) + 1);
 };
 
 /** One reading of the number on a bell's Q knob. */

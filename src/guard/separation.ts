@@ -24,15 +24,3 @@ export const separationOfShareDb = (share: number): Db =>
 /** The phase error of the pilot, 0 to 45°, beyond which separation is less than this: the inverse of `separationDb`. */
 export const phaseErrorAtRadians = (leastSeparationDb: Db): number =>
   Math.atan(amplitudeRatio(-leastSeparationDb / 2));
-
-/**
- * The peak error in radians of the pilot's phase that one interferer makes, `ratio` its amplitude over the
- * pilot's: asin(ratio), the most that a vector of that length can turn the pilot's. Null where it is longer than
- * the pilot: the phase then follows the interferer round, and no bound holds.
- *
- * A model only: one steady component, so near the pilot that the decoder's loop follows it fully.
- */
-export const peakPhaseErrorRadians = (ratio: number): number | null => {
-  if (!(ratio >= 0)) throw new RangeError(`an amplitude ratio is 0 or more, not ${ratio}`);
-  return ratio <= 1 ? Math.asin(ratio) : null;
-};

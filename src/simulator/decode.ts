@@ -76,17 +76,8 @@ export const stereoAmounts = ({ sum, track, factor, sampleRateHz }: Received): F
 };
 
 /** Left and right as a listener gets them, M + gS and M − gS, for g as `stereoAmounts` has it. */
-export const blended = (received: Received, amounts = stereoAmounts(received)): Stereo =>
-  mixed(received, amounts);
-
-/** Left and right of a receiver that never goes mono: M + S and M − S, whatever the pilot does. */
-export const alwaysStereo = (received: Received): Stereo =>
-  mixed(received, new Float64Array(received.sum.length).fill(1));
-
-const mixed = (
-  { sum, difference, sampleRateHz }: Pick<Received, 'sum' | 'difference' | 'sampleRateHz'>,
-  amounts: Float64Array,
-): Stereo => {
+export const blended = (received: Received, amounts = stereoAmounts(received)): Stereo => {
+  const { sum, difference, sampleRateHz } = received;
   const side = difference.map((sample, i) => sample * numberAt(amounts, i));
   return {
     sampleRateHz,

@@ -2,7 +2,7 @@ import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { csv, csvColumns } from '../../src/exporters/csv.js';
-import { numberText } from '../../src/exporters/csv-records.js';
+import { csvText, numberText } from '../../src/exporters/csv-records.js';
 import type { PlacedFilter, Recipe } from '../../src/model/recipe.js';
 import { db, hz, q } from '../../src/units/quantity.js';
 import { textOf, withFirstMix } from './export.js';
@@ -232,6 +232,21 @@ describe('numbers', () => {
     [-0, '0'],
   ])('that were worked out have six significant digits: %f', (value, shown) => {
     expect(numberText(value)).toBe(shown);
+  });
+
+  // The bound is a convention of ours: half the sixth decimal place.
+  it('of decibels are 0 where they are within 0.0000005 of it, and no other numbers are', () => {
+    const values = [1.2345678901e-15, -1.2345678901e-15, 4.9999999999e-7, 5.0000000011e-7, -0.001];
+    const header = ['rise_db', 'error_frequency_hz'];
+    const shown = csvText([header, ...values.map((value) => [value, value])]).split('\r\n');
+    expect(shown.slice(1, -1).map((line) => line.split(',')[0])).toEqual([
+      '0',
+      '0',
+      '0',
+      '0.0000005',
+      '-0.001',
+    ]);
+    expect(shown[1]).toBe('0,0.00000000000000123457');
   });
 
   it.each([

@@ -2,14 +2,22 @@ import { describe, expect, it } from 'vitest';
 import {
   bandwidthOfQ,
   bilinearNarrowing,
-  digitalBandwidthOfQ,
   qOfBandwidth,
   qOfDigitalBandwidth,
   qOfShelfSlope,
-  shelfSlopeOfQ,
 } from '../../src/filters/widths.js';
-import { hz, octaves, q } from '../../src/units/quantity.js';
+import { type Hz, hz, octaves, type Q, q } from '../../src/units/quantity.js';
 import { build, dbAt, widthHz } from './measure.js';
+
+/** The inverse of `qOfDigitalBandwidth`, by the same relation of the W3C Audio EQ Cookbook. */
+const digitalBandwidthOfQ = (width: Q, frequencyHz: Hz, sampleRateHz: Hz): number =>
+  bandwidthOfQ(width) / bilinearNarrowing(frequencyHz, sampleRateHz);
+
+/** The slope S of a shelf of this Q, by the cookbook's 1/Q = √((A + 1/A)(1/S − 1) + 2) with A = 10^(dB/40). */
+const shelfSlopeOfQ = (width: Q, gainDb: number): number => {
+  const A = 10 ** (gainDb / 40);
+  return 1 / ((1 / (width * width) - 2) / (A + 1 / A) + 1);
+};
 
 /** The width between two points of a response, in octaves. */
 const octavesBetween = ({ lowHz, highHz }: { lowHz: number; highHz: number }) => Math.log2(highHz / lowHz);

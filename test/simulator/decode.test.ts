@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { type Modulation, preEmphasisDb } from '../../src/guard/modulation.js';
 import { separationDb } from '../../src/guard/separation.js';
-import { alwaysStereo, decode } from '../../src/simulator/decode.js';
+import { decode } from '../../src/simulator/decode.js';
 import { encode } from '../../src/simulator/encode.js';
 import { measureLock } from '../../src/simulator/measure.js';
 import { db, hz } from '../../src/units/quantity.js';
-import { measureSeparation, toneAmplitude } from './measure-separation.js';
+import { alwaysStereo, measureSeparation, toneAmplitude } from './measure-separation.js';
 import { leftOnly, plus, rateHz, sine } from './signals.js';
 
 const modulation: Modulation = { pilotHz: hz(19000), preEmphasisMicroseconds: 50, lineUpDbfs: db(0) };

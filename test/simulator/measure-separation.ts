@@ -1,5 +1,10 @@
+import { blended, type Received } from '../../src/simulator/decode.js';
 import type { Stereo } from '../../src/simulator/stereo.js';
 import { type Db, db, type Hz } from '../../src/units/quantity.js';
+
+/** Left and right of a receiver that never goes mono: M + S and M − S, whatever the pilot does. */
+export const alwaysStereo = (received: Received): Stereo =>
+  blended(received, new Float64Array(received.sum.length).fill(1));
 
 /** Separation of a tone that was sent in left only: its amplitude in left over its leak into right, in dB. */
 export interface SeparationFigures {

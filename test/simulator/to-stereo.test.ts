@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { alwaysStereo, blended, type Received } from '../../src/simulator/decode.js';
+import { blended, type Received } from '../../src/simulator/decode.js';
 import { lockIndicator } from '../../src/simulator/track-pilot.js';
 import { hz } from '../../src/units/quantity.js';
+import { alwaysStereo } from './measure-separation.js';
 
 /** Sum 0.5 and difference 0.25 all along; the indicator is on from 0.1 s to 0.2 s. */
 const received: Received = {

@@ -20,6 +20,10 @@ const cell = (value: number | string | undefined, shown?: string): number | stri
   return typeof value === 'number' ? rounded(value, shown) : comparable(guarded(value));
 };
 
+/** A figure in decibels: within 0.0000005 of 0 it is 0. */
+const decibels = (value: number | undefined): number | string =>
+  cell(value !== undefined && Math.abs(value) <= 0.0000005 ? 0 : value);
+
 const knobs = [
   ['frequency', 'frequencyHz', 'frequency_hz'],
   ['q', 'q', 'q'],
@@ -36,12 +40,12 @@ const mixCells = ({ name, outputs, link, treatment, reason, guard }: MixJson) =>
   treatment,
   reason,
   pilot_hz: cell(guard?.pilotHz),
-  pilot_attenuation_db: cell(guard?.worst.pilotAttenuationDb),
-  music_lost_db: cell(guard?.worst.keepLossDb),
-  rise_db: cell(guard?.worst.riseDb),
-  guard_band_db: cell(guard?.worst.guardBandDb),
-  pilot_to_programme_least_db: cell(guard?.worst.pilotToProgrammeDb?.leastDb),
-  pilot_to_programme_most_db: cell(guard?.worst.pilotToProgrammeDb?.mostDb),
+  pilot_attenuation_db: decibels(guard?.worst.pilotAttenuationDb),
+  music_lost_db: decibels(guard?.worst.keepLossDb),
+  rise_db: decibels(guard?.worst.riseDb),
+  guard_band_db: decibels(guard?.worst.guardBandDb),
+  pilot_to_programme_least_db: decibels(guard?.worst.pilotToProgrammeDb?.leastDb),
+  pilot_to_programme_most_db: decibels(guard?.worst.pilotToProgrammeDb?.mostDb),
   verdict: cell(guard?.verdict),
 });
 
@@ -54,7 +58,7 @@ const filterCells = (placed: FilterJson | undefined) => ({
   error_frequency_hz: cell(placed?.error.frequencyHz),
   error_frequency_cents: cell(placed?.error.frequencyCents),
   error_q_ratio: cell(placed?.error.qRatio),
-  error_gain_db: cell(placed?.error.gainDb),
+  error_gain_db: decibels(placed?.error.gainDb),
   ...Object.fromEntries(
     knobs.flatMap(([knob, value, column]) => {
       const position = placed?.steps[knob];
