@@ -16,10 +16,11 @@ import {
   scratchFolder,
 } from './run.js';
 
-/** A folder with the files that the examples of the help texts name. */
+/** A folder with the files that the examples of the help texts name, and one whose name is taken. */
 const exampleFolder = async (): Promise<string> => {
   const folder = await scratchFolder();
   await copyFile(fixture('rig-small.json'), join(folder, 'show.json'));
+  await copyFile(fixture('rig-small.json'), join(folder, 'taken.wav'));
   await writeFile(join(folder, 'our-desk.json'), targetJson);
   return folder;
 };
@@ -50,7 +51,8 @@ const badLines: readonly { args: readonly string[]; exit: number }[] = [
   { args: ['check', '--target', 'log-999'], exit: 2 },
   { args: ['check', '--pilot', 'x'], exit: 2 },
   { args: ['tradeoff', '--target', './gone.json'], exit: 4 },
-  { args: ['hear', '--target', 'r40', '--output', 'show.json'], exit: 4 },
+  { args: ['hear', '--target', 'r40', '--output', 'show.json'], exit: 2 },
+  { args: ['hear', '--target', 'r40', '--output', 'taken.wav'], exit: 4 },
   { args: ['targets', 'list', '--sort'], exit: 2 },
   { args: ['targets', 'show', './gone.json'], exit: 4 },
   { args: ['targets', 'lint', './show.json', './our-desk.json'], exit: 3 },
@@ -110,6 +112,7 @@ describe('standard output is for data, standard error for people', () => {
       'new/deep/recipe.txt',
       'our-desk.json',
       'show.json',
+      'taken.wav',
     ]);
   });
 
