@@ -967,7 +967,7 @@ describe('what the rules let pass', () => {
     expect(readDocument(sampleText(of, changes), { source: 'x' })).toMatchObject({ ok: true });
   });
 
-  it('a placed to keep that is the one the guard takes where nothing is said', () => {
+  it('a band to keep that is the one the guard takes where nothing is said', () => {
     const scope = guardScope(hz(19000));
     expect(usualKeepBandHz).toEqual({ low: scope.keepLowHz, high: scope.keepHighHz });
   });

@@ -276,7 +276,7 @@ describe('frequencies no sample rate carries', () => {
       path: 'systems.packs.pilotHz',
     },
     {
-      name: 'a placed to keep that reaches above',
+      name: 'a band to keep that reaches above',
       change: { guard: { keepHighHz: hz(25000) } },
       path: 'guard.keepHighHz',
     },
@@ -292,7 +292,7 @@ describe('frequencies no sample rate carries', () => {
 
 it.each([
   {
-    name: 'a placed to keep that reaches into the window',
+    name: 'a band to keep that reaches into the window',
     change: { guard: { keepHighHz: hz(18950) } },
     code: 'keep-band-meets-pilot',
   },
