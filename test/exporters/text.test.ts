@@ -93,7 +93,7 @@ describe('a mix', () => {
     expect(page.match(/19\.32 kHz/g)).toHaveLength(1);
   });
 
-  it('shows each placed as the desk does, clicks and error beneath', () => {
+  it('shows each filter as the desk does, clicks and error beneath', () => {
     const block = blockWith('Singer');
     const rows = block.split('\n').map((line) => line.trim().split(/ {2,}/));
     const at = rows.findIndex(([slot]) => slot === '3');
