@@ -14,6 +14,7 @@ export default defineConfig({
       { extends: true, test: { name: 'pure', include: [pureTests], isolate: false } },
       { extends: true, test: { name: 'world', include: ['test/**/*.test.ts'], exclude: [pureTests] } },
     ],
+    setupFiles: ['test/repeatable-laws.ts'],
     reporters: ['default', './test/closing-line.ts'],
     // Most of the longer tests wait for programs and networks of their own.
     maxWorkers: 3,

@@ -53,7 +53,10 @@ export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db =
 
 const guardBandFromHz = 15000;
 const guardBandToHz = 23000;
-/** Even, as Simpson's rule needs; 20 Hz apart, far finer than any bell a desk can make. */
+/**
+ * Even, as Simpson's rule needs. They lie 40 Hz apart at the lower end, far finer than any bell a desk can make, and ever
+ * denser towards the upper: there a wide bell returns to 0 dB within a few hertz, if half the sample rate is the end.
+ */
 const guardBandIntervals = 400;
 
 /** What arrives at each of the frequencies by one pre-emphasis, weighted for Simpson's rule, and the sum of that. */
@@ -68,19 +71,17 @@ interface GuardBand {
 }
 
 const makeGuardBand = ({ encoder, preEmphasisMicroseconds }: GuardScope, toHz: number): GuardBand => {
-  const spacingHz = (toHz - guardBandFromHz) / guardBandIntervals;
-  const frequenciesHz = Float64Array.from(
-    { length: guardBandIntervals + 1 },
-    (_, i) => guardBandFromHz + i * spacingHz,
-  );
+  /** From 1 to 0, evenly: f = end - width · toEnd², df = 2 · width · toEnd. */
+  const toEnd = Float64Array.from({ length: guardBandIntervals + 1 }, (_, i) => 1 - i / guardBandIntervals);
+  const frequenciesHz = toEnd.map((share) => toHz - (toHz - guardBandFromHz) * share * share);
   const encoderPower = new Float64Array(frequenciesHz.length);
   magnitudeSquared(encoder, frequenciesHz, encoderPower);
   const arriving = preEmphasisMicroseconds.map((microseconds): Arriving => {
     const weights = frequenciesHz.map((frequencyHz, i) => {
       const simpson = i === 0 || i === guardBandIntervals ? 1 : i % 2 === 1 ? 4 : 2;
-      return (
-        (simpson * (preEmphasisPower(frequencyHz, microseconds) * numberAt(encoderPower, i))) / frequencyHz
-      );
+      const spectrum =
+        (preEmphasisPower(frequencyHz, microseconds) * numberAt(encoderPower, i)) / frequencyHz;
+      return simpson * spectrum * numberAt(toEnd, i);
     });
     return { weights, sum: weights.reduce((sum, weight) => sum + weight, 0) };
   });

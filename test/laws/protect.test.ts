@@ -14,8 +14,8 @@ const smallCases = cases.filter((each) => settingCount(each) <= mostSettings);
 
 const runsOf = (runs: number): number => Number(process.env.RUNS ?? runs);
 
-/** Guard filters by the trapezoidal rule here and Simpson's there differ by less. */
-const equalBandDb = 1e-3;
+/** Guard bands by the trapezoidal rule here and by Simpson's there differ by less. */
+const equalBandDb = 1e-4;
 
 const expectSame = (filters: readonly PlacedFilter[], setting: Setting, { target, context }: Case): void => {
   if (!context.guard) throw new Error('no guard');
@@ -61,7 +61,6 @@ const compare = (each: Case): string => {
 
 describe('protect chooses what plain exhaustive search chooses', () => {
   it.each([
-    { name: 'whatever the desk and the wishes', arbitrary: smallCases, runs: 150 },
     {
       name: 'with one or two slots to spare',
       arbitrary: smallCases.filter(({ context }) => context.spareSlots > 0),
@@ -103,14 +102,14 @@ describe('protect chooses what plain exhaustive search chooses', () => {
     );
   });
 
-  it('in every stage', () => {
+  it('whatever the desk and the wishes, in every stage', () => {
     const stages = new Map<string, number>();
     fc.assert(
       fc.property(smallCases, (each) => {
         const stage = compare(each);
         stages.set(stage, (stages.get(stage) ?? 0) + 1);
       }),
-      { numRuns: runsOf(150) },
+      { numRuns: runsOf(200) },
     );
     for (const stage of ['usual', 'stretched', 'short', 'stated'])
       expect(stages.get(stage)).toBeGreaterThan(3);

@@ -143,17 +143,24 @@ const logPoints = (fromHz: number, toHz: number): Float64Array => {
   return Float64Array.from([...points, toHz]);
 };
 
-/** Pink noise after pre-emphasis from 15 kHz to 23 kHz or half the sample rate, by the trapezoidal rule at 2 Hz. */
+/**
+ * Pink noise after pre-emphasis from 15 kHz to 23 kHz or half the sample rate, by the trapezoidal rule: at 2 Hz, and at
+ * 0.01 Hz for the last 20 Hz, since there wide bells that are built from the bilinear transform return to 0 dB.
+ */
 const guardBand = (sections: readonly Section[], rateHz: number | null, microseconds: number): number => {
   const toHz = rateHz === null ? 23000 : Math.min(23000, rateHz / 2);
-  const count = Math.round((toHz - 15000) / 2);
-  const hz = Float64Array.from(range(count + 1), (i) => 15000 + ((toHz - 15000) * i) / count);
+  const steadyHz = toHz - 20;
+  const count = Math.round((steadyHz - 15000) / 2);
+  const hz = Float64Array.from([
+    ...range(count + 1).map((i) => 15000 + ((steadyHz - 15000) * i) / count),
+    ...range(2000).map((i) => steadyHz + (i + 1) / 100),
+  ]);
   const power = new Float64Array(hz.length);
   magnitudeSquared(sections, hz, power);
   let [without, left] = [0, 0];
   hz.forEach((f, i) => {
-    const weight =
-      ((i === 0 || i === count ? 0.5 : 1) * (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2)) / f;
+    const widthHz = ((hz[i + 1] ?? f) - (hz[i - 1] ?? f)) / 2;
+    const weight = (widthHz * (1 + (2 * Math.PI * f * microseconds * 1e-6) ** 2)) / f;
     without += weight;
     left += weight * (power[i] as number);
   });
