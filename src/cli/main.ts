@@ -1,21 +1,13 @@
 import { CommanderError } from 'commander';
 import { problem } from '../model/problem.js';
-import { interruptNow, onInterrupt } from '../node/interrupts.js';
+import { onInterrupt } from '../node/interrupts.js';
 import { removeUnfinished } from '../node/unfinished.js';
 import { printable } from '../units/quote.js';
 import { program } from './program.js';
 import { exitCodes } from './words/exit-code.js';
+import { outliveOutputs } from './words/lost-output.js';
 
-let readerIsGone = false;
-
-/** A reader that stopped reading, as `head` does, is no failure; but what is half-done comes to a safe end first. */
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-    if (!readerIsGone && !interruptNow()) process.exit(exitCodes.done);
-    readerIsGone = true;
-  });
-}
+outliveOutputs();
 
 // A command that has more to do before it ends takes over from here.
 onInterrupt(() => {

@@ -88,7 +88,7 @@ Exit codes:
   1    done, but the result falls short
   2    the command line is wrong
   3    an input file is wrong
-  4    the desk or a file could not be reached or written
+  4    the desk, a file or an output could not be reached or written
   70   a fault of this tool itself
   130  interrupted, or not agreed to: in a safe state that the last line tells
 

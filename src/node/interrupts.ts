@@ -1,16 +1,27 @@
+import { noteTerminalGone } from './terminal.js';
+
 /** What asks a program to end: Ctrl-C, a supervisor, a terminal that is closed. */
 const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
-type InterruptHandler = () => void;
+/** Whether somebody asked for the end, who may ask again, or whoever might have is gone. */
+export type InterruptCause = 'asked' | 'left-alone';
+
+type InterruptHandler = (cause: InterruptCause) => void;
 
 const handlers: InterruptHandler[] = [];
 
-const interrupted = (): void => handlers.at(-1)?.();
+const interrupted = (cause: InterruptCause): void => handlers.at(-1)?.(cause);
 
-/** Interrupts a command that has taken over from whoever was first; tells whether there is one. */
-export const interruptNow = (): boolean => {
+/** A terminal that is closed says so more than once: to the program, and again through its shell. */
+const onSignal = (signal: NodeJS.Signals): void => {
+  if (signal === 'SIGHUP') noteTerminalGone();
+  interrupted(signal === 'SIGHUP' ? 'left-alone' : 'asked');
+};
+
+/** Brings a command that has taken over from whoever was first to a safe end; tells whether there is one. */
+export const endSafely = (): boolean => {
   if (handlers.length < 2) return false;
-  interrupted();
+  interrupted('left-alone');
   return true;
 };
 
@@ -20,12 +31,12 @@ export const interruptNow = (): boolean => {
  */
 export const onInterrupt = (handler: InterruptHandler): (() => void) => {
   // A handler given twice is two: each is handed back on its own.
-  const own = () => handler();
-  if (handlers.length === 0) for (const signal of signals) process.on(signal, interrupted);
+  const own: InterruptHandler = (cause) => handler(cause);
+  if (handlers.length === 0) for (const signal of signals) process.on(signal, onSignal);
   handlers.push(own);
   return () => {
     const at = handlers.indexOf(own);
     if (at >= 0) handlers.splice(at, 1);
-    if (handlers.length === 0) for (const signal of signals) process.off(signal, interrupted);
+    if (handlers.length === 0) for (const signal of signals) process.off(signal, onSignal);
   };
 };

@@ -1,8 +1,8 @@
 import { hang, wrap } from '../../layout/wrap.js';
 import type { ProposedMix } from '../../live/write/write-mixes.js';
 import { type Problem, problem } from '../../model/problem.js';
-import { ask } from '../../node/ask.js';
 import type { Proposal } from '../../node/desk/write-desk.js';
+import { ask } from '../../node/terminal.js';
 import { printable } from '../../units/quote.js';
 import type { Interruption } from './conversation.js';
 import { pathLine } from './copyable.js';

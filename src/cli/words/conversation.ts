@@ -1,9 +1,10 @@
 import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import type { DeskOptions, DeskProgress } from '../../node/desk/open-desk.js';
-import { onInterrupt } from '../../node/interrupts.js';
+import { type InterruptCause, onInterrupt } from '../../node/interrupts.js';
 import type { DeskFlags } from './desk-options.js';
 import { type ExitCode, exitCodes } from './exit-code.js';
+import { outputMatters } from './lost-output.js';
 import { stopOn } from './run-command.js';
 import type { Terminal } from './terminal.js';
 
@@ -17,15 +18,16 @@ export interface Interruption {
   interrupt(): void;
 }
 
-/** Does some work during which Ctrl-C ends nothing by itself. */
+/** Does some work on a desk, during which neither Ctrl-C nor an output that is lost ends anything by itself. */
 export const withInterrupts = async <Result>(
   terminal: Terminal,
   work: (interruption: Interruption) => Promise<Result>,
 ): Promise<Result> => {
   const [first, second] = [new AbortController(), new AbortController()];
-  const interrupt = (): void => {
+  const interrupt = (cause: InterruptCause): void => {
     if (first.signal.aborted) {
-      second.abort();
+      // Nobody who is gone can have meant to leave it half-way.
+      if (cause === 'asked') second.abort();
       return;
     }
     terminal.progress(null);
@@ -33,8 +35,13 @@ export const withInterrupts = async <Result>(
     first.abort();
   };
   const release = onInterrupt(interrupt);
+  outputMatters();
   try {
-    return await work({ signal: first.signal, hardSignal: second.signal, interrupt });
+    return await work({
+      signal: first.signal,
+      hardSignal: second.signal,
+      interrupt: () => interrupt('asked'),
+    });
   } finally {
     release();
   }

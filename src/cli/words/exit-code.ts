@@ -8,7 +8,7 @@ export const exitCodes = {
   usage: 2,
   /** An input file is wrong. */
   badInput: 3,
-  /** The desk or a file could not be reached or written. */
+  /** The desk, a file or an output could not be reached or written. */
   unreachable: 4,
   /** A fault of this tool itself; the number BSD's sysexits.h gives such faults. */
   internalFault: 70,
