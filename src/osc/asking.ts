@@ -1,3 +1,4 @@
+import { type AddressPlace, fillAddress } from '../model/address-template.js';
 import {
   type AskByAddress,
   type AskByArgument,
@@ -9,7 +10,6 @@ import {
 } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
-import { type AddressPlace, fillAddress } from './address.js';
 import { type OscArgument, type OscMessage, oscString } from './message.js';
 
 /** Something a desk can be asked for. */

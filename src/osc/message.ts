@@ -1,6 +1,6 @@
+import { isOscAddress } from '../model/address-template.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
-import { isOscAddress } from './address.js';
 
 /**
  * One OSC argument, told by its type tag (OpenSoundControl 1.0 and the types that 1.1 adds).

@@ -1,9 +1,9 @@
+import { fillAddress } from '../model/address-template.js';
 import { pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
-import { fillAddress } from './address.js';
 import { type Question, questionFor } from './asking.js';
 
 interface PlacedMix {

@@ -1,16 +1,22 @@
 import type { FilterType } from '../filters/filter.js';
+import { fillAddress } from '../model/address-template.js';
 import { type Knob, knobNames, knobs } from '../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../model/problem.js';
-import type { PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
+import type { KnobPosition, PlacedFilter, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Osc, OscParameter, Slot, Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
-import { encodingOf, fillAddress, oscOf } from './address.js';
+import { encodingOf, oscOf } from './address.js';
 import type { ScaleSetting } from './encodings/encoding.js';
 import { argumentFor } from './encodings/registry.js';
 import { type OscArgument, type OscMessage, oscMessage } from './message.js';
 import { outputsToWrite } from './mix-on-target.js';
 import { switchScale, typeScale, typeText } from './scale.js';
+
+/** What is sent of a filter. */
+export interface SentFilter extends Pick<PlacedFilter, 'slot' | 'type' | 'set'> {
+  readonly steps: Readonly<Partial<Record<Knob, Pick<KnobPosition, 'index' | 'of' | 'display'>>>>;
+}
 
 /** One parameter of a filter's slot: a knob, the filter type, or the switch. */
 type Parameter =
@@ -35,7 +41,7 @@ const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<Sc
       );
 };
 
-const knobSetting = (knob: Knob, placed: PlacedFilter, path: string): Result<ScaleSetting, Problem> => {
+const knobSetting = (knob: Knob, placed: SentFilter, path: string): Result<ScaleSetting, Problem> => {
   const position = placed.steps[knob];
   const value = placed.set[knobs[knob].value];
   return position && value !== undefined
@@ -49,7 +55,7 @@ const knobSetting = (knob: Knob, placed: PlacedFilter, path: string): Result<Sca
       );
 };
 
-const settingOf = (parameter: Parameter, placed: PlacedFilter, osc: Osc, target: Target, path: string) => {
+const settingOf = (parameter: Parameter, placed: SentFilter, osc: Osc, target: Target, path: string) => {
   if (parameter.name === 'on') return ok(switchScale.at(parameter.on ? 1 : 0));
   if (parameter.name === 'type') return typeSetting(placed.type, osc, target);
   return knobSetting(parameter.name, placed, path);
@@ -58,7 +64,7 @@ const settingOf = (parameter: Parameter, placed: PlacedFilter, osc: Osc, target:
 /** The argument that carries one parameter of a filter, as the target encodes it. `path` names the filter. */
 const parameterArgument = (
   parameter: Parameter,
-  placed: PlacedFilter,
+  placed: SentFilter,
   target: Target & { readonly osc: Osc },
   path: string,
 ): Outcome<OscArgument> => {
@@ -89,7 +95,7 @@ export type OscTarget = Target & { readonly osc: Osc };
  * told in full, so it is sent wherever the target can; only a section the desk's own order of types does not
  * know, such as a cut of its own, has nothing to choose.
  */
-const typeIsSent = (placed: PlacedFilter, slot: Slot, { addresses, encodings }: Osc): boolean => {
+const typeIsSent = (placed: SentFilter, slot: Slot, { addresses, encodings }: Osc): boolean => {
   const { order } = encodings.type ?? {};
   const isKnown = addresses.type !== undefined && (order === undefined || order.includes(placed.type));
   return isKnown || Object.keys(slot.types).length > 1;
@@ -99,7 +105,7 @@ const typeIsSent = (placed: PlacedFilter, slot: Slot, { addresses, encodings }: 
  * The parameters of a filter in an order that makes no noise on the way: the section switched off, then type,
  * frequency and width, the gain after them, and the section on again last.
  */
-const parametersOf = (placed: PlacedFilter, slot: Slot, osc: Osc): readonly Parameter[] => {
+const parametersOf = (placed: SentFilter, slot: Slot, osc: Osc): readonly Parameter[] => {
   const offered = slot.types[placed.type];
   // A knob of one value is no knob: fixed by the target, or a single step that OSC does not reach.
   const isTurned = (knob: Knob) => {
@@ -119,7 +125,7 @@ const parametersOf = (placed: PlacedFilter, slot: Slot, osc: Osc): readonly Para
 
 const parameterMessage = (
   parameter: Parameter,
-  placed: PlacedFilter,
+  placed: SentFilter,
   output: number,
   target: OscTarget,
   path: string,
@@ -142,7 +148,7 @@ const parameterMessage = (
 export interface FilterPlace {
   readonly mix: string;
   readonly output: number;
-  readonly placed: PlacedFilter;
+  readonly placed: SentFilter;
   readonly path: string;
 }
 

@@ -1,10 +1,11 @@
 import type { FilterType } from '../filters/filter.js';
+import { fillAddress } from '../model/address-template.js';
 import type { Desk, DeskSlot } from '../model/desk.js';
 import { knobNames } from '../model/knob.js';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import type { Osc, OscEncoding, OscParameter } from '../model/target.js';
 import { fail, ok } from '../units/result.js';
-import { encodingOf, fillAddress, oscOf } from './address.js';
+import { encodingOf, oscOf } from './address.js';
 import { type Question, questionFor } from './asking.js';
 import type { Scale } from './encodings/encoding.js';
 import { countedTypes, knobScale, switchScale, typeScale } from './scale.js';

@@ -1,9 +1,10 @@
 import type { FilterType } from '../filters/filter.js';
+import { fillAddress } from '../model/address-template.js';
 import type { Desk, DeskSlot } from '../model/desk.js';
 import { deskPairs, pairFault } from '../model/pairs.js';
 import { type Outcome, problem } from '../model/problem.js';
 import type { Osc, OscParameter } from '../model/target.js';
-import { fillAddress, oscOf } from '../osc/address.js';
+import { oscOf } from '../osc/address.js';
 import { type AskedValue, questionFor, questionKey } from '../osc/asking.js';
 import { oscString } from '../osc/message.js';
 import { countedTypes } from '../osc/scale.js';

@@ -1,4 +1,4 @@
-import { isOscAddress } from '../osc/address.js';
+import { isOscAddress } from '../model/address-template.js';
 import { askingWords, canBeAsked, questionKey } from '../osc/asking.js';
 import { argumentFor, settingIn } from '../osc/encodings/registry.js';
 import { type OscArgument, type OscMessage, oscString } from '../osc/message.js';

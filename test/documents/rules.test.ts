@@ -530,6 +530,37 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'target',
+    changes: { 'slots.0.id': 'low', 'osc.addresses.frequency': '/out/{output}/{slot:02}/frequency' },
+    code: 'osc-addresses-fit',
+    path: 'osc.addresses.frequency',
+    says: 'pads {slot:02} with zeros, and "low" is no number',
+  },
+  // By hand: 1 and 3 make 13, and so do nothing and 13.
+  {
+    of: 'target',
+    changes: {
+      'outputs.count': 16,
+      'osc.addresses.type': '/f/1{output}/{slot}/v',
+      'osc.addresses.frequency': '/f/{output}/{slot}/v',
+    },
+    code: 'osc-addresses-apart',
+    path: 'osc.addresses.frequency',
+    says: 'for frequency of output 11, slot 1',
+  },
+  {
+    of: 'target',
+    changes: {
+      'outputs.count': 16,
+      'osc.addresses.outputName': '/out/1{output}/name/type',
+      'osc.addresses.type': '/out/{output}/{slot}/type',
+      'slots.0.id': 'name',
+    },
+    code: 'osc-addresses-apart',
+    path: 'osc.addresses.outputName',
+    says: 'for the name of output 1, which is the address of type of output 11, slot name',
+  },
+  {
+    of: 'target',
     changes: { 'osc.addresses.frequency': '/out/{output:02}/{slot}/type' },
     code: 'osc-addresses-differ',
     path: 'osc.addresses.frequency',

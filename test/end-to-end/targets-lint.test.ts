@@ -1,7 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { projectRoot, run, scratchFolder } from './run.js';
+import { fixture, projectRoot, run, scratchFolder } from './run.js';
 
 const shipped = JSON.parse(await readFile(join(projectRoot, 'targets/log-179.json'), 'utf8'));
 
@@ -41,7 +41,7 @@ describe('targets lint, on how a desk is asked', () => {
     [
       'where another value is written, of other numbers only',
       asked('/ask{address}', { gain: '/mix/{slot}/filter/{output}/q' }),
-      /"\/mix\/1\/filter\/1\/q", which asks for what stands at "\/mix\/1\/filter\/1\/gain", stands for something else too/,
+      /comes to "\/mix\/1\/filter\/1\/q" for gain of output 1, slot 1, which is the address of q of output 1, slot 1 already/,
     ],
     ['one address for all slots', asked('/ask{address}', { gain: '/g/{output}' }), /holds no \{slot\}/],
     [
@@ -66,6 +66,63 @@ describe('targets lint, on how a desk is asked', () => {
     const { exitCode, stdout, stderr } = await lint(osc);
     expect(stderr).toMatch(says);
     expect(stdout).toMatch(/^\.\/our-desk\.json: \d+ wrong\n$/);
+    expect(exitCode).toBe(3);
+  });
+
+  // By hand: 1 and 3 make 13, and so do nothing and 13.
+  const meeting = { on: '/f/1{output}/{slot}/v', type: '/f/{output}/{slot}/v' };
+
+  it('refuses addresses of two outputs that meet, and so do a recipe and a push', async () => {
+    const addresses = { ...shipped.osc.addresses, ...meeting };
+    const { exitCode, stderr } = await lint({ addresses });
+    expect(stderr).toMatch(
+      /comes to "\/f\/11\/1\/v" for type of output 11, slot 1, which is the address of on of/,
+    );
+    expect(exitCode).toBe(3);
+    const cwd = await scratchFolder();
+    const desk = ['--target', './desk.json'];
+    await writeFile(
+      join(cwd, 'desk.json'),
+      JSON.stringify({ ...shipped, osc: { ...shipped.osc, addresses } }),
+    );
+    const rig = fixture('rig-small.json');
+    const made = await run(['recipe', rig, '--target', 'log-179', '--json'], { cwd });
+    await writeFile(join(cwd, 'recipe.json'), made.stdout);
+    for (const args of [
+      ['recipe', rig, ...desk],
+      ['push', 'recipe.json', ...desk, '--to', '127.0.0.1:9', '--yes'],
+    ]) {
+      const refused = await run(args, { cwd });
+      expect(refused.stderr).toContain('osc-addresses-apart');
+      expect(refused.exitCode).toBe(3);
+    }
+  });
+
+  it.each<[string, object, RegExp]>([
+    [
+      'a whole number that cannot carry every step',
+      { encodings: { ...shipped.osc.encodings, q: { as: 'engineering', type: 'i' } } },
+      /q of slot 1: .*whole/,
+    ],
+    [
+      'types that nothing chooses between',
+      {
+        addresses: { ...shipped.osc.addresses, type: undefined },
+        encodings: { ...shipped.osc.encodings, type: undefined },
+      },
+      /OSC does not reach type, which slot 1 needs set/,
+    ],
+    [
+      'a knob that nothing reaches',
+      {
+        addresses: { ...shipped.osc.addresses, gain: undefined },
+        encodings: { ...shipped.osc.encodings, gain: undefined },
+      },
+      /OSC does not reach gain, which slot 1 needs set/,
+    ],
+  ])('refuses what a push would refuse: %s', async (_, osc, says) => {
+    const { exitCode, stderr } = await lint(osc);
+    expect(stderr).toMatch(says);
     expect(exitCode).toBe(3);
   });
 

@@ -3,7 +3,7 @@ import type { Desk } from '../../model/desk.js';
 import { deskNotices } from '../../model/display.js';
 import type { Problem } from '../../model/problem.js';
 import { loadDesk } from '../../node/targets.js';
-import { makeAddressMap } from '../../standin/address-map.js';
+import { unsendable } from '../../osc/sendable.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodeFor, exitCodes } from '../words/exit-code.js';
 import { problemLines } from '../words/problem-lines.js';
@@ -20,17 +20,11 @@ const noticesOf = (desk: Desk): readonly Problem[] => [
   ...deskNotices(desk),
 ];
 
-/** What only shows once every address of every output is written out: two things that share one. */
-const addressFaults = (desk: Desk): readonly Problem[] => {
-  if (!desk.target.osc) return [];
-  const layout = makeAddressMap(desk);
-  return layout.ok ? [] : layout.error;
-};
-
 const lintOne = async (file: string, quantiserFiles: readonly string[]): Promise<Linted> => {
   const desk = await loadDesk(file, quantiserFiles);
   if (!desk.ok) return { file, problems: desk.error, notices: [] };
-  const problems = addressFaults(desk.value).map((each) => ({ source: file, ...each }));
+  const { osc } = desk.value.target;
+  const problems = (osc ? unsendable(desk.value, osc) : []).map((each) => ({ source: file, ...each }));
   return { file, problems, notices: noticesOf(desk.value) };
 };
 

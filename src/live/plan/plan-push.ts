@@ -4,7 +4,7 @@ import { riseDb } from '../../guard/guard-figures.js';
 import type { Desk, DeskSlot } from '../../model/desk.js';
 import { knobNames, knobs } from '../../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
-import type { PlacedFilter, Recipe } from '../../model/recipe.js';
+import type { Recipe } from '../../model/recipe.js';
 import type { OscParameter } from '../../model/target.js';
 import { filterPhrase } from '../../model/words.js';
 import { oscOf } from '../../osc/address.js';
@@ -13,6 +13,7 @@ import {
   filterMessages,
   type OscTarget,
   recipeTargetFault,
+  type SentFilter,
 } from '../../osc/recipe-messages.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { step } from '../../units/quantity.js';
@@ -24,12 +25,7 @@ import { showArgument } from './readback.js';
 const anew = 'Make the recipe anew for this target.';
 
 /** Everything a filter says of its knobs that is not so on the desk's own grids. */
-const gridFaults = (
-  placed: PlacedFilter,
-  slot: DeskSlot,
-  { target }: Desk,
-  path: string,
-): readonly Problem[] =>
+const gridFaults = (placed: SentFilter, slot: DeskSlot, { target }: Desk, path: string): readonly Problem[] =>
   knobNames.flatMap((knob) => {
     const position = placed.steps[knob];
     const grid = slot.types.get(placed.type)?.grids[knob];

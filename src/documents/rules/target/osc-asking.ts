@@ -1,52 +1,11 @@
-import { askingTemplate, type OscAddressed, type Target } from '../../../model/target.js';
+import type { OscAddressed, Target } from '../../../model/target.js';
 import { typeWords } from '../../../model/words.js';
 import { quote } from '../../../units/quote.js';
 import { listed } from '../../../units/suggest.js';
-import { type Breach, brokenBy, type Rule, repeated, rule } from '../rule.js';
+import { type Breach, type Rule, rule } from '../rule.js';
 import { encodingsOf } from './osc.js';
+import { askedAt } from './osc-addresses.js';
 import { offeredTypes } from './slots.js';
-
-/** Where something is asked for: the template, whole, and the place in the target that says so. */
-interface AskedAt {
-  readonly name: OscAddressed;
-  readonly template: string;
-  readonly path: string;
-}
-
-/** Every address template of a target that is asked at an address of its own; none for all others. */
-const askedAt = ({ osc }: Target): readonly AskedAt[] => {
-  if (osc === undefined || typeof osc.read === 'string' || osc.read.by !== 'address') return [];
-  const { read } = osc;
-  return (Object.entries(osc.addresses) as [OscAddressed, string][]).flatMap(([name, written]) => {
-    const template = askingTemplate(read, name, written);
-    const path = read.addresses?.[name] === undefined ? 'osc.read.address' : `osc.read.addresses.${name}`;
-    return template === null ? [] : [{ name, template, path }];
-  });
-};
-
-// Padding changes how a number looks, not which one it is.
-const bareOf = (template: string): string => template.replace(/:0\d\}/g, '}');
-
-/** No two things are sent to one address, and none is asked for where another one is. */
-const oscAddressesDiffer: Rule<Target> = rule('osc-addresses-differ', (target) => {
-  const addresses = Object.entries(target.osc?.addresses ?? {});
-  const shared = repeated(addresses.map(([, template]) => bareOf(template)));
-  const sent = shared.map(({ index, firstIndex }): Breach => {
-    const [key, template] = addresses[index] ?? ['', ''];
-    const message = `${quote(template)} is the address of ${addresses[firstIndex]?.[0]} already; give each an address of its own.`;
-    return [`osc.addresses.${key}`, message];
-  });
-  const asked = askedAt(target);
-  const confused = brokenBy(asked, ({ name, template, path }, index) => {
-    const isHere = (other: string): boolean => bareOf(other) === bareOf(template);
-    const other =
-      addresses.find(([key, each]) => key !== name && isHere(each))?.[0] ??
-      asked.slice(0, index).find((each) => isHere(each.template))?.name;
-    const message = `${quote(template)} would ask for ${name} at an address of ${other}; ask for each at an address of its own.`;
-    return other === undefined ? null : [path, message];
-  });
-  return [...sent, ...confused];
-});
 
 /** Where values are asked for by address, each of them has one, and nothing else has. */
 const oscAskingComplete: Rule<Target> = rule('osc-asking-complete', (target) => {
@@ -96,8 +55,4 @@ const oscAskingArgument: Rule<Target> = rule('osc-asking-argument', (target) => 
 });
 
 /** What holds for how OSC asks a desk. */
-export const oscAskingRules: readonly Rule<Target>[] = [
-  oscAddressesDiffer,
-  oscAskingComplete,
-  oscAskingArgument,
-];
+export const oscAskingRules: readonly Rule<Target>[] = [oscAskingComplete, oscAskingArgument];

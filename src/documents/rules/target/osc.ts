@@ -1,5 +1,5 @@
 import { knobNames } from '../../../model/knob.js';
-import type { OscAddresses, OscEncoding, OscParameter, Target } from '../../../model/target.js';
+import type { OscEncoding, OscParameter, Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
 import { type Breach, brokenBy, type Rule, rule } from '../rule.js';
 import { offeredTypes } from './slots.js';
@@ -83,41 +83,5 @@ const oscTypeOrder: Rule<Target> = rule('osc-type-order', (target) =>
   }),
 );
 
-const holds = (template: string, placeholder: 'output' | 'slot'): boolean =>
-  new RegExp(`\\{${placeholder}(:0\\d)?\\}`).test(template);
-
-const templateFault = (key: string, template: string, target: Target): string | null => {
-  if (target.outputs.count > 1 && !holds(template, 'output')) {
-    return 'holds no {output}, so every output would be reached alike; put {output} where its number goes';
-  }
-  if (/\}[A-Za-z0-9]*\{/.test(template)) {
-    return 'runs {output} and {slot} together, so that output 1, slot 11 and output 11, slot 1 may share an address; write a "/" between them';
-  }
-  if (key === 'outputName') {
-    return holds(template, 'slot') ? 'holds {slot}, but an output has one name; take {slot} out' : null;
-  }
-  return target.slots.length > 1 && !holds(template, 'slot')
-    ? 'holds no {slot}, so every slot would be reached alike; put {slot} where it goes'
-    : null;
-};
-
-/** An address tells outputs and slots apart where there is more than one. */
-const oscPlaceholders: Rule<Target> = rule('osc-placeholders', (target) => {
-  const { addresses = {}, read = 'none' } = target.osc ?? {};
-  const breachesIn = (templates: OscAddresses, path: string): readonly Breach[] =>
-    brokenBy(Object.entries(templates), ([key, template]) => {
-      const fault = templateFault(key, template, target);
-      return fault === null ? null : [`${path}.${key}`, `${quote(template)} ${fault}.`];
-    });
-  const asked = typeof read !== 'string' && read.by === 'address' ? read.addresses : {};
-  return [...breachesIn(addresses, 'osc.addresses'), ...breachesIn(asked ?? {}, 'osc.read.addresses')];
-});
-
 /** What holds for how OSC sets a desk. */
-export const oscRules: readonly Rule<Target>[] = [
-  oscPairs,
-  oscReachesKnobs,
-  oscEncodings,
-  oscTypeOrder,
-  oscPlaceholders,
-];
+export const oscRules: readonly Rule<Target>[] = [oscPairs, oscReachesKnobs, oscEncodings, oscTypeOrder];

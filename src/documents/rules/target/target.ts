@@ -3,6 +3,7 @@ import type { Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
 import { type Breach, brokenBy, type Rule, repeated, rule } from '../rule.js';
 import { oscRules } from './osc.js';
+import { oscAddressRules } from './osc-addresses.js';
 import { oscAskingRules } from './osc-asking.js';
 import { slotRules, unusedQuantisers } from './slots.js';
 
@@ -72,6 +73,7 @@ export const targetRules: readonly Rule<Target>[] = [
   sampleRate,
   bandwidthMeaning,
   ...oscRules,
+  ...oscAddressRules,
   ...oscAskingRules,
 ];
 

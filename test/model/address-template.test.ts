@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fillAddress, isOscAddress } from '../../src/osc/address.js';
+import { fillAddress, isOscAddress } from '../../src/model/address-template.js';
 
 describe('an OSC address', () => {
   it.each(['/a', '/mix/3/filter/1/frequency', '/A-z_0.9', '/~!"$%&\'()+:;<=>@^`|\\'])(
