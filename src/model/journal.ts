@@ -27,6 +27,8 @@ export interface JournalSlot {
 export interface JournalMix {
   readonly name: string;
   readonly outputs: readonly number[];
+  /** What its outputs were called on the desk; those that told no name are left out. */
+  readonly names?: readonly { readonly output: number; readonly name: string }[];
   readonly slots: readonly JournalSlot[];
 }
 

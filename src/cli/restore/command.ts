@@ -29,9 +29,7 @@ export const restoreCommand = (): Command =>
       .argument('[journal]', 'a journal, as push keeps them; - for standard input')
       .addOption(new Option('--last', 'instead of a journal: the newest push that has not been put back yet'))
       .addOption(toOption())
-      .addOption(
-        new Option('--accept-names', 'at another address: write although outputs go by other names there'),
-      ),
+      .addOption(new Option('--accept-names', 'write although outputs go by other names than they did')),
   )
     .addOption(onlyOption())
     .addOption(yesOption())

@@ -1,5 +1,5 @@
 import type { Desk } from '../../model/desk.js';
-import type { FoundArgument, Journal, JournalSlot } from '../../model/journal.js';
+import type { FoundArgument, Journal, JournalMix, JournalSlot } from '../../model/journal.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { OscArgument } from '../../osc/message.js';
@@ -62,6 +62,10 @@ const planSlot = (
     : ok({ mix, output, slot, parameters: parameters.value, wanted });
 };
 
+/** What the outputs of a mix were called on the desk when it was read, if that was kept. */
+const namesFound = ({ name, outputs, names }: JournalMix): readonly (string | null)[] =>
+  outputs.map((output) => (names ? (names.find((each) => each.output === output)?.name ?? null) : name));
+
 /**
  * What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. What
  * was found is put back where it was, whatever outputs may be a pair.
@@ -71,6 +75,6 @@ export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly Mi
     mixes.map((mix, index) => {
       const path = `mixes[${index}]`;
       const slots = mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`));
-      return mixPlan(mix, desk.target, allOf(slots));
+      return mixPlan(mix, desk.target, allOf(slots), namesFound(mix));
     }),
   );

@@ -32,6 +32,8 @@ export interface MixPlan {
   readonly outputs: readonly number[];
   /** Where the desk tells the names of its outputs, in order; empty where it does not. */
   readonly namePlaces: readonly NamePlace[];
+  /** What its outputs are to be called there, in order; null for one that may go by any name. */
+  readonly outputNames: readonly (string | null)[];
   readonly slots: readonly SlotPlan[];
 }
 
@@ -47,15 +49,18 @@ export const planMix = (
   return mixPlan({ name, outputs }, target, planSlots(written.value));
 };
 
-/** The plan of a mix whose slots are planned already. */
+/** The plan of a mix whose slots are planned already. Its outputs are to be called as it is, or as is told. */
 export const mixPlan = (
   { name, outputs }: Pick<MixPlan, 'name' | 'outputs'>,
   target: Target,
   slots: Outcome<readonly SlotPlan[]>,
+  outputNames: MixPlan['outputNames'] = outputs.map(() => name),
 ): Outcome<MixPlan> => {
   const namePlaces = namePlacesOf({ name, outputs }, target);
   if (!namePlaces.ok) return namePlaces;
-  return slots.ok ? ok({ name, outputs, namePlaces: namePlaces.value, slots: slots.value }) : slots;
+  return slots.ok
+    ? ok({ name, outputs, namePlaces: namePlaces.value, outputNames, slots: slots.value })
+    : slots;
 };
 
 /** The plans of the mixes that are named, or all of them. Problem: `usage`, for a name there is none of. */

@@ -1,3 +1,4 @@
+import type { Problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { MixPlan, SlotPlan, Wanted } from '../plan/plan.js';
 import { type Readback, readbackType, showArgument } from '../plan/readback.js';
@@ -10,7 +11,7 @@ import {
 } from './converge-slots.js';
 import { nextSteps } from './next-steps.js';
 import { readAgain } from './read-again.js';
-import type { SurveyedMix, SurveyedSlot } from './survey.js';
+import { renamedMixes, type SurveyedMix, type SurveyedSlot } from './survey.js';
 
 /** How one slot was left. */
 export interface SlotDone {
@@ -41,6 +42,13 @@ export interface SlotDone {
 export interface MixDone {
   readonly plan: MixPlan;
   readonly slots: readonly SlotDone[];
+}
+
+/** How a plan was carried out. */
+export interface PlanDone {
+  readonly mixes: readonly MixDone[];
+  /** Mixes whose outputs came to go by other names meanwhile; nothing was written to any mix once that was seen. */
+  readonly renamed: readonly Problem[];
 }
 
 /** A slot that nothing was written to. */
@@ -112,7 +120,7 @@ const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly S
 };
 
 /**
- * Writes to mixes one after the other, each confirmed as it goes, then reads everything of them back in one pass, and of
+ * Writes to mixes one after the other, each once its outputs' names have been read again, and confirmed as it goes; then reads everything of them back in one pass, and of
  * the mixes that were found as wanted. A slot in which something does not take is put back as it was found. What stands
  * otherwise at the last readback is set once more, but for mixes that were found as wanted: nothing of them is kept.
  */
@@ -120,10 +128,16 @@ export const executePlan = async (
   mixes: readonly SurveyedMix[],
   context: MixContext,
   alike: readonly SurveyedMix[] = [],
-): Promise<readonly MixDone[]> => {
+): Promise<PlanDone> => {
   const underWay: (readonly SlotUnderWay[])[] = [];
+  let renamed: readonly Problem[] = [];
+  const isRenamed = async (these: readonly SurveyedMix[]): Promise<boolean> => {
+    if (context.canRead && renamed.length === 0)
+      renamed = await renamedMixes(these, context.session, context.hardSignal);
+    return renamed.length > 0;
+  };
   for (const [index, mix] of mixes.entries()) {
-    if (context.signal.aborted || context.session.lost() !== null) break;
+    if (context.signal.aborted || context.session.lost() !== null || (await isRenamed([mix]))) break;
     context.onMix(mix.plan.name, index + 1, mixes.length);
     underWay.push(await setMix(mix, context));
   }
@@ -171,5 +185,7 @@ export const executePlan = async (
       plan,
       slots: slots.map((surveyed) => slotDone(surveyed, wasAlike)),
     });
-  return [...mixes.map(mixDone(false)), ...alike.map(mixDone(true))];
+  // What was written last was written under the names that stand now, or it is told.
+  if (isWritten) await isRenamed(mixes.slice(0, underWay.length));
+  return { mixes: [...mixes.map(mixDone(false)), ...alike.map(mixDone(true))], renamed };
 };

@@ -38,9 +38,13 @@ export const makeJournal = (
   ...(facts.restores === undefined ? {} : { restores: facts.restores }),
   desk: facts.desk,
   target: desk.target,
-  mixes: mixes.map(({ plan, slots }) => ({
+  mixes: mixes.map(({ plan, names, slots }) => ({
     name: plan.name,
     outputs: plan.outputs,
+    names: plan.outputs.flatMap((output, index) => {
+      const name = names[index] ?? null;
+      return name === null ? [] : [{ output, name }];
+    }),
     slots: slots.map(
       (slot): JournalSlot => ({
         output: slot.plan.output,

@@ -36,19 +36,21 @@ export const unsurveyed = (plan: MixPlan): SurveyedMix => ({
   differs: true,
 });
 
-/** Whether two surveys of the same mixes found the same, to the last digit. */
+/** Whether two surveys of the same mixes found the same, to the last digit and letter. */
 export const foundAlike = (before: readonly SurveyedMix[], now: readonly SurveyedMix[]): boolean =>
-  before.every((mix, index) =>
-    mix.slots.every(({ found }, at) => {
-      const other = now[index]?.slots[at]?.found;
-      return (
-        other?.size === found.size &&
-        [...found].every(([name, argument]) => {
-          const read = other.get(name);
-          return read !== undefined && saysTheSame(argument, read);
-        })
-      );
-    }),
+  before.every(
+    (mix, index) =>
+      mix.names.every((name, at) => name === now[index]?.names[at]) &&
+      mix.slots.every(({ found }, at) => {
+        const other = now[index]?.slots[at]?.found;
+        return (
+          other?.size === found.size &&
+          [...found].every(([name, argument]) => {
+            const read = other.get(name);
+            return read !== undefined && saysTheSame(argument, read);
+          })
+        );
+      }),
   );
 
 interface Asked {
@@ -161,21 +163,51 @@ export const survey = async (
 /** Names are the same whatever their case and spaces. */
 const plain = (name: string): string => name.normalize('NFC').trim().replace(/\s+/g, ' ').toLowerCase();
 
-/** Every mix whose outputs go by another name on the desk than in the recipe: it may be somebody else's. */
+/** Every mix whose outputs go by other names on the desk than they are to: it may be somebody else's. */
 export const differingNames = (mixes: readonly SurveyedMix[]): readonly Problem[] =>
   mixes.flatMap(({ plan, names }) => {
-    const other = names.flatMap((name, index) =>
-      name !== null && plain(name) === plain(plan.name)
-        ? []
-        : [`output ${plan.outputs[index]} ${name === null ? 'tells no name' : `is called ${quote(name)}`}`],
-    );
+    const other = names.flatMap((name, index) => {
+      const wanted = plan.outputNames[index] ?? null;
+      if (wanted === null || (name !== null && plain(name) === plain(wanted))) return [];
+      const told = name === null ? 'tells no name' : `is called ${quote(name)}`;
+      return [`output ${plan.outputs[index]} ${told}, not ${quote(wanted)}`];
+    });
     return other.length === 0
       ? []
       : [
           problem(
             'name-differs',
             `mixes[${quote(plan.name)}]`,
-            `On the desk ${other.join(' and ')}, not ${quote(plan.name)}. Nothing was written. Check that the recipe's outputs are the right ones; then ask for it with acceptNames, or correct the name.`,
+            `On the desk ${other.join(' and ')}. Nothing was written. Check that these are the outputs of ${quote(plan.name)} still; then ask for it with acceptNames, or correct the name.`,
           ),
         ];
   });
+
+/**
+ * Every mix whose outputs go by other names than when it was read: the desk was renumbered, or set up anew, and what is
+ * written would go to somebody else. Reads the names once more; where the session is lost nothing is told.
+ */
+export const renamedMixes = async (
+  mixes: readonly SurveyedMix[],
+  session: Session,
+  signal: AbortSignal,
+): Promise<readonly Problem[]> => {
+  const jobs = mixes.flatMap(({ plan }) => plan.namePlaces.map((place) => readJob(place, 's')));
+  if (jobs.length === 0) return [];
+  const results = await session.exchange(jobs, signal);
+  if (session.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return [];
+  let at = 0;
+  return mixes.flatMap(({ plan, names }) => {
+    const other = plan.namePlaces.flatMap((_, index) => {
+      const result = results[at++];
+      const now = result?.kind === 'held' && result.read.type === 's' ? result.read.value : null;
+      const before = names[index] ?? null;
+      if (now === before) return [];
+      const told = (name: string | null) => (name === null ? 'without a name' : quote(name));
+      return [`output ${plan.outputs[index]} is ${told(now)} now, and was ${told(before)}`];
+    });
+    if (other.length === 0) return [];
+    const told = `While it was being written to, the desk was renamed or renumbered: ${other.join('; ')}. Nothing more was written. See what stands there now before anything else.`;
+    return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, told)];
+  });
+};

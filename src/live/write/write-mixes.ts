@@ -129,15 +129,16 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
   if (canRead && clock.nowMs() - askedMs > freshMs) {
     const again = await read(toWrite.map(({ plan }) => plan));
     if (again === null) return broken();
-    if (!foundAlike(toWrite, again)) return nothingWritten('falls-short', [changed]);
     const renamed = task.acceptNames ? [] : differingNames(again);
     if (renamed.length > 0) return nothingWritten('falls-short', renamed);
+    if (!foundAlike(toWrite, again)) return nothingWritten('falls-short', [changed]);
   }
 
   const found = makeJournal(toWrite, desk, { ...task.facts, startedAt: clock.timeOfDay() });
   const kept = await keeper?.store(found);
   if (kept && !kept.ok) return kept;
-  const written = (await executePlan(toWrite, context, alike)).map((mix) => reportMix(mix, desk, canRead));
+  const done = await executePlan(toWrite, context, alike);
+  const written = done.mixes.map((mix) => reportMix(mix, desk, canRead));
   const lost = session.lost();
   const outcome = journalOutcome(found, written, {
     endedAt: clock.timeOfDay(),
@@ -147,6 +148,7 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
   const finished = await keeper?.store({ ...found, outcome });
   const problems = [
     ...unreadProblems,
+    ...done.renamed,
     ...(lost ? [lost] : []),
     ...(finished && !finished.ok ? finished.error : []),
   ];

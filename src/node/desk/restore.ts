@@ -25,7 +25,7 @@ export interface RestoreOptions extends WriteOptions {
   readonly source?: string;
   /** The kinds of grid there are, where the journal's target has others than the usual. */
   readonly quantiserKinds?: readonly QuantiserKind[];
-  /** Lets outputs go by other names than the mixes of the journal, on a desk it was not made at. */
+  /** Lets outputs go by other names than those the journal keeps. */
   readonly acceptNames?: boolean;
 }
 

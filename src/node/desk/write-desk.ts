@@ -60,7 +60,7 @@ export interface Writing {
   readonly acceptNames: boolean;
   /** Whether a desk that cannot be read may be written to: nothing of it is kept, and nothing proved. */
   readonly blind: boolean;
-  /** The desk that was written to before: gone to where the options name none, and known whatever its outputs are called by now. */
+  /** The desk that was written to before: gone to where the options name none. */
   readonly from?: Journal['desk'];
   /** What a recipe tells of the mixes it is to set. */
   readonly recipeMixes?: readonly RecipeMix[];
@@ -84,7 +84,6 @@ const writeOver = async (
   if (!canBeAsked(desk.target) && !writing.blind) {
     throw new Error('a desk that cannot be read is written to only where that is asked for');
   }
-  const isSameDesk = writing.from?.host === at.host && writing.from.port === at.port;
   const lock = await lockDesk(lockFolder(), { address: open.address, port: at.port });
   if (!lock.ok) return lock;
   const facts = { startedAt: systemClock.timeOfDay(), targetId: desk.target.id, purpose };
@@ -103,7 +102,7 @@ const writeOver = async (
       signal,
       hardSignal,
       facts: { purpose, title, desk: at, ...(restores === undefined ? {} : { restores }) },
-      acceptNames: acceptNames || isSameDesk,
+      acceptNames,
       keeper,
       onReading: (isReading) => onProgress(isReading ? { stage: 'reading', destination } : null),
       onMix: (mix, index, of) => onProgress({ stage: 'writing', mix, index, of }),

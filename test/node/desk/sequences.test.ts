@@ -141,6 +141,66 @@ describe('push, verify and restore of the library', () => {
     expect(told.result).toBe('done');
   });
 
+  it.each([false, true])(
+    'write to no other mix once the desk is renamed, whatever was accepted: %j',
+    async (acceptNames) => {
+      const renamed = new Map(names);
+      const { recipe, options, writes } = await rehearsal('log-179', { names: renamed });
+      const onProgress = (progress: DeskProgress | null): void => {
+        if (progress?.stage !== 'writing' || progress.index !== 1) return;
+        for (const output of names.keys()) renamed.set(output, 'Bass');
+      };
+      const pushed = valueFrom(await push({ ...options, recipe, onProgress, acceptNames }));
+      expect([pushed.result, pushed.problems.map(({ code }) => code)]).toEqual([
+        'falls-short',
+        ['desk-renamed'],
+      ]);
+      expect(pushed.problems[0]?.message).toMatch(/output \d+ is "Bass" now, and was "/);
+      expect(pushed.mixes.map(({ state }) => state)).toEqual(['applied', 'untouched']);
+      const [, ...others] = recipe.mixes.filter(({ filters }) => filters.length > 0);
+      const theirs = writes.filter((address) =>
+        others.some(({ outputs }) => address.startsWith(`/mix/${outputs[0]}/`)),
+      );
+      expect([writes.length > 0, theirs]).toEqual([true, []]);
+    },
+  );
+
+  it('tell of a desk that is renamed while the last mix is written', async () => {
+    const renamed = new Map(names);
+    const { recipe, options } = await rehearsal('log-179', { names: renamed });
+    const onProgress = (progress: DeskProgress | null): void => {
+      if (progress?.stage === 'writing' && progress.index === 2) renamed.set(1, 'Bass');
+    };
+    const pushed = valueFrom(await push({ ...options, recipe, onProgress }));
+    expect([pushed.result, pushed.problems.map(({ code }) => code)]).toEqual([
+      'falls-short',
+      ['desk-renamed'],
+    ]);
+  });
+
+  it('put nothing back where outputs go by other names than they did, until told', async () => {
+    const renamed = new Map(names);
+    const { recipe, options, writes } = await rehearsal('log-179', { names: renamed });
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    const before = writes.length;
+    for (const output of names.keys()) renamed.set(output, 'Bass');
+    const stopped = valueFrom(await restore({ ...options, journal }));
+    expect([stopped.result, stopped.problems.map(({ code }) => code), writes.length]).toEqual([
+      'falls-short',
+      ['name-differs', 'name-differs'],
+      before,
+    ]);
+    expect(valueFrom(await restore({ ...options, journal, acceptNames: true })).result).toBe('done');
+  });
+
+  it('put back under the names that were accepted, whatever the recipe calls the mixes', async () => {
+    const { recipe, options } = await rehearsal('log-179', {});
+    const pushed = valueFrom(await push({ ...options, recipe, acceptNames: true }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    expect(valueFrom(await restore({ ...options, journal })).result).toBe('done');
+  });
+
   it('put nothing back where it cannot be read', async () => {
     const { recipe, options, writes } = await rehearsal();
     const pushed = valueFrom(await push({ ...options, recipe }));
