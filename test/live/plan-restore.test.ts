@@ -10,7 +10,7 @@ it.each([[[1, 16]], [[2, 1]]])(
     const kept = await journal({ 'mixes.0.outputs': outputs });
     const desk = makeDesk(kept.target);
     if (!desk.ok) throw new Error(JSON.stringify(desk.error));
-    const plans = planRestore(kept, desk.value);
+    const plans = planRestore(kept, desk.value, 'as-written');
     if (!plans.ok) throw new Error(JSON.stringify(plans.error));
     const [mix] = plans.value;
     expect(mix?.outputs).toEqual(outputs);

@@ -1,7 +1,12 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
-import { isReadJournal, type JournalSummary, type ListedJournal } from '../../node/journals/list-journals.js';
+import {
+  isEmptyJournal,
+  isReadJournal,
+  type JournalSummary,
+  type ListedJournal,
+} from '../../node/journals/list-journals.js';
 import { placeText } from '../../node/network/unreachable.js';
 import { momentWords, pathLine } from '../words/copyable.js';
 
@@ -28,7 +33,7 @@ const unreadLines = (listed: ListedJournal, columns: number): readonly string[] 
   isReadJournal(listed)
     ? []
     : [
-        'cannot be read',
+        isEmptyJournal(listed) ? 'nothing had been written' : 'cannot be read',
         pathLine(listed.path),
         ...listed.problems
           .slice(0, 1)

@@ -29,7 +29,8 @@ export const restoreCommand = (): Command =>
       .argument('[journal]', 'a journal, as push keeps them; - for standard input')
       .addOption(new Option('--last', 'instead of a journal: the newest push that has not been put back yet'))
       .addOption(toOption())
-      .addOption(new Option('--accept-names', 'write although outputs go by other names than they did')),
+      .addOption(new Option('--accept-names', 'write although outputs go by other names than they did'))
+      .addOption(new Option('--accept-changes', 'put back a journal that was changed since it was written')),
   )
     .addOption(onlyOption())
     .addOption(yesOption())

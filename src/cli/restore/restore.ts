@@ -16,6 +16,7 @@ import { finish } from '../words/write-report.js';
 export interface RestoreFlags extends WriteFlags {
   readonly last?: boolean;
   readonly acceptNames?: boolean;
+  readonly acceptChanges?: boolean;
 }
 
 /** The journal that was named, or the last one, which is told. */
@@ -70,6 +71,7 @@ export const runRestore = async (
       source,
       quantiserKinds: kinds.value,
       acceptNames: flags.acceptNames === true,
+      acceptChanges: flags.acceptChanges === true,
       ...(flags.only ? { only: flags.only } : {}),
       ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
       agree: (proposal) => asking.agree(proposal, interruption),

@@ -1,8 +1,8 @@
 import { hang, wrap } from '../../layout/wrap.js';
 import type { ProposedMix } from '../../live/write/write-mixes.js';
 import { type Problem, problem } from '../../model/problem.js';
+import { ask } from '../../node/ask.js';
 import type { Proposal } from '../../node/desk/write-desk.js';
-import { ask } from '../../node/terminal.js';
 import { printable } from '../../units/quote.js';
 import type { Interruption } from './conversation.js';
 import { pathLine } from './copyable.js';
@@ -23,13 +23,20 @@ const mixHead = ({ name, outputs }: ProposedMix): string =>
 /** What will change, slot by slot: what stands there, and what it becomes. */
 const changeLines = (mix: ProposedMix, columns: number): readonly string[] => [
   mixHead(mix),
-  ...mix.slots.flatMap(({ output, slot, now, becomes }) => {
+  ...mix.slots.flatMap(({ output, slot, now, becomes, besides }) => {
     const legs = mix.slots.some((other) => other.output !== output);
     const name = `slot ${slot}${legs ? `, output ${output}` : ''}`;
     const [was, will] = [slotPhrase(now), slotPhrase(becomes)];
-    return was === will
-      ? [`  ${name}: stands so already`]
-      : [`  ${name}`, ...hang('    now  ', was, columns), ...hang('    new  ', will, columns)];
+    const others = Object.entries(besides).map(([parameter, text]) => `${parameter} ${text}`);
+    if (was === will && others.length === 0) return [`  ${name}: stands so already`];
+    return [
+      `  ${name}`,
+      ...hang('    now  ', was, columns),
+      ...hang('    new  ', will, columns),
+      ...(others.length > 0
+        ? hang('    and  ', `kept for other filters: ${others.join(', ')}`, columns)
+        : []),
+    ];
   }),
 ];
 

@@ -89,6 +89,7 @@ const flags: Readonly<Record<string, string>> = {
 const advised: Readonly<Record<string, readonly [option: string, flag: string]>> = {
   'raises-level': ['allowRise', '--allow-rise'],
   'name-differs': ['acceptNames', '--accept-names'],
+  'journal-changed': ['acceptChanges', '--accept-changes'],
   'destination-refused': ['allowBroadcast', '--allow-broadcast'],
   'journal-unwritable': ['journalFolder', '--journal-folder'],
 };

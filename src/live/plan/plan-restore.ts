@@ -1,12 +1,14 @@
+import type { FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { FoundArgument, Journal, JournalMix, JournalSlot } from '../../model/journal.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { OscArgument } from '../../osc/message.js';
-import { slotParameters } from '../../osc/slot-parameters.js';
+import { type SlotParameter, slotParameters } from '../../osc/slot-parameters.js';
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { type MixPlan, mixPlan, type SlotPlan, type Wanted } from './plan.js';
+import { isOnGrid, readbackType, showArgument } from './readback.js';
 
 /** A journal's argument as it goes on the wire; null where it holds no such value. */
 const asOscArgument = ({ type, number, text }: FoundArgument): OscArgument | null => {
@@ -32,10 +34,27 @@ export const asFoundArgument = (argument: OscArgument): FoundArgument | null => 
   }
 };
 
+/** How a journal is believed: whole, as it was written, or as somebody changed it since. */
+export type JournalTrust = 'as-written' | 'changed';
+
+/** Why a value that somebody may have typed is not sent, as the end of a sentence; null where it may be. */
+const typedFault = (
+  parameter: SlotParameter,
+  argument: OscArgument,
+  display: string | null,
+  type: FilterType | null,
+): string | null => {
+  if (!isOnGrid(parameter, argument, type)) return 'is no step of the target';
+  const shown = showArgument(parameter, argument, type);
+  return shown === display
+    ? null
+    : `is ${quote(shown)} there, and the journal says ${display === null ? 'nothing' : quote(display)}`;
+};
+
 const planSlot = (
   { output, slot: id, found }: JournalSlot,
   mix: string,
-  desk: Desk,
+  { desk, trust }: { readonly desk: Desk; readonly trust: JournalTrust },
   path: string,
 ): Outcome<SlotPlan> => {
   const slot = desk.slots.find((each) => each.id === id);
@@ -57,9 +76,23 @@ const planSlot = (
     }
     wanted.set(name, { argument: value, display, byStep: false });
   });
-  return problems.length > 0
-    ? fail(problems)
-    : ok({ mix, output, slot, parameters: parameters.value, wanted });
+  if (problems.length > 0) return fail(problems);
+  const plan: SlotPlan = { mix, output, slot, parameters: parameters.value, wanted };
+  if (trust === 'as-written') return ok(plan);
+  const type = readbackType(
+    plan,
+    new Map([...wanted].map(([name, { argument }]) => [name, argument] as const)),
+    desk,
+  );
+  found.forEach(({ parameter: name, address, display }, index) => {
+    const parameter = plan.parameters.find((each) => each.name === name);
+    const argument = wanted.get(name)?.argument;
+    const fault = parameter && argument ? typedFault(parameter, argument, display, type) : null;
+    if (fault === null) return;
+    const told = `What is to be sent to ${quote(address)} ${fault}. A journal that was changed is put back only where every value is one the desk can show, and is told so; nothing was sent.`;
+    problems.push(problem('journal-contradicts', `${path}.found[${index}]`, told));
+  });
+  return problems.length > 0 ? fail(problems) : ok(plan);
 };
 
 /** What the outputs of a mix were called on the desk when it was read, if that was kept. */
@@ -68,13 +101,20 @@ const namesFound = ({ name, outputs, names }: JournalMix): readonly (string | nu
 
 /**
  * What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. What
- * was found is put back where it was, whatever outputs may be a pair.
+ * was found is put back where it was, whatever outputs may be a pair, and to the last digit; but of a journal that was
+ * changed since only what its desk can show, and as the journal says it does.
  */
-export const planRestore = ({ mixes }: Journal, desk: Desk): Outcome<readonly MixPlan[]> =>
+export const planRestore = (
+  { mixes }: Journal,
+  desk: Desk,
+  trust: JournalTrust,
+): Outcome<readonly MixPlan[]> =>
   allOf(
     mixes.map((mix, index) => {
       const path = `mixes[${index}]`;
-      const slots = mix.slots.map((slot, at) => planSlot(slot, mix.name, desk, `${path}.slots[${at}]`));
+      const slots = mix.slots.map((slot, at) =>
+        planSlot(slot, mix.name, { desk, trust }, `${path}.slots[${at}]`),
+      );
       return mixPlan(mix, desk.target, allOf(slots), namesFound(mix));
     }),
   );

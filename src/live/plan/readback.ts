@@ -86,32 +86,61 @@ const raw = (argument: OscArgument): string => {
   return typeof argument.value === 'string' ? quoteText(argument.value) : String(argument.value);
 };
 
+/** The step an argument says, to the last digit; null where the target knows none such. */
+const stepSaid = (
+  parameter: SlotParameter,
+  argument: OscArgument,
+  type: FilterType | null,
+): ScaleSetting | null => {
+  const setting = settingRead(parameter, argument, type);
+  const sent = setting === null ? null : argumentFor(parameter.encoding, setting);
+  return sent?.ok && saysTheSame(sent.value, argument) ? setting : null;
+};
+
+/** Whether an argument says a step the target knows. */
+export const isOnGrid = (parameter: SlotParameter, argument: OscArgument, type: FilterType | null): boolean =>
+  stepSaid(parameter, argument, type) !== null;
+
 /** An argument as the desk would show it; as it came, and said so, where the target knows no such step. */
 export const showArgument = (
   parameter: SlotParameter,
   argument: OscArgument,
   type: FilterType | null,
-): string => {
-  const setting = settingRead(parameter, argument, type);
-  const sent = setting === null ? null : argumentFor(parameter.encoding, setting);
-  return setting !== null && sent?.ok && saysTheSame(sent.value, argument)
-    ? setting.text
-    : `${raw(argument)} (no step of this target)`;
-};
+): string => stepSaid(parameter, argument, type)?.text ?? `${raw(argument)} (no step of this target)`;
 
 /** A slot as its desk would show it: each parameter in the desk's own words, but for knobs its type does not have. */
 export type SlotView = Readonly<Partial<Record<OscParameter, string>>>;
+
+/** The knobs that a filter type does not have, and whose values it keeps for others, if its desk tells of them. */
+const isAsleep = (plan: SlotPlan, type: FilterType | null, name: OscParameter): boolean => {
+  const grids = type === null ? undefined : plan.slot.types.get(type)?.grids;
+  return knobNames.some((knob) => knob === name && grids && grids[knob] === undefined);
+};
+
+/** What is to be written to knobs that the slot's filter does not have, as the desk would show it, where it stands otherwise. */
+export const viewAsleep = (plan: SlotPlan, found: Readback, desk: Desk): SlotView => {
+  const type = readbackType(
+    plan,
+    new Map([...found, ...[...plan.wanted].map(([name, { argument }]) => [name, argument] as const)]),
+    desk,
+  );
+  const shown = plan.parameters.flatMap((parameter) => {
+    const wanted = plan.wanted.get(parameter.name);
+    const isWritten = wanted && !isHeld(wanted, found.get(parameter.name), parameter, type);
+    return isWritten && isAsleep(plan, type, parameter.name)
+      ? [[parameter.name, showArgument(parameter, wanted.argument, type)] as const]
+      : [];
+  });
+  return Object.fromEntries(shown);
+};
 
 /** What a desk shows of a slot; null where nothing is known of it. */
 export const viewSlot = (plan: SlotPlan, readback: Readback, desk: Desk): SlotView | null => {
   if (readback.size === 0) return null;
   const type = readbackType(plan, readback, desk);
-  const grids = type === null ? undefined : plan.slot.types.get(type)?.grids;
-  const isHidden = (name: OscParameter): boolean =>
-    knobNames.some((knob) => knob === name && grids && grids[knob] === undefined);
   const shown = plan.parameters.flatMap((parameter) => {
     const read = readback.get(parameter.name);
-    return read && !isHidden(parameter.name)
+    return read && !isAsleep(plan, type, parameter.name)
       ? [[parameter.name, showArgument(parameter, read, type)] as const]
       : [];
   });

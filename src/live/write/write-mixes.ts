@@ -4,7 +4,7 @@ import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { canBeAsked } from '../../osc/asking.js';
 import { ok } from '../../units/result.js';
 import type { MixPlan } from '../plan/plan.js';
-import { type SlotView, viewSlot } from '../plan/readback.js';
+import { type SlotView, viewAsleep, viewSlot } from '../plan/readback.js';
 import { blindSession } from '../session/session.js';
 import type { MixContext } from './converge-slots.js';
 import { executePlan, untouchedSlot } from './execute-plan.js';
@@ -24,6 +24,8 @@ export interface ProposedMix {
     readonly slot: string;
     readonly now: SlotView | null;
     readonly becomes: SlotView | null;
+    /** What is written besides, to knobs that the filter which is to stand there does not have. */
+    readonly besides: SlotView;
   }[];
   /** What could not be read. */
   readonly problems: readonly Problem[];
@@ -76,6 +78,7 @@ const propose = (mix: SurveyedMix, desk: Desk): ProposedMix => ({
       slot: plan.slot.id,
       now: viewSlot(plan, found, desk),
       becomes: viewSlot(plan, new Map([...found, ...wanted]), desk),
+      besides: viewAsleep(plan, found, desk),
     };
   }),
   problems: mix.problems,

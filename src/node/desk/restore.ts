@@ -1,4 +1,3 @@
-import { readJournal } from '../../documents/read.js';
 import { chooseMixes } from '../../live/plan/plan.js';
 import { planRestore } from '../../live/plan/plan-restore.js';
 import type { Journal } from '../../model/journal.js';
@@ -9,7 +8,9 @@ import type { QuantiserKind } from '../../quantisers/quantiser.js';
 import { printable, quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { journalFolder } from '../journals/journal-folder.js';
+import { isWhole, readKept } from '../journals/kept-journal.js';
 import {
+  isEmptyJournal,
   isReadJournal,
   type JournalSummary,
   listJournals,
@@ -27,24 +28,32 @@ export interface RestoreOptions extends WriteOptions {
   readonly quantiserKinds?: readonly QuantiserKind[];
   /** Lets outputs go by other names than those the journal keeps. */
   readonly acceptNames?: boolean;
+  /** Lets a journal be put back that was changed since it was written, as far as its desk can show each value. */
+  readonly acceptChanges?: boolean;
 }
 
 /**
  * Puts back exactly what a push found, and reads it back. What stands there now is kept in a journal of its own first.
- * It is safe to do twice. Problems: what is wrong with the journal, those of `writeDesk`.
+ * It is safe to do twice. Problems: what is wrong with the journal, `journal-changed`, those of `writeDesk`.
  */
 export const restore = async (options: RestoreOptions): Promise<Outcome<WriteReport>> => {
   const { source = 'the journal' } = options;
-  const read = readGiven(options.journal, source, readJournal);
+  const read = readGiven(options.journal, source, readKept);
   if (!read.ok) return read;
   const journal = read.value;
+  const isAsWritten = isWhole(journal);
+  if (!isAsWritten && options.acceptChanges !== true) {
+    const why = journal.digest === undefined ? 'carries no digest' : 'is not as its digest says';
+    const told = `This journal ${why}: it was changed since it was written, or damaged. Nothing was sent. Take the one that was kept; or, if it was changed on purpose, ask for it with acceptChanges: then only what its desk can show is put back.`;
+    return fail([{ source, ...problem('journal-changed', 'digest', told) }]);
+  }
   const desk = makeDesk(journal.target, options.quantiserKinds);
   if (!desk.ok) return fail(desk.error.map((each) => ({ source, ...each })));
   if (!canBeAsked(journal.target)) {
     const told = `The target ${quote(journal.target.id)} of this journal cannot be read back: what stands on the desk now could not be kept, and nothing proved. Nothing was written. Dial by hand what the journal tells.`;
     return fail([{ source, ...problem('desk-unreadable', 'target.osc.read', told) }]);
   }
-  const all = planRestore(journal, desk.value);
+  const all = planRestore(journal, desk.value, isAsWritten ? 'as-written' : 'changed');
   if (!all.ok) return fail(all.error.map((each) => ({ source, ...each })));
   const plans = chooseMixes(all.value, options.only);
   if (!plans.ok) return plans;
@@ -92,8 +101,8 @@ export const lastJournal = async (asked?: string): Promise<Outcome<LastJournal>>
   );
   const journal = listed.value[at];
   if (journal && isReadJournal(journal)) {
-    const newer = listed.value.slice(0, at);
-    return ok({ journal, passedOver: newer.filter((each): each is UnreadJournal => !isReadJournal(each)) });
+    const newer = listed.value.slice(0, at).filter((each): each is UnreadJournal => !isReadJournal(each));
+    return ok({ journal, passedOver: newer.filter((each) => !isEmptyJournal(each)) });
   }
   const told = `There is no journal of a push in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
   return fail([problem('journal-missing', '', told)]);

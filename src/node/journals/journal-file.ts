@@ -9,6 +9,7 @@ import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { forgetUnfinished, rememberUnfinished } from '../unfinished.js';
 import { flushFolder, journalProblem, makeJournalFolder } from './journal-folder.js';
+import { sealed } from './kept-journal.js';
 
 /** A journal's file: there from the beginning, empty until something is stored. */
 export interface JournalFile extends JournalKeeper {
@@ -71,7 +72,7 @@ const replace = async (path: string, text: string): Promise<void> => {
 
 /** The text of a journal, once it has been seen that it can be read again: one that can't would put nothing back. */
 const readableText = async (journal: Journal, path: string): Promise<Outcome<string>> => {
-  const text = writeJson(journal);
+  const text = writeJson(sealed(journal));
   const read = readJournal(text, { source: printable(path) });
   if (read.ok) return ok(text);
   const [first] = read.error;

@@ -1,12 +1,12 @@
 import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { readJournal } from '../../documents/read.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { printable } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { fileProblem } from '../file-problem.js';
 import { readInput } from '../read-input.js';
+import { readKept } from './kept-journal.js';
 
 /** What a journal says of itself, without what was found. */
 export interface JournalSummary
@@ -26,6 +26,9 @@ export interface UnreadJournal {
 
 export type ListedJournal = JournalSummary | UnreadJournal;
 
+/** Whether a journal was opened and never filled: nothing had been written yet. */
+export const isEmptyJournal = ({ problems }: UnreadJournal): boolean => problems[0]?.code === 'journal-empty';
+
 /** Whether a file could be read as a journal. */
 export const isReadJournal = (listed: ListedJournal): listed is JournalSummary => 'startedAt' in listed;
 
@@ -39,7 +42,7 @@ const readOne = async (path: string): Promise<Outcome<Journal>> => {
     return fail([{ ...problem('file-unreadable', '', `Cannot read ${source}: it is no file.`), source }]);
   }
   const input = await readInput(path);
-  return input.ok ? readJournal(input.value.bytes, { source: input.value.source }) : input;
+  return input.ok ? readKept(input.value.bytes, { source: input.value.source }) : input;
 };
 
 const listOne = async (path: string): Promise<ListedJournal> => {

@@ -207,7 +207,7 @@ describe('push, verify and restore of the library', () => {
     const before = writes.length;
     const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8'));
     journal.target.osc.read = 'none';
-    expect(codesOf(await restore({ ...options, journal }))).toEqual(['desk-unreadable']);
+    expect(codesOf(await restore({ ...options, journal, acceptChanges: true }))).toEqual(['desk-unreadable']);
     expect(writes.length).toBe(before);
   });
 
@@ -225,6 +225,89 @@ describe('push, verify and restore of the library', () => {
     expect((await restore({ ...options, journal: spoilt })).ok).toBe(false);
     expect((await push({ ...options, recipe: rig as never })).ok).toBe(false);
     expect(writes.length).toBe(before);
+  });
+
+  it('put back no journal that was changed, nor, where that is told, what its desk could not show', async () => {
+    const { recipe, options, writes, state } = await rehearsal('digits-3');
+    const before = state();
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const text = await readFile(pushed.journal ?? '', 'utf8');
+    const written = writes.length;
+    const changed = (parameter: string, number: number): string => {
+      const journal = JSON.parse(text);
+      const found = journal.mixes[0].slots[0].found;
+      found.find((each: { parameter: string }) => each.parameter === parameter).argument.number = number;
+      return JSON.stringify(journal);
+    };
+    // One digit; a gain no desk has; no frequency at all; a switch of two positions.
+    const [digit = ''] = /"number": \d+/.exec(text) ?? [];
+    for (const journal of [
+      text.replace(digit, `${digit.slice(0, -1)}${(Number(digit.at(-1)) + 1) % 10}`),
+      text.replace(/,\n {2}"digest": "[0-9a-f]{64}"/, ''),
+      changed('gain', 60),
+      changed('gain', 1e30),
+      changed('frequency', -5),
+      changed('on', 7),
+    ]) {
+      expect(codesOf(await restore({ ...options, journal }))).toEqual(['journal-changed']);
+    }
+    for (const [parameter, number] of [
+      ['gain', 60],
+      ['gain', 1e30],
+      ['frequency', -5],
+      ['on', 7],
+    ] as const) {
+      const journal = changed(parameter, number);
+      expect(codesOf(await restore({ ...options, journal, acceptChanges: true }))).toContain(
+        'journal-contradicts',
+      );
+    }
+    // A step the desk has, and not the one the journal says it shows.
+    const found = JSON.parse(text).mixes[0].slots[0].found;
+    const on = found.find((each: { parameter: string }) => each.parameter === 'on').argument.number;
+    const contradiction = { ...options, journal: changed('on', 1 - on), acceptChanges: true };
+    expect(codesOf(await restore(contradiction))).toContain('journal-contradicts');
+    expect(writes.length).toBe(written);
+
+    // A mix taken out on purpose, then the journal as it was.
+    const fewer = JSON.parse(text);
+    fewer.mixes.pop();
+    const some = valueFrom(await restore({ ...options, journal: fewer, acceptChanges: true }));
+    expect(some.mixes.map(({ name, state: how }) => [name, how])).toEqual([['Heron', 'applied']]);
+    expect(valueFrom(await restore({ ...options, journal: text })).result).toBe('done');
+    expect(state()).toBe(before);
+  });
+
+  it('tell of an empty journal that nothing had been written', async () => {
+    const { options, writes } = await rehearsal();
+    const outcome = await restore({ ...options, journal: '' });
+    expect(outcome).toMatchObject({
+      ok: false,
+      error: [{ code: 'journal-empty', message: expect.stringContaining('Nothing had been written') }],
+    });
+    expect(writes).toEqual([]);
+  });
+
+  it('show whoever is asked every value that is sent, those of knobs that sleep too', async () => {
+    const { recipe, options, desk } = await rehearsal('log-179');
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const journal = await readFile(pushed.journal ?? '', 'utf8');
+    let asked: Proposal | null = null;
+    const agree = async (proposal: Proposal) => {
+      asked = proposal;
+      return true;
+    };
+    const restored = valueFrom(await restore({ ...options, journal, agree }));
+    const shown = (asked as Proposal | null)?.mixes.flatMap(({ slots }) => slots) ?? [];
+    const written = restored.mixes.flatMap(({ values }) => values).filter(({ found, set }) => found !== set);
+    expect(written.length).toBeGreaterThan(10);
+    for (const { output, slot, parameter, set } of written) {
+      const at = shown.find((each) => each.output === output && each.slot === slot);
+      expect({ ...at?.becomes, ...at?.besides }[parameter], `${desk.target.id} ${slot} ${parameter}`).toBe(
+        set,
+      );
+    }
+    expect(shown.some(({ besides }) => Object.keys(besides).length > 0)).toBe(true);
   });
 
   it('find the last push that was not put back on its own desk', async () => {

@@ -53,7 +53,7 @@ it('lists the newest first, JSON and XML alike, and those that cannot be read wi
     listed.map((each) => [basename(each.path), 'problems' in each ? each.problems[0]?.code : 'read']),
   ).toEqual([
     ['c.xml', 'read'],
-    ['2026-11-25T20-00-00Z-push-r40.json', 'file-empty'],
+    ['2026-11-25T20-00-00Z-push-r40.json', 'journal-empty'],
     ['b.json', 'read'],
     ['a.json', 'read'],
     ['same-10.json', 'read'],

@@ -1,0 +1,25 @@
+import { createHash } from 'node:crypto';
+import { type ReadOptions, readJournal } from '../../documents/read.js';
+import { writeJson } from '../../documents/write-json.js';
+import type { Journal } from '../../model/journal.js';
+import { type Outcome, problem } from '../../model/problem.js';
+import { fail } from '../../units/result.js';
+
+/** SHA-256 (FIPS 180-4) of a journal as JSON without its digest, whichever syntax it is kept in. */
+const digestOf = ({ digest: _, ...rest }: Journal): string =>
+  createHash('sha256').update(writeJson(rest)).digest('hex');
+
+/** A journal with its digest. */
+export const sealed = (journal: Journal): Journal => ({ ...journal, digest: digestOf(journal) });
+
+/** Whether a journal is as it was written, down to the last digit. */
+export const isWhole = (journal: Journal): boolean => journal.digest === digestOf(journal);
+
+const cutOff =
+  'Nothing had been written when this journal was cut off, so there is nothing to put back. It can be removed.';
+
+/** Reads a journal. Problems: those of its text; `journal-empty`, for one that was opened and never filled. */
+export const readKept = (text: string | Uint8Array, options: ReadOptions): Outcome<Journal> =>
+  text.length === 0
+    ? fail([{ ...problem('journal-empty', '', cutOff), source: options.source }])
+    : readJournal(text, options);
