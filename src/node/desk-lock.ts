@@ -1,14 +1,15 @@
 import { randomBytes } from 'node:crypto';
 import { rmSync } from 'node:fs';
-import { open, readdir, rm } from 'node:fs/promises';
+import { open, readdir, rm, stat } from 'node:fs/promises';
+import { userInfo } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import envPaths from 'env-paths';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
 import { fail, ok } from '../units/result.js';
 import { fileProblem } from './file-problem.js';
 import { makeFolders } from './folders.js';
+import { isLoopback, plainAddress } from './network/address-scope.js';
 import { placeText } from './network/unreachable.js';
 import { isRunning, processStart } from './process-identity.js';
 
@@ -38,17 +39,31 @@ interface Claim {
 }
 
 /**
- * Where those that want a desk look for each other: one place for each user of this computer, wherever their journals
- * are kept.
+ * Where those that want a desk look for each other: one place for each user of this computer, whatever their environment
+ * says of homes and folders for temporary files. Other users, and other computers, are not seen.
  */
-export const lockFolder = (): string => join(envPaths('bandwright', { suffix: '' }).temp, 'desks');
+export const lockFolder = (): string => {
+  const { uid, homedir } = userInfo();
+  return process.platform === 'win32'
+    ? join(homedir, 'AppData', 'Local', 'Temp', 'bandwright', 'desks')
+    : join('/tmp', `bandwright-${uid}`, 'desks');
+};
+
+/** Nobody else's folder is taken for one's own: whoever made it could remove what stands in it. */
+const refuseOthers = async (folder: string): Promise<void> => {
+  const { uid } = userInfo();
+  const owner = (await stat(folder)).uid;
+  if (uid < 0 || owner === uid) return;
+  throw Object.assign(new Error(`it belongs to user ${owner}`), { code: 'EACCES' });
+};
 
 /** How long those that want a desk at the same moment may take to settle who has it. */
 const settleMs = 1000;
 const lookAgainMs = 20;
 
+/** One desk has one address, and may have several ports; but this computer's own ports are several programs. */
 const prefixOf = ({ address, port }: DeskAddress): string =>
-  `.desk@${encodeURIComponent(address.toLowerCase())}@${port}@`;
+  `.desk@${encodeURIComponent(plainAddress(address).toLowerCase())}@${isLoopback(address) ? port : 'any'}@`;
 
 /** `since@pid@start@token.lock`, so that earlier claims sort first; colons are not for every file system. */
 const ownName = (prefix: string): string => {
@@ -85,7 +100,7 @@ const busy = ({ address, port }: DeskAddress, { pid, since, name }: Claim, folde
   return problem(
     'desk-busy',
     '',
-    `${printable(placeText(address, port))} has been in use by ${who} since ${since.slice(0, 10)} ${since.slice(11, 19)} UTC, and two at once would undo each other's work. Nothing was sent. Wait for it to end, or end it with Ctrl-C; if process ${pid} is none of bandwright's, remove ${printable(join(folder, name))}.`,
+    `${printable(placeText(address, port))}${isLoopback(address) ? '' : ', at whichever port,'} has been in use by ${who} since ${since.slice(0, 10)} ${since.slice(11, 19)} UTC, and two at once would undo each other's work. Nothing was sent. Wait for it to end, or end it with Ctrl-C; if process ${pid} is none of bandwright's, remove ${printable(join(folder, name))}.`,
   );
 };
 
@@ -139,6 +154,7 @@ const contend = async (folder: string, prefix: string): Promise<DeskLock | Claim
 export const lockDesk = async (folder: string, desk: DeskAddress): Promise<Outcome<DeskLock>> => {
   try {
     await makeFolders(folder, 0o700);
+    await refuseOthers(folder);
     const settled = await contend(folder, prefixOf(desk));
     return 'release' in settled ? ok(settled) : fail([busy(desk, settled, folder)]);
   } catch (error) {

@@ -1,7 +1,7 @@
 import { readdir, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
-import { type DeskLock, lockDesk } from '../../src/node/desk-lock.js';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
+import { type DeskLock, lockDesk, lockFolder } from '../../src/node/desk-lock.js';
 import { bundle, type Child, scratchFolder, startChild } from './child.js';
 
 const desk = { address: '192.0.2.7', port: 9000 };
@@ -76,15 +76,49 @@ describe('a desk', () => {
   it('is another one at another address or port, and the same in capitals', async () => {
     const folder = await scratchFolder();
     const first = await held(lockDesk(folder, { address: 'fe80::a%eth0', port: 9000 }));
-    const others = [
-      { address: 'fe80::a%eth0', port: 9001 },
-      { address: 'fe80::b%eth0', port: 9000 },
-      { address: 'fe80::a', port: 9000 },
-      desk,
-    ];
+    const others = [{ address: 'fe80::b%eth0', port: 9000 }, { address: 'fe80::a', port: 9000 }, desk];
     for (const other of others) await (await held(lockDesk(folder, other))).release();
-    expect(await codeOf(lockDesk(folder, { address: 'FE80::A%eth0', port: 9000 }))).toBe('desk-busy');
+    expect(await codeOf(lockDesk(folder, { address: 'FE80:0::A%eth0', port: 9000 }))).toBe('desk-busy');
     await first.release();
+  });
+
+  it.each([
+    ['192.0.2.7', '192.0.2.7'],
+    ['192.0.2.7', '::ffff:192.0.2.7'],
+    ['192.0.2.7', '::ffff:c000:207'],
+    ['2001:db8::7', '2001:DB8:0:0::0007'],
+  ])('is the same at every port, and however it is written: %s and %s', async (address, other) => {
+    const folder = await scratchFolder();
+    const first = await held(lockDesk(folder, { address, port: 9000 }));
+    expect(await codeOf(lockDesk(folder, { address: other, port: 9001 }))).toBe('desk-busy');
+    await first.release();
+  });
+
+  it('is another one at another port of this computer', async () => {
+    const folder = await scratchFolder();
+    const first = await held(lockDesk(folder, { address: '127.0.0.1', port: 9000 }));
+    await (await held(lockDesk(folder, { address: '127.0.0.1', port: 9001 }))).release();
+    expect(await codeOf(lockDesk(folder, { address: '::ffff:127.0.0.1', port: 9000 }))).toBe('desk-busy');
+    await first.release();
+  });
+
+  it('is looked for in one place, whatever the environment says', async () => {
+    const before = lockFolder();
+    const scratch = await scratchFolder();
+    for (const name of [
+      'TMPDIR',
+      'TMP',
+      'TEMP',
+      'HOME',
+      'XDG_RUNTIME_DIR',
+      'XDG_STATE_HOME',
+      'XDG_CACHE_HOME',
+    ])
+      vi.stubEnv(name, scratch);
+    onTestFinished(() => {
+      vi.unstubAllEnvs();
+    });
+    expect(lockFolder()).toBe(before);
   });
 
   it('that is busy is told with who has it, since when, and what to do', async () => {
@@ -94,7 +128,7 @@ describe('a desk', () => {
     expect(await child?.ask('lock')).toBe('mine');
     const outcome = await lockDesk(folder, desk);
     const message = outcome.ok ? '' : (outcome.error[0]?.message ?? '');
-    expect(message).toContain('192.0.2.7:9000 ');
+    expect(message).toContain('192.0.2.7:9000, at whichever port, ');
     expect(message).toContain(`process ${child?.process.pid} of this computer`);
     const since = /since (\d{4}-\d\d-\d\d \d\d:\d\d):\d\d UTC/.exec(message)?.[1] ?? '';
     expect([before, new Date().toISOString().slice(0, 16).replace('T', ' ')]).toContain(since);

@@ -51,10 +51,10 @@ it('two computers push at once: of every mix, whoever wrote to it last tells tru
   const lastWriter = new Map<string, number>();
   const reports = await Promise.all(
     [rehearsal.recipe, other].map(async (recipe, computer): Promise<Told> => {
-      // Each with a place for its locks of its own, as on a computer of its own.
+      // Each by a port of its own, which no lock of the other is for, as on a computer of its own.
       const own = join(rehearsal.journals, '..', `computer-${computer}`);
       await mkdir(own);
-      const env = { BANDWRIGHT_JOURNALS: join(own, 'journals'), TMPDIR: own };
+      const env = { BANDWRIGHT_JOURNALS: join(own, 'journals') };
       const port = await wayTo(rehearsal.port, (packet) => {
         const output = /^\/mix\/(\d+)\//.exec(addressOf(packet))?.[1];
         if (output !== undefined && isWrite(packet)) lastWriter.set(output, computer);

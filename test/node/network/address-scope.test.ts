@@ -54,6 +54,19 @@ describe('what an address reaches', () => {
     ['::ffff:224.0.0.1', 'multicast', 'RFC 4291, 2.5.5.2'],
     ['::ffff:e000:1', 'multicast', 'RFC 4291, 2.5.5.2, in hexadecimal'],
     ['0:0:0:0:0:ffff:0.0.0.0', 'unspecified', 'RFC 4291, 2.5.5.2'],
+    ['::1', 'unicast', 'RFC 4291, 2.5.3'],
+    ['::e000:1', 'multicast', 'RFC 4291, 2.5.5.1'],
+    ['::239.1.2.3', 'multicast', 'RFC 4291, 2.5.5.1'],
+    ['::c000:207', 'unicast', 'RFC 4291, 2.5.5.1'],
+    ['::ffff:0:e000:1', 'multicast', 'RFC 2765, 2.1'],
+    ['64:ff9b::e000:1', 'multicast', 'RFC 6052, 2.1'],
+    ['64:ff9b::192.0.2.255', 'broadcast', 'RFC 6052, 2.1'],
+    ['64:ff9b::192.0.2.7', 'unicast', 'RFC 6052, 2.1'],
+    ['64:ff9b:1::224.0.0.1', 'multicast', 'RFC 8215, 3'],
+    ['2002:e000:1::', 'multicast', 'RFC 3056, 2'],
+    ['2002:ffff:ffff::1', 'broadcast', 'RFC 3056, 2'],
+    ['2002:c000:207::1', 'unicast', 'RFC 3056, 2'],
+    ['2001:db8::e000:1', 'unicast', 'RFC 3849: carries no IPv4 address'],
   ])('%s: %s (%s)', (address, reach) => {
     expect(addressScope(address, interfaces)).toBe(reach);
   });
