@@ -36,6 +36,7 @@ export const fakeSession = (
       return messages.length;
     },
     lost: () => null,
+    refusal: () => null,
     written: () => new Map(writes.map(({ address, argument }) => [address, argument])),
     counts: () => ({ sent: writes.length, heard: 0, strange: 0 }),
   };

@@ -54,11 +54,26 @@ const ways: Readonly<Record<string, Way>> = {
  * A session to a desk that is a function, over a network that takes 5 ms each way. However it is asked, the desk is told
  * of a question as an address without arguments, and answers at that address.
  */
-const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6, policy: RetryPolicy = retry) => {
+const sessionOver = (
+  way: Way,
+  desk: Desk,
+  ratePerSecond = 1e6,
+  policy: RetryPolicy = retry,
+  onSilence: (leftMs: number | null) => void = () => undefined,
+) => {
   const time = virtualTime();
   const sent: { readonly atMs: number; readonly message: OscMessage }[] = [];
   let hear: (packet: Uint8Array) => void = () => undefined;
   let fault: (fault: TransportFault) => void = () => undefined;
+  const bring = (answers: readonly (OscMessage | Uint8Array)[]): void => {
+    for (const answer of answers) {
+      const packet =
+        answer instanceof Uint8Array
+          ? ok(answer)
+          : codec.encode({ ...answer, address: way.question(answer.address).answerAddress });
+      if (packet.ok) hear(packet.value);
+    }
+  };
   const transport: Transport = {
     kind: 'udp',
     destination: 'a desk by UDP',
@@ -68,14 +83,8 @@ const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6, policy: RetryPol
       const asked = way.asked(decoded.value);
       const message = asked === null ? decoded.value : { address: asked, args: [] };
       sent.push({ atMs: time.clock.nowMs(), message });
-      for (const answer of desk(message, sent.length)) {
-        const answered = (each: OscMessage) => ({
-          ...each,
-          address: way.question(each.address).answerAddress,
-        });
-        const bytes = answer instanceof Uint8Array ? ok(answer) : codec.encode(answered(answer));
-        if (bytes.ok) time.at(2 * tripMs, () => hear(bytes.value));
-      }
+      const answers = desk(message, sent.length);
+      time.at(2 * tripMs, () => bring(answers));
       return ok(undefined);
     },
     onPacket: (listener) => {
@@ -86,8 +95,15 @@ const sessionOver = (way: Way, desk: Desk, ratePerSecond = 1e6, policy: RetryPol
     },
     close: async () => undefined,
   };
-  const session = openSession({ transport, codec, clock: time.clock, ratePerSecond, retry: policy });
-  return { ...time, session, sent, fail: (each: TransportFault) => fault(each) };
+  const session = openSession({
+    transport,
+    codec,
+    clock: time.clock,
+    ratePerSecond,
+    retry: policy,
+    onSilence,
+  });
+  return { ...time, session, sent, bring, fail: (each: TransportFault) => fault(each) };
 };
 
 const integer = (value: number): OscArgument => ({ type: 'i', value });
@@ -312,6 +328,90 @@ describe('a session to a port that refuses', () => {
     const results = await late.run(late.session.exchange(many, never));
     expect(new Set(results.map(({ kind }) => kind))).toEqual(new Set(['held']));
     expect(late.session.lost()).toBeNull();
+  });
+});
+
+describe('a session to a desk that does not answer', () => {
+  const way = ways['by an argument'] as Way;
+  const { read } = jobsOver(way);
+  const many = Array.from({ length: 400 }, (_, index) => read(`/a/${index}`));
+  const usual = { timeoutMs: 250, retries: 7 };
+  const exchangeWith = async (desk: Desk) => {
+    const over = sessionOver(way, desk, 200, usual);
+    const results = await over.run(over.session.exchange(many, never));
+    return { ...over, kinds: new Set(results.map(({ kind }) => kind)) };
+  };
+
+  it('ends within three seconds at the usual settings, however much is asked', async () => {
+    const { session, sent, clock, kinds } = await exchangeWith(() => []);
+    expect(clock.nowMs()).toBeLessThanOrEqual(3000);
+    expect(session.lost()).toMatchObject({ code: 'desk-silent' });
+    expect(session.lost()?.message).toMatch(
+      new RegExp(`^No answer from a desk by UDP to ${sent.length} messages\\. `),
+    );
+    expect([...kinds].every((kind) => kind === 'silent' || kind === 'stopped')).toBe(true);
+  });
+
+  it.each<[string, Uint8Array | OscMessage, string]>([
+    ['bytes that are no OSC', new Uint8Array([1, 2, 3]), '3 bytes that are no OSC'],
+    ['other addresses', { address: '/meter', args: [integer(9), integer(1)] }, '"/meter" with "ii"'],
+    ['nothing in it', { address: '/alive', args: [] }, '"/alive" without arguments'],
+  ])('tells what came instead: %s', async (_, strange, told) => {
+    const { session, clock, sent } = await exchangeWith(() => [strange]);
+    expect(clock.nowMs()).toBeLessThanOrEqual(3000);
+    expect(session.lost()?.code).toBe('desk-silent');
+    const [, count, what] =
+      /; (\d+) packets came that tell nothing that was asked for, the last (.*?)\. Nothing/.exec(
+        session.lost()?.message ?? '',
+      ) ?? [];
+    expect(what).toBe(told);
+    // An answer each, but to what was sent in the last 10 ms.
+    expect(sent.length - Number(count)).toBeLessThanOrEqual(3);
+  });
+
+  it('waits for a slow one, of two seconds', async () => {
+    const { desk } = keeping(Object.fromEntries(many.map(({ address }, index) => [address, index])));
+    // Its answers come 2 s after it was asked.
+    const late: ReturnType<typeof sessionOver> = sessionOver(
+      way,
+      (message) => {
+        const answers = desk(message);
+        late.at(2000, () => late.bring(answers));
+        return [];
+      },
+      200,
+      usual,
+    );
+    const results = await late.run(late.session.exchange(many.slice(0, 40), never));
+    expect(new Set(results.map(({ kind }) => kind))).toEqual(new Set(['held']));
+    expect(late.session.lost()).toBeNull();
+  });
+
+  it('is lost, and not deaf here and there, once it dies after some answers', async () => {
+    const { desk } = keeping(Object.fromEntries(many.map(({ address }, index) => [address, index])));
+    for (const answered of [1, 20, 32, 33, 100]) {
+      const { session, kinds } = await exchangeWith((message, nth) => (nth > answered ? [] : desk(message)));
+      expect(session.lost()?.code).toBe('desk-silent');
+      expect([...kinds].sort()).toEqual(['held', 'stopped']);
+    }
+  });
+
+  it('counts down while nothing has come, and not after', async () => {
+    const told: (number | null)[] = [];
+    const { desk } = keeping({ '/a/0': 0 });
+    const over: ReturnType<typeof sessionOver> = sessionOver(
+      way,
+      (message) => (over.clock.nowMs() > 1200 ? desk(message) : []),
+      200,
+      usual,
+      (leftMs) => told.push(leftMs),
+    );
+    await over.run(over.session.exchange(many.slice(0, 1), never));
+    expect(told.at(-1)).toBeNull();
+    const left = told.slice(0, -1).map(Number);
+    expect(left.length).toBeGreaterThan(1);
+    expect(left).toEqual([...left].sort((a, b) => b - a));
+    expect(left.every((each) => each > 0 && each < 3000)).toBe(true);
   });
 });
 

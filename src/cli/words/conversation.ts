@@ -51,6 +51,8 @@ const progressWords = (progress: DeskProgress, writing: string): string => {
   switch (progress.stage) {
     case 'reading':
       return `Reading what stands on ${progress.destination} ...`;
+    case 'waiting':
+      return `No answer from ${progress.destination} yet, giving up in ${Math.ceil(progress.leftMs / 1000)} s ...`;
     case 'writing':
       return `${writing} ${progress.index}/${progress.of}  ${progress.mix}`;
     case 'fitting':
@@ -72,7 +74,11 @@ export const deskOptions = (
   retry: { timeoutMs: timeout, retries: tries - 1 },
   signal,
   hardSignal,
-  onProgress: (progress) => terminal.progress(progress && progressWords(progress, writing)),
+  onProgress: (progress) => {
+    // A countdown is for who looks on.
+    if (progress?.stage !== 'waiting' || terminal.errIsTerminal)
+      terminal.progress(progress && progressWords(progress, writing));
+  },
 });
 
 /** What the library's options are called on the command line. */

@@ -5,6 +5,7 @@ import type { OscArgument, OscMessage } from '../../osc/message.js';
 import { type Clock, makeRateLimit } from './clock.js';
 import { type Answer, makeInbox } from './inbox.js';
 import type { Job, JobResult, RetryPolicy, Session } from './session.js';
+import { answerWaitMs, makeSilence } from './silence.js';
 import type { Transport } from './transport.js';
 
 export interface SessionOptions {
@@ -13,12 +14,12 @@ export interface SessionOptions {
   readonly clock: Clock;
   readonly ratePerSecond: number;
   readonly retry: RetryPolicy;
+  /** Told how much longer a desk that has never answered is waited for, and null once it answers. */
+  readonly onSilence?: (leftMs: number | null) => void;
 }
 
 /** Questions on their way at once: more would overrun the buffers on the way where the rate is high. */
 const mostAtOnce = 32;
-
-const longestWaitMs = 1000;
 
 /** A job under way. */
 interface Pending {
@@ -46,11 +47,18 @@ const pendingFor = (job: Job): Pending | null =>
 
 const stopped = ({ wasSent }: Pending): JobResult => ({ kind: 'stopped', wasSent });
 
-const silent = (destination: string): Problem =>
+interface Came {
+  readonly sent: number;
+  readonly strange: number;
+  readonly lastStrange: string | null;
+}
+
+/** Nothing that was asked for came back: what did, and how often. */
+const silent = (destination: string, { sent, strange, lastStrange }: Came): Problem =>
   problem(
     'desk-silent',
     '',
-    `Nothing comes back from ${destination}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
+    `No answer from ${destination} to ${sent} message${sent === 1 ? '' : 's'}${lastStrange === null ? '' : `; ${strange} packet${strange === 1 ? '' : 's'} came that tell${strange === 1 ? 's' : ''} nothing that was asked for, the last ${lastStrange}`}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
   );
 
 const refuses = (destination: string): Problem =>
@@ -66,7 +74,9 @@ const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonl
   );
 
 /** Opens a conversation over a transport. */
-export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: SessionOptions): Session => {
+export const openSession = (options: SessionOptions): Session => {
+  const { transport, codec, clock, ratePerSecond, retry, onSilence } = options;
+  const silence = makeSilence(clock, retry);
   const inbox = makeInbox(codec);
   const ownTurn = makeRateLimit(clock, ratePerSecond);
   const ended = new AbortController();
@@ -76,10 +86,14 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   /** Since when everything has been refused and nothing heard; null where that is not so. */
   let refusedSinceMs: number | null = null;
   let sent = 0;
-  let silentRounds = 0;
-  let heardLately = false;
+  let wasSilent = false;
   /** What was answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
   let lively: Question | null = null;
+
+  const noAnswer = (): Problem => {
+    const { strange } = inbox.counts();
+    return silent(transport.destination, { sent, strange, lastStrange: inbox.lastStrange() });
+  };
 
   const lose = (why: Problem): void => {
     lost ??= why;
@@ -87,7 +101,9 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   };
   transport.onPacket((packet) => {
     refusedSinceMs = null;
-    inbox.receive(packet);
+    if (!inbox.receive(packet)) return;
+    if (silence.isUnknown()) onSilence?.(null);
+    silence.hear();
   });
   transport.onFault(({ problem: told, ended: isOver, refused }) => {
     lastFault = told;
@@ -128,7 +144,10 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
       return;
     }
     if (answer) pending.otherwise = { read: answer.ok ? answer.value : null, why: why ?? '' };
-    if (pending.failures++ < retry.retries) return;
+    const failures = ++pending.failures;
+    // An address is deaf only beside a desk that answers: a desk that is silent altogether is soon lost.
+    const isOpen = wasSilent && failures <= 2 * (retry.retries + 1);
+    if (failures <= retry.retries || (isOpen && !pending.otherwise)) return;
     pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
   };
 
@@ -136,7 +155,7 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   const askOnce = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
     const complete = new AbortController();
     const isLively = ({ question }: Pending): boolean => question.answerAddress === lively?.answerAddress;
-    const probe = silentRounds > 0 && !some.some(isLively) ? lively : null;
+    const probe = wasSilent && !some.some(isLively) ? lively : null;
     let missing = some.length;
     let wasHeard = false;
     if (probe !== null) inbox.expect(probe.answerAddress, () => (wasHeard = true));
@@ -156,11 +175,17 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
         pending.wasSent ||= job.write !== null;
         // What comes before the question is no answer to it.
         listen(pending);
+        silence.ask();
         if (!(await send(question.message, signal))) return false;
       }
       if (probe !== null && !(await send(probe.message, signal))) return false;
-      if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
-      heardLately ||= wasHeard;
+      if (missing > 0) {
+        const atMostMs = Math.min(waitMs, silence.leftMs());
+        await clock.wait(atMostMs, AbortSignal.any([signal, complete.signal]));
+      }
+      wasSilent = !wasHeard;
+      if (silence.isUnknown()) onSilence?.(silence.leftMs());
+      if (silence.leftMs() === 0) lose(lastFault ?? noAnswer());
       return !signal.aborted || missing === 0;
     } finally {
       for (const { question } of some) inbox.forget(question.answerAddress);
@@ -172,12 +197,9 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
     const signal = AbortSignal.any([asked, ended.signal]);
     const all = jobs.map(pendingFor);
     const askable = all.filter((each) => each !== null);
-    let waitMs = retry.timeoutMs;
-    for (
-      let open: readonly Pending[] = askable;
-      open.length > 0;
-      open = open.filter(({ result }) => !result)
-    ) {
+    let open: readonly Pending[] = askable;
+    for (let nth = 0; open.length > 0; nth++) {
+      const waitMs = answerWaitMs(retry, nth);
       for (const some of chunksOf(open, mostAtOnce)) {
         if (!(await askOnce(some, waitMs, signal))) {
           for (const pending of open) pending.result ??= stopped(pending);
@@ -185,14 +207,13 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
         }
         for (const pending of some) judge(pending);
       }
-      silentRounds = heardLately ? 0 : silentRounds + 1;
-      heardLately = false;
-      if (silentRounds > retry.retries) lose(lastFault ?? silent(transport.destination));
       // What reads otherwise may only have been overtaken on the way: it gets a little time.
       const isHasty = open.some(({ result, answer }) => !result && answer !== null);
       if (isHasty) await clock.wait(waitMs / 4, signal);
-      waitMs = Math.min(longestWaitMs, waitMs * 1.5);
+      open = open.filter(({ result }) => !result);
     }
+    // Whatever came, nothing of it was an answer: this is no desk that the target describes.
+    if (lively === null && askable.length > 0 && !asked.aborted) lose(lastFault ?? noAnswer());
     return all.map((pending) => (pending ? (pending.result ?? stopped(pending)) : { kind: 'silent' }));
   };
 
@@ -208,6 +229,7 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
       return told;
     },
     lost: () => lost,
+    refusal: () => (refusedSinceMs === null ? null : refuses(transport.destination)),
     written: () => written,
     counts: () => ({ sent, ...inbox.counts() }),
   };

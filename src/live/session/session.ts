@@ -35,6 +35,8 @@ export interface Session {
   tell(messages: readonly OscMessage[], signal: AbortSignal): Promise<number>;
   /** Why nothing more is sent: the desk fell silent or the connection ended. Null while it answers. */
   lost(): Problem | null;
+  /** That the port refuses, and has since something last came; null where it does not. */
+  refusal(): Problem | null;
   /** Every address written to so far, with the last argument sent. */
   written(): ReadonlyMap<string, OscArgument>;
   /** Messages sent and packets taken in so far; `strange` packets were no OSC, or nothing that was asked for. */
@@ -43,7 +45,7 @@ export interface Session {
 
 /** How long an answer is waited for, and how often it is asked for again. */
 export interface RetryPolicy {
-  /** How long the first answer may take; each retry waits half as long again, up to a second. */
+  /** How long the first answer may take; each retry waits half as long again, up to a second or to this if it is longer. */
   readonly timeoutMs: number;
   /** How often the same is sent once more where no answer came, or while another value comes back. */
   readonly retries: number;

@@ -33,6 +33,7 @@ const obedientSession = (
       return messages.length;
     },
     lost: () => null,
+    refusal: () => null,
     written: () => known,
     counts: () => ({ sent: sent.length, heard: 0, strange: 0 }),
   };

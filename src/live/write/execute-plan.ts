@@ -146,13 +146,26 @@ export const executePlan = async (
   const holds = (plan: SlotPlan, readback: Readback): boolean =>
     context.canRead && nextSteps(plan, readback, context.desk, true).length === 0;
   const toRead = [
-    ...written.map(({ surveyed, work }) => {
+    ...written.map(({ surveyed, work, trouble }) => {
       const stoodAsWanted = work.trouble === null && holds(work.plan, work.readback);
-      return { surveyed, plan: work.plan, stoodAsWanted, mayMend: work.touched || stoodAsWanted };
+      const mayBeLate = trouble !== null && trouble.result.kind !== 'stopped';
+      return {
+        surveyed,
+        plan: work.plan,
+        stoodAsWanted,
+        mayMend: work.touched || stoodAsWanted,
+        mayBeLate,
+      };
     }),
     ...alike
       .flatMap(({ slots }) => slots)
-      .map((surveyed) => ({ surveyed, plan: surveyed.plan, stoodAsWanted: true, mayMend: false })),
+      .map((surveyed) => ({
+        surveyed,
+        plan: surveyed.plan,
+        stoodAsWanted: true,
+        mayMend: false,
+        mayBeLate: false,
+      })),
   ];
   const backs = isWritten ? await readAgain(toRead, context) : [];
   const backOf = new Map(toRead.map(({ surveyed }, at) => [surveyed, backs[at]]));

@@ -12,6 +12,8 @@ export interface ToReadAgain {
   readonly stoodAsWanted: boolean;
   /** Whether it may be set once more where it then stands otherwise. */
   readonly mayMend: boolean;
+  /** Whether something that was written to it was never confirmed, and may yet take. */
+  readonly mayBeLate: boolean;
 }
 
 export interface LastReadback {
@@ -51,6 +53,8 @@ const readSlots = async (
 
 /** Long enough for what was held up on the way to arrive before a last readback. */
 const quietMs = 300;
+/** Long enough for a slow desk to take what it has not confirmed: what was sent to it later comes after that. */
+const lateMs = 3000;
 
 /** How often what stands otherwise at the last readback is set once more. */
 const mostRepairs = 2;
@@ -72,7 +76,7 @@ export const readAgain = async (
   const moved = new Set<ToReadAgain>();
   const mended = new Set<ToReadAgain>();
   const readAll = async (): Promise<readonly (ToReadAgain & LastReadback)[]> => {
-    await clock.wait(quietMs, hardSignal);
+    await clock.wait(slots.some(({ mayBeLate }) => mayBeLate) ? lateMs : quietMs, hardSignal);
     const readbacks = await readSlots(
       slots.map(({ plan }) => plan),
       context,

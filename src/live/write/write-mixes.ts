@@ -55,6 +55,9 @@ export interface WriteDone {
   readonly isKept: boolean;
 }
 
+/** How long what a port says of a refusal may take to come. */
+const refusalMs = 300;
+
 /** How old a reading may be that is written over. */
 const freshMs = 250;
 
@@ -142,7 +145,9 @@ export const writeMixes = async (task: WriteTask): Promise<Outcome<WriteDone>> =
   if (kept && !kept.ok) return kept;
   const done = await executePlan(toWrite, context, alike);
   const written = done.mixes.map((mix) => reportMix(mix, desk, canRead));
-  const lost = session.lost();
+  // What a port that refuses says comes a little later than what was sent there.
+  if (!canRead) await clock.wait(refusalMs, task.hardSignal);
+  const lost = session.lost() ?? (canRead ? null : session.refusal());
   const outcome = journalOutcome(found, written, {
     endedAt: clock.timeOfDay(),
     lost: lost !== null,

@@ -23,6 +23,8 @@ import { parseDestination, resolveDestination } from '../network/destination.js'
 /** What a conversation with a desk is about at the moment. */
 export type DeskProgress =
   | { readonly stage: 'reading'; readonly destination: string }
+  /** Nothing has come back yet, and is waited for so much longer. */
+  | { readonly stage: 'waiting'; readonly destination: string; readonly leftMs: number }
   | { readonly stage: 'writing'; readonly mix: string; readonly index: number; readonly of: number }
   | { readonly stage: 'fitting'; readonly target: string };
 
@@ -158,8 +160,19 @@ export const withDesk = async <Value>(
   const transport = connected.value;
   try {
     const codec = makeOscCodec();
-    const session = openSession({ transport, codec, clock: systemClock, ratePerSecond, retry });
     const { destination } = transport;
+    const { onProgress = () => undefined } = options;
+    const session = openSession({
+      transport,
+      codec,
+      clock: systemClock,
+      ratePerSecond,
+      retry,
+      onSilence: (leftMs) =>
+        onProgress(
+          leftMs === null ? { stage: 'reading', destination } : { stage: 'waiting', destination, leftMs },
+        ),
+    });
     return await work({ session, at: { transport: kind, host, port }, address, destination });
   } finally {
     await transport.close();

@@ -42,6 +42,15 @@ const faults: readonly [string, readonly string[], (report: Told) => void][] = [
     },
   ],
   [
+    'silence while it is read',
+    ['silent-after=12'],
+    ({ result, problems, mixes }) => {
+      expect(result, JSON.stringify(problems)).toBe('desk-lost');
+      expect(problems.map(({ code }) => code)).toEqual(['desk-silent']);
+      expect(mixes.map(({ state }) => state)).toEqual(['untouched', 'untouched']);
+    },
+  ],
+  [
     'silence half-way',
     ['silent-after=90'],
     ({ result, problems }) => {
@@ -82,7 +91,7 @@ describe('a push to a desk with faults', () => {
       try {
         const before = rehearsal.snapshot();
         // A third of all messages lost takes many tries; a desk that says nothing more needs few to be given up.
-        const tries = each.fault === 'silence half-way' ? '8' : '16';
+        const tries = each.fault.startsWith('silence') ? '8' : '16';
         const retry = ['--rate', '2000', '--timeout', '50', '--tries', tries];
         const args = [rehearsal.recipe, '--yes', '--accept-names', '--json', ...retry];
         const report = told(await rehearsal.command('push', args));

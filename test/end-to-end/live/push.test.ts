@@ -140,6 +140,15 @@ describe('push, verify, restore', () => {
     }
   });
 
+  it('a desk that cannot be read and refuses is told of as lost', async () => {
+    const rehearsal = await started({ target: 'controller-128', kind: 'udp' });
+    await rehearsal.close();
+    const blind = await rehearsal.command('push', [rehearsal.recipe, ...push, '--blind']);
+    expect(told(blind)).toMatchObject({ result: 'desk-lost', problems: [{ code: 'desk-unreachable' }] });
+    expect(blind.stderr.replace(/\s+/g, ' ')).toContain('the port refuses, so nothing listens there');
+    expect(blind.exitCode).toBe(4);
+  });
+
   it('--dry-run tells exactly what a push then sends, and sends none of it', async () => {
     const rehearsal = await started({ target: 'digits-3', seed: 3 });
     const dry = await rehearsal.command('push', [rehearsal.recipe, ...quick, '--dry-run']);
