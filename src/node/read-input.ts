@@ -1,4 +1,4 @@
-import { type FileHandle, open } from 'node:fs/promises';
+import { type FileHandle, open, stat } from 'node:fs/promises';
 import { largestInputBytes } from '../documents/decode.js';
 import { type Outcome, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
@@ -55,11 +55,19 @@ export const readGiven = <Document extends object>(
   // An object is held to the same schema and rules as a file: its type says little of its numbers.
   read(typeof given === 'string' || given instanceof Uint8Array ? given : JSON.stringify(given), { source });
 
+/** What a shell hands over in place of a file: open already. */
+const isDescriptor = (path: string): boolean => /^\/(dev\/(stdin|fd\/\d+)|proc\/self\/fd\/\d+)$/.test(path);
+
 /** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */
 export const readInput = async (path: string): Promise<Outcome<Input>> => {
   if (path === '-') return readStream(process.stdin, 'standard input');
   const source = printable(path);
   try {
+    // Opening a pipe waits for whoever writes into it, and nothing ends that.
+    if (!isDescriptor(path) && (await stat(path)).isFIFO()) {
+      const told = `Cannot read ${source}: it is no file but a pipe. Give - and let it come in by standard input.`;
+      return fail([{ ...problem('file-unreadable', '', told), source }]);
+    }
     const file = await open(path);
     try {
       return await readStream(piecesOf(file), source);

@@ -1,4 +1,4 @@
-import { type FileHandle, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, link, open, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
@@ -29,6 +29,13 @@ const refuse = (code: string, path: string, message: string): Problem => ({
   ...problem(code, '', message),
   source: printable(path),
 });
+
+const standsThere = (path: string): Problem =>
+  refuse(
+    'output-exists',
+    path,
+    `${printable(path)} exists already and is left as it is. Name another output, or add --force to replace it.`,
+  );
 
 /** The real place a path leads to, also where the file itself does not exist yet. */
 const realPlace = async (path: string): Promise<string> => {
@@ -63,13 +70,27 @@ const standingProblem = async (path: string, rules: OutputRules): Promise<Proble
     );
   }
   if (standing && !rules.overwrite) {
-    return refuse(
-      'output-exists',
-      path,
-      `${printable(path)} exists already and is left as it is. Name another output, or add --force to replace it.`,
-    );
+    return standsThere(path);
   }
   return null;
+};
+
+/** What file systems answer that know no second names. */
+const noLinks: readonly string[] = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EINVAL', 'EMLINK'];
+
+/** Gives a file a name that nobody else has taken meanwhile, or throws. */
+const takeName = async (temporary: string, absolute: string): Promise<void> => {
+  try {
+    await link(temporary, absolute);
+  } catch (error) {
+    if (!noLinks.includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
+    // Between this look and the move somebody might still come in; no more can be had there.
+    if ((await stat(absolute).catch(() => null)) !== null)
+      throw Object.assign(new Error('it is there'), { code: 'EEXIST' });
+    await rename(temporary, absolute);
+    return;
+  }
+  await rm(temporary, { force: true });
 };
 
 const pendingOutput = (
@@ -77,6 +98,7 @@ const pendingOutput = (
   absolute: string,
   temporary: string,
   handle: FileHandle,
+  { overwrite }: OutputRules,
 ): PendingOutput => {
   const discard = async (): Promise<void> => {
     await handle.close().catch(() => undefined);
@@ -102,11 +124,14 @@ const pendingOutput = (
         await handle.sync();
         await handle.close();
       }),
-    publish: () =>
-      attempt(async () => {
-        await rename(temporary, absolute);
-        forgetUnfinished(temporary);
-      }),
+    publish: async () => {
+      const taken = await attempt(() =>
+        overwrite ? rename(temporary, absolute) : takeName(temporary, absolute),
+      );
+      if (taken.ok) forgetUnfinished(temporary);
+      const stood = !taken.ok && (await stat(absolute).catch(() => null)) !== null && !overwrite;
+      return stood ? fail([standsThere(path)]) : taken;
+    },
   };
 };
 
@@ -123,7 +148,7 @@ export const openOutput = async (path: string, rules: OutputRules): Promise<Outc
     await makeFolders(dirname(absolute));
     const handle = await open(temporary, 'wx');
     rememberUnfinished(temporary);
-    return ok(pendingOutput(path, absolute, temporary, handle));
+    return ok(pendingOutput(path, absolute, temporary, handle, rules));
   } catch (error) {
     removeEmptyFolders();
     return fail([fileProblem('file-unwritable', path, 'write', error)]);

@@ -28,6 +28,13 @@ interface RuleCase {
 
 const documentCases: readonly RuleCase[] = [
   {
+    of: 'recipe',
+    changes: { 'mixes.1.name': 'One' },
+    code: 'unique-mix-names',
+    path: 'mixes[1].name',
+    says: 'mixes[0] is called "One" already',
+  },
+  {
     of: 'rig',
     changes: { 'mixes.1.name': 'One' },
     code: 'unique-mix-names',

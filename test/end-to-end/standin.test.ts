@@ -198,6 +198,18 @@ describe('what it says', () => {
     expect(desk.stdout()).not.toContain('\u001b');
   });
 
+  it('that it is open to the network, and an address that a push takes', async () => {
+    const desk = await standin(['--target', 'log-179', '--bind', '0.0.0.0']);
+    expect(desk.stderr().replace(/\s+/g, ' ')).toContain(
+      'Open to the network: whoever reaches this computer can turn its knobs.',
+    );
+    const [, to = ''] = /--to (\S+)$/m.exec(desk.stderr()) ?? [];
+    expect(to).toMatch(/^127\.0\.0\.1:\d+$/);
+    const read = await run(['inspect', fixture('rig-small.json'), '--target', 'log-179', '--to', to]);
+    expect(read.stderr).not.toContain('destination-refused');
+    expect(read.stdout.toString()).toContain('Thistle');
+  });
+
   it('with --json: a line each, and everything it held at the end, which starts another', async () => {
     const desk = await standin(['--target', 'log-179', '--json', '--scatter', '--seed', '11']);
     const client = await oscClient('udp', desk.port);

@@ -33,7 +33,18 @@ const withoutSwitch = (target: Target): Target => {
   return { ...target, osc: { ...target.osc, addresses, encodings } };
 };
 
-const desks = { switched: await shipped((target) => target), unswitched: await shipped(withoutSwitch) };
+/** And with gains that have no steps. */
+const stepless = (target: Target): Target =>
+  withoutSwitch({
+    ...target,
+    quantisers: { ...target.quantisers, gain: { kind: 'continuous', from: -24, to: 12 } },
+  });
+
+const desks = {
+  switched: await shipped((target) => target),
+  unswitched: await shipped(withoutSwitch),
+  stepless: await shipped(stepless),
+};
 
 const types = ['peaking', 'lowshelf', 'highshelf', 'highpass', 'lowpass'];
 const withGain = new Set([0, 1, 2]);
@@ -75,7 +86,7 @@ const numberOf = (argument: OscArgument | undefined): number =>
   argument && 'value' in argument ? Number(argument.value) : Number.NaN;
 
 /** Brings a slot from one state to another on a desk in memory, and tells everything that was written. */
-const bring = async (desk: Desk, from: State, to: State, effect?: Effect) => {
+const bring = async (desk: Desk, from: State, to: State, effect?: Effect, byStep = true) => {
   const slot = desk.slots.find(({ id }) => id === '2');
   const parameters = slot && slotParameters(slot, 3, desk);
   if (!slot || !parameters?.ok) throw new Error('the slot is there');
@@ -84,7 +95,7 @@ const bring = async (desk: Desk, from: State, to: State, effect?: Effect) => {
   const found = new Map<OscParameter, OscArgument>();
   for (const { name } of parameters.value) {
     const [want, have] = [values[name], argumentsOf(from)[name]];
-    if (want) wanted.set(name, { argument: want, display: null, byStep: true });
+    if (want) wanted.set(name, { argument: want, display: null, byStep });
     if (have) found.set(name, have);
   }
   const plan: SlotPlan = { mix: 'Mix', output: 3, slot, parameters: parameters.value, wanted };
@@ -183,6 +194,32 @@ describe('the order of writing', () => {
           expect(next).toBeLessThanOrEqual(Math.max(...ends) + 1e-5);
           gainDb = next;
         }
+      }),
+    );
+  });
+
+  it('moves a gain without steps by at most 3 dB at a time, beyond the ends of its scale too', async () => {
+    const beyond = fc.integer({ min: -400, max: 400 }).map((tenths) => tenths / 10);
+    const bell = { on: 1, type: 0, frequency: 440, q: 0.71, slope: 12 };
+    await fc.assert(
+      fc.asyncProperty(beyond, beyond, fc.constantFrom(440, 8000), async (fromDb, toDb, frequency) => {
+        const from = { ...bell, gain: fromDb };
+        const { work, writes, standing } = await bring(
+          desks.stepless,
+          from,
+          { ...bell, frequency, gain: toDb },
+          undefined,
+          false,
+        );
+        expect(work?.trouble).toBeNull();
+        let gainDb = fromDb;
+        for (const { address, argument } of writes) {
+          if (nameOf(address) === 'frequency') expect(Math.abs(gainDb)).toBeLessThan(1e-6);
+          if (nameOf(address) !== 'gain') continue;
+          expect(Math.abs(numberOf(argument) - gainDb)).toBeLessThanOrEqual(3 + 1e-5);
+          gainDb = numberOf(argument);
+        }
+        expect(numberOf(standing.get(`${place}/gain`))).toBeCloseTo(toDb, 4);
       }),
     );
   });

@@ -1,6 +1,8 @@
+import { wrap } from '../../layout/wrap.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { OscTransport, Target } from '../../model/target.js';
 import { onInterrupt } from '../../node/interrupts.js';
+import { isLoopback, reachableAt } from '../../node/network/address-scope.js';
 import { placeText } from '../../node/network/unreachable.js';
 import { anySeed, startStandin } from '../../node/standin/start-standin.js';
 import { loadDesk } from '../../node/targets.js';
@@ -12,7 +14,7 @@ import { inFlags } from '../words/conversation.js';
 import { commandLine } from '../words/copyable.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { eventJson, eventLines } from './event-lines.js';
 import { loadOutputs } from './load-outputs.js';
 import { loadState } from './load-state.js';
@@ -133,8 +135,14 @@ export const runStandin = async (options: StandinFlags, terminal: Terminal): Pro
     const told = { event: 'listening', transport: kind, bind, port: standin.value.port, ...chance };
     terminal.out(`${JSON.stringify(told)}\n`);
   }
-  const at = placeText(bind, standin.value.port);
-  terminal.err(`Standing in for ${target.id} at ${at}, by ${kind}, until Ctrl-C.`);
+  const bound = placeText(bind, standin.value.port);
+  // A push takes no address that is everybody's.
+  const at = placeText(reachableAt(bind), standin.value.port);
+  terminal.err(`Standing in for ${target.id} at ${bound}, by ${kind}, until Ctrl-C.`);
+  if (!isLoopback(bind)) {
+    const told = 'Open to the network: whoever reaches this computer can turn its knobs.';
+    for (const line of wrap(told, messageColumns(terminal))) terminal.err(line);
+  }
   if (leftToChance) terminal.err(`To meet the same chance again: --seed ${seed}`);
   const spoken = kind === target.osc?.transports[0]?.kind ? [] : ['--transport', kind];
   // What came in by standard input is gone: a push needs a file.

@@ -1,7 +1,7 @@
 import { type Knob, knobs } from '../../model/knob.js';
 import type { FilterValues, KnobPosition, Recipe } from '../../model/recipe.js';
 import { quote } from '../../units/quote.js';
-import { outputsOfOneMix } from './mixes.js';
+import { outputsOfOneMix, uniqueMixNames } from './mixes.js';
 import { type Breach, type Rule, repeated, rule } from './rule.js';
 
 /** A slot of a mix holds one filter; a second would overwrite the first. */
@@ -48,4 +48,9 @@ const knobPositions: Rule<Recipe> = rule('knob-positions', ({ mixes }) =>
 );
 
 /** What holds for recipes, which may have been edited by hand since they were made. */
-export const recipeRules: readonly Rule<Recipe>[] = [outputsOfOneMix, oneFilterASlot, knobPositions];
+export const recipeRules: readonly Rule<Recipe>[] = [
+  uniqueMixNames,
+  outputsOfOneMix,
+  oneFilterASlot,
+  knobPositions,
+];

@@ -2,7 +2,7 @@ import type { FilterType } from '../../filters/filter.js';
 import type { Desk } from '../../model/desk.js';
 import type { OscParameter } from '../../model/target.js';
 import type { Scale } from '../../osc/encodings/encoding.js';
-import { nearestOn } from '../../osc/encodings/encoding.js';
+import { nearestOn, numberAs, numberIn } from '../../osc/encodings/encoding.js';
 import { argumentFor } from '../../osc/encodings/registry.js';
 import type { OscArgument } from '../../osc/message.js';
 import { switchScale } from '../../osc/scale.js';
@@ -47,6 +47,28 @@ const zeroGain = (parameter: SlotParameter, type: FilterType | null): Wanted => 
   return gridPoint(parameter, scale, zero.value);
 };
 
+/** A knob whose steps lie closer has none to speak of: it takes what lies between them, and beyond their ends. */
+const steplessDb = 0.05;
+
+/** A gain in dB as it travels, of a knob without steps that tells dB; null of any other. */
+const steplessGainDb = (
+  { encoding }: SlotParameter,
+  argument: OscArgument | undefined,
+  scale: Scale,
+): number | null => {
+  if (encoding.as !== 'engineering' || !argument || scale.count < 2) return null;
+  const spacingDb = (scale.at(1).value ?? 0) - (scale.at(0).value ?? 0);
+  const told = numberIn(argument);
+  return spacingDb < steplessDb && told.ok ? told.value : null;
+};
+
+/** A gain that need not be on the target's scale. */
+const anyGain = (parameter: SlotParameter, gainDb: number): Wanted => {
+  const argument = numberAs(parameter.encoding.type, gainDb, 'nearest float');
+  if (!argument.ok) throw new RangeError(`a gain of ${gainDb} dB cannot be sent: ${argument.error}`);
+  return { argument: argument.value, display: null, byStep: false };
+};
+
 /** The next small step of a gain towards where it is to be; straight there from what the target does not know. */
 const gainStep = (
   parameter: SlotParameter,
@@ -58,6 +80,13 @@ const gainStep = (
   const to = settingRead(parameter, wanted.argument, type);
   if (!to || !from) return wanted;
   const scale = parameter.scaleAs(type);
+  const [nowDb, goalDb] = [readback.get('gain'), wanted.argument].map((argument) =>
+    steplessGainDb(parameter, argument, scale),
+  );
+  if (typeof nowDb === 'number' && typeof goalDb === 'number') {
+    const isNear = Math.abs(goalDb - nowDb) <= greatestGainStepDb;
+    return isNear ? wanted : anyGain(parameter, nowDb + Math.sign(goalDb - nowDb) * greatestGainStepDb);
+  }
   const index = towards(scale, from.index, to.index);
   return index === to.index ? wanted : gridPoint(parameter, scale, index);
 };

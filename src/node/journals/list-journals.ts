@@ -1,8 +1,7 @@
-import { readdir, stat } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Journal } from '../../model/journal.js';
-import { type Outcome, type Problem, problem } from '../../model/problem.js';
-import { printable } from '../../units/quote.js';
+import type { Outcome, Problem } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
 import { fileProblem } from '../file-problem.js';
 import { readInput } from '../read-input.js';
@@ -35,12 +34,6 @@ export const isReadJournal = (listed: ListedJournal): listed is JournalSummary =
 const journalName = /^[^.].*\.(json|xml)$/;
 
 const readOne = async (path: string): Promise<Outcome<Journal>> => {
-  // A pipe would be waited on for ever.
-  const found = await stat(path).catch(() => null);
-  if (found && !found.isFile()) {
-    const source = printable(path);
-    return fail([{ ...problem('file-unreadable', '', `Cannot read ${source}: it is no file.`), source }]);
-  }
   const input = await readInput(path);
   return input.ok ? readKept(input.value.bytes, { source: input.value.source }) : input;
 };

@@ -102,3 +102,9 @@ export const addressScope = (told: string, interfaces: readonly InterfaceAddress
   }
   return broadcast.check(address, family) ? 'broadcast' : 'unicast';
 };
+
+/** An address by which what listens at this one is reached from this computer: itself, unless it stands for all of them. */
+export const reachableAt = (told: string): string => {
+  if (addressScope(told, []) !== 'unspecified') return told;
+  return isIPv6(told) ? '::1' : '127.0.0.1';
+};
