@@ -26,40 +26,41 @@ export interface DocumentKind<Name extends DocumentName = DocumentName> {
   readonly rules: readonly Rule<Documents[Name]>[];
 }
 
-// Each by itself, so that who reads one document loads and bundles nothing of the others.
+// Each by itself, so that who reads one document bundles nothing of the others; and in functions what is generated, so
+// that the program loads it where it is called.
 
 export const rigKind: DocumentKind<'rig'> = {
   name: 'rig',
-  schema: rigSchema,
-  validate: rigValidator,
+  schema: () => rigSchema(),
+  validate: (value) => rigValidator(value),
   rules: rigRules,
 };
 
 export const intentsKind: DocumentKind<'intents'> = {
   name: 'intents',
-  schema: intentsSchema,
-  validate: intentsValidator,
+  schema: () => intentsSchema(),
+  validate: (value) => intentsValidator(value),
   rules: intentsRules,
 };
 
 export const targetKind: DocumentKind<'target'> = {
   name: 'target',
-  schema: targetSchema,
-  validate: targetValidator,
+  schema: () => targetSchema(),
+  validate: (value) => targetValidator(value),
   rules: targetRules,
 };
 
 export const recipeKind: DocumentKind<'recipe'> = {
   name: 'recipe',
-  schema: recipeSchema,
-  validate: recipeValidator,
+  schema: () => recipeSchema(),
+  validate: (value) => recipeValidator(value),
   rules: recipeRules,
 };
 
 export const journalKind: DocumentKind<'journal'> = {
   name: 'journal',
-  schema: journalSchema,
-  validate: journalValidator,
+  schema: () => journalSchema(),
+  validate: (value) => journalValidator(value),
   rules: journalRules,
 };
 

@@ -8,11 +8,11 @@ import { targetSchema } from './generated/target-schema.js';
 import type { Schema } from './schema.js';
 
 const schemas: Readonly<Record<DocumentName, () => Schema>> = {
-  rig: rigSchema,
-  intents: intentsSchema,
-  target: targetSchema,
-  recipe: recipeSchema,
-  journal: journalSchema,
+  rig: () => rigSchema(),
+  intents: () => intentsSchema(),
+  target: () => targetSchema(),
+  recipe: () => recipeSchema(),
+  journal: () => journalSchema(),
 };
 
 /** The schema a document is written by. */
