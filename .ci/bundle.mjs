@@ -80,10 +80,12 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
 const together = [
   ['writing', /^src\/cli\/(push|verify|restore|inspect|journals|words\/(agreement|conversation|\w*report))/],
   ['words', /^src\/cli\/words\//],
+  ['demo', /^src\/cli\/demo/],
+  ['hear', /^src\/(simulator|cli\/hear)\//],
   ['live', /^src\/(live|standin|node\/(network|journals|folders|standin|desk|ask|process-identity))/],
   ['codec', /^src\/osc\/(message-)?codec/],
   ['osc', /^src\/osc\//],
-  ['threads', /^src\/node\/threads\/pool/],
+  ['threads', /^src\/node\/threads\/(?!fit-job)/],
   ['xml', /^src\/documents\/xml\/(?!form)/],
   ['json', /^src\/documents\/json\/(?!parse-json)/],
   ...['rig', 'intents', 'target', 'recipe', 'journal'].map((name) => [
