@@ -63,7 +63,10 @@ const libraryFiles = {
 
 /** The file of the library a module goes into. */
 const libraryFile = (id, context) => {
-  const [, room, inside] = /^src\/(\w+)\/(.*)/.exec(ownerOf(id, context)) ?? [];
+  const owner = ownerOf(id, context);
+  const [, room, inside] = /^src\/(\w+)\/(.*)/.exec(owner) ?? [];
+  // A package that whoever only writes has no use for.
+  if (room === 'documents' && inside.startsWith('xml/') && owner !== inProject(id)) return 'xml';
   const document = /^(?:generated|rules)\/(rig|intents|target|recipe|journal)\b/.exec(inside)?.[1];
   if (room === 'documents' && document) return document;
   // Rules of several documents.
