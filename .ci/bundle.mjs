@@ -118,7 +118,7 @@ const programFile = (id, context) => {
   const path = ownerOf(id, context);
   if (Object.values(programEntries).includes(path) || path === 'src/node/keep-compiled.ts') return undefined;
   // Where not even --help does without it, or it only tells options.
-  if (known.help.has(id) || path === '') return 'commands';
+  if (known.help.has(id) || !path.startsWith('src/')) return 'commands';
   if (known.options.has(id)) return 'options';
   return together.find(([, where]) => where.test(path))?.[0] ?? /^src\/(?:cli\/)?(\w+)\//.exec(path)?.[1];
 };
@@ -193,6 +193,7 @@ for (const { fileName, code } of program) {
     .replace(getter, (whole, name, value) => (isFixed(value) ? `exports[${name}]=${value}` : whole))
     // Another file is loaded when something of it is first used.
     .replace(/\b(require_\w+)=(require\("[^"]+"\))/g, '$1=(made=>()=>made??=$2)()')
+    .replace(/^require\("[^"]+"\)[,;]/m, '')
     .replace(/\bnew (require_\w+(?:\.[\w$]+)+)/g, 'new($1)')
     .replace(/\b(require_\w+)\./g, '$1().')
     // V8 reads text of one byte a character sooner.

@@ -122,6 +122,10 @@ const compile = async (document) => {
     const isMap = at.at(-1) === 'properties';
     return `(${JSON.stringify(isMap ? Object.fromEntries(Object.keys(value).map((key) => [key, 0])) : value)})`;
   });
+  // The same characters (Unicode's categories Cc and Cs never change), known without its tables.
+  code = code
+    .replaceAll('\\\\p{Cc}', '\\\\0-\\\\x1f\\\\x7f-\\\\x9f')
+    .replaceAll('\\\\p{Cs}', '\\\\ud800-\\\\udfff');
   const adding =
     'const addAll = (all, more) => { if (all === null) return more; for (const each of more) all.push(each); return all; };';
   const asResult =

@@ -4,7 +4,8 @@
  * the time a start takes, so a folder that cannot be written is no failure.
  */
 export const keepCompiled = (): void => {
-  // Not imported: Node.js before 22.1 has no such name to import.
+  // Node.js before has nothing to turn on, and what tells so is not worth its loading.
+  if (Number.parseInt(process.versions.node, 10) < 22) return;
   const module = process.getBuiltinModule?.('node:module') as { enableCompileCache?(): unknown } | undefined;
   module?.enableCompileCache?.();
 };
