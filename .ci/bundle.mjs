@@ -53,25 +53,26 @@ const closureOf = (paths, context) => {
   return seen;
 };
 
-/** Rooms that stand together in the library; others have a file of their own. */
-const libraryFiles = {
-  model: ['quantisers', 'filters', 'guard', 'model'],
-  fitting: ['fitting', 'recipes', 'analysis'],
-  exporters: ['exporters', 'layout'],
-  node: ['node', 'live'],
-};
+const documents = ['rig', 'intents', 'target', 'recipe', 'journal'];
+
+/** Which modules of the library stand together, the first that fits; others with their room. */
+const libraryFiles = [
+  ...documents.map((name) => [name, new RegExp(`^src/documents/(generated|rules)/${name}\\b`)]),
+  ['model', /^src\/(quantisers|filters|guard|model|documents\/rules)\//],
+  ['fitting', /^src\/(fitting|recipes|analysis)\//],
+  ['exporters', /^src\/(exporters|layout)\//],
+  ['node', /^src\/(node|live)\//],
+];
+
+const firstFitting = (files, path) =>
+  files.find(([, where]) => where.test(path))?.[0] ?? /^src\/(?:cli\/)?(\w+)\//.exec(path)?.[1];
 
 /** The file of the library a module goes into. */
 const libraryFile = (id, context) => {
-  const owner = ownerOf(id, context);
-  const [, room, inside] = /^src\/(\w+)\/(.*)/.exec(owner) ?? [];
-  // A package that whoever only writes has no use for.
-  if (room === 'documents' && inside.startsWith('xml/') && owner !== inProject(id)) return 'xml';
-  const document = /^(?:generated|rules)\/(rig|intents|target|recipe|journal)\b/.exec(inside)?.[1];
-  if (room === 'documents' && document) return document;
-  // Rules of several documents.
-  if (room === 'documents' && inside.startsWith('rules/')) return 'model';
-  return Object.keys(libraryFiles).find((name) => libraryFiles[name].includes(room)) ?? room;
+  const path = ownerOf(id, context);
+  // Packages that whoever only writes has no use for.
+  const readsXml = path.startsWith('src/documents/xml/') && path !== inProject(id);
+  return readsXml ? 'xml' : firstFitting(libraryFiles, path);
 };
 
 const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threads/fit-worker.ts' };
@@ -80,10 +81,11 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
  * Which modules of the program stand together, the first that fits; what else a command has stands under its name. A
  * file is loaded when something of it is first used: what only some runs use stands apart.
  */
-const together = [
+const programFiles = [
   ['writing', /^src\/cli\/(push|verify|restore|inspect|journals|words\/(agreement|conversation|\w*report))/],
   ['words', /^src\/cli\/words\//],
   ['demo', /^src\/cli\/demo/],
+  ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
   ['hear', /^src\/(simulator|cli\/hear)\//],
   ['live', /^src\/(live|standin|node\/(network|journals|folders|standin|desk|ask|process-identity))/],
   ['codec', /^src\/osc\/(message-)?codec/],
@@ -91,10 +93,7 @@ const together = [
   ['threads', /^src\/node\/threads\/(?!fit-job)/],
   ['xml', /^src\/documents\/xml\/(?!form)/],
   ['json', /^src\/documents\/json\/(?!parse-json)/],
-  ...['rig', 'intents', 'target', 'recipe', 'journal'].map((name) => [
-    `document-${name}`,
-    new RegExp(`^src/documents/generated/${name}`),
-  ]),
+  ...documents.map((name) => [`document-${name}`, new RegExp(`^src/documents/generated/${name}`)]),
   ['describing', /^src\/documents\/(xml\/form|tell-faults|fault-words|describe|write)/],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
   ['match', /^src\/fitting\/match\/(?!match\.)/],
@@ -120,15 +119,15 @@ const programFile = (id, context) => {
   // Where not even --help does without it, or it only tells options.
   if (known.help.has(id) || !path.startsWith('src/')) return 'commands';
   if (known.options.has(id)) return 'options';
-  return together.find(([, where]) => where.test(path))?.[0] ?? /^src\/(?:cli\/)?(\w+)\//.exec(path)?.[1];
+  return firstFitting(programFiles, path);
 };
 
-/** Files that wait for each other find each other half-made: then something stands in the wrong file. */
+/** Modules that wait for each other find each other half-made: then something stands in the wrong file. */
 const refuseCircles = (files) => {
   const imports = new Map(files.map(({ fileName, imports = [] }) => [fileName, imports]));
   const visit = (fileName, path) => {
     if (path.includes(fileName))
-      throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}; see "together"`);
+      throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}; see "libraryFiles"`);
     for (const imported of imports.get(fileName) ?? []) visit(imported, [...path, fileName]);
   };
   for (const fileName of imports.keys()) visit(fileName, []);
