@@ -1,7 +1,7 @@
 // Bundles src/ into dist/, in two ways:
 // - the doors of the library as ES modules, a file a room, so that whoever imports a parser bundles a few kilobytes;
 // - the program as CommonJS, which Node.js starts sooner, in few files, of which a command loads what it uses.
-import { existsSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { chmod, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { parseSync } from 'oxc-parser';
@@ -32,118 +32,72 @@ const withoutUnused = {
   load: (id) => (id === '\0unused' ? 'export default {};' : null),
 };
 
-/**
- * Parts of the program that not every run needs: each is a file of its own, loaded when one of its functions is first
- * called. The sources import these modules like any other, but only functions and plain constants can be had from them.
- */
-const parts = {
-  describing: ['src/documents/tell-faults.ts', 'src/documents/write-json.ts', 'src/documents/write-xml.ts'],
-  xml: ['src/documents/xml/parse-xml.ts'],
-  codec: ['src/osc/codec.ts'],
-  threads: ['src/node/threads/pool.ts'],
-};
-
-const partOf = (path) => Object.keys(parts).find((name) => parts[name].includes(path));
-
-const isFunction = (node) => node?.type === 'ArrowFunctionExpression' || node?.type === 'FunctionExpression';
-
-/** What a module exports: functions by name, and plain constants with their text. */
-const exportsOf = async (path) => {
-  const source = await readFile(resolve(root, path), 'utf8');
-  return parseSync(path, source).program.body.flatMap((statement) => {
-    if (statement.type !== 'ExportNamedDeclaration' || statement.exportKind === 'type') return [];
-    return (statement.declaration?.declarations ?? [{}]).flatMap(({ id, init }) => {
-      if (isFunction(init)) return { name: id.name };
-      if (init?.type === 'Literal') return { name: id.name, text: source.slice(init.start, init.end) };
-      // Only its own part can import it: where anybody else does, the bundler says that it is not there.
-      return [];
-    });
-  });
-};
-
-const deferredExport = ({ name, text }) =>
-  `export const ${name} = ${text ?? `(...args) => part().${name}(...args)`};`;
-
-const deferring = {
-  name: 'deferring',
-  buildStart() {
-    for (const name of Object.keys(parts)) {
-      const fileName = `program/${name}.cjs`;
-      this.emitFile({ type: 'chunk', id: `\0part:${name}`, fileName, preserveSignature: 'strict' });
-    }
-  },
-  async resolveId(source, importer) {
-    if (source.startsWith('\0part:')) return source;
-    if (importer?.startsWith('\0part:')) return resolve(root, source);
-    if (importer?.startsWith('\0deferred:')) return { id: source, external: true };
-    if (!source.startsWith('.')) return null;
-    const found = await this.resolve(source, importer, { skipSelf: true });
-    return found && partOf(inProject(found.id)) ? `\0deferred:${inProject(found.id)}` : null;
-  },
-  async load(id) {
-    const [kind, path] = id.split(':');
-    if (kind === '\0part')
-      return parts[path].map((each) => `export * from ${JSON.stringify(each)};`).join('\n');
-    if (kind !== '\0deferred') return null;
-    return [
-      `let loaded;\nconst part = () => (loaded ??= require('./${partOf(path)}.cjs'));`,
-      ...(await exportsOf(path)).map(deferredExport),
-    ].join('\n');
-  },
-};
-
-/** The room under src/ a module belongs to; for one of a package, the room that asks for it. */
-const roomOf = (id, context, seen = new Set()) => {
-  const room = /^src\/(\w+)\//.exec(inProject(id))?.[1];
-  if (room || seen.has(id)) return room;
+/** The module under src/ that a module is, or that asks for it where it is one of a package. */
+const ownerOf = (id, context, seen = new Set()) => {
+  const path = inProject(id);
+  if (path.startsWith('src/') || seen.has(id)) return path;
   seen.add(id);
-  for (const importer of context.getModuleInfo(id)?.importers ?? []) {
-    const found = roomOf(importer, context, seen);
-    if (found) return found;
-  }
-  return undefined;
+  const owners = (context.getModuleInfo(id)?.importers ?? []).map((each) => ownerOf(each, context, seen));
+  return owners.find((owner) => owner.startsWith('src/')) ?? '';
 };
 
-/** Every module that is loaded with a module, itself included; what it imports later only where asked. */
-const closureOf = (path, context, withLater) => {
+/** Every module that is loaded with some, themselves included, but for what they import later. */
+const closureOf = (paths, context) => {
   const seen = new Set();
   const visit = (id) => {
     if (seen.has(id)) return;
     seen.add(id);
-    const { importedIds = [], dynamicallyImportedIds = [] } = context.getModuleInfo(id) ?? {};
-    for (const imported of withLater ? [...importedIds, ...dynamicallyImportedIds] : importedIds)
-      visit(imported);
+    for (const imported of context.getModuleInfo(id)?.importedIds ?? []) visit(imported);
   };
-  visit(resolve(root, path));
+  for (const path of paths) visit(resolve(root, path));
   return seen;
 };
 
-/** Rooms that stand together in the library; others have a file of their own. */
-const libraryFiles = {
-  model: ['quantisers', 'filters', 'guard', 'model'],
-  fitting: ['fitting', 'recipes', 'analysis'],
-  exporters: ['exporters', 'layout'],
-  node: ['node', 'live'],
-};
+const documents = ['rig', 'intents', 'target', 'recipe', 'journal'];
+
+/** Which modules of the library stand together, the first that fits; others with their room. */
+const libraryFiles = [
+  ...documents.map((name) => [name, new RegExp(`^src/documents/(generated|rules)/${name}\\b`)]),
+  ['model', /^src\/(quantisers|filters|guard|model|documents\/rules)\//],
+  ['fitting', /^src\/(fitting|recipes|analysis)\//],
+  ['exporters', /^src\/(exporters|layout)\//],
+  ['node', /^src\/(node|live)\//],
+];
+
+const firstFitting = (files, path) =>
+  files.find(([, where]) => where.test(path))?.[0] ?? /^src\/(?:cli\/)?(\w+)\//.exec(path)?.[1];
 
 /** The file of the library a module goes into. */
 const libraryFile = (id, context) => {
-  const room = roomOf(id, context);
-  return Object.keys(libraryFiles).find((name) => libraryFiles[name].includes(room)) ?? room;
+  const path = ownerOf(id, context);
+  // Packages that whoever only writes has no use for.
+  const readsXml = path.startsWith('src/documents/xml/') && path !== inProject(id);
+  return readsXml ? 'xml' : firstFitting(libraryFiles, path);
 };
 
 const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threads/fit-worker.ts' };
 
 /**
- * Which modules of the program stand together, the first that fits. What else a command or a deferred part uses stands
- * with it.
+ * Which modules of the program stand together, the first that fits; what else a command has stands under its name. A
+ * file is loaded when something of it is first used: what only some runs use stands apart.
  */
-const together = [
-  ['writing', /^src\/cli\/(push|verify|restore|inspect|journals)\//],
-  ['targets', /^src\/cli\/targets\//],
-  ['live', /^src\/(live|standin|node\/(network|journals|standin|desk|ask|process-identity))/],
+const programFiles = [
+  ['writing', /^src\/cli\/(push|verify|restore|inspect|journals|words\/(agreement|conversation|\w*report))/],
+  ['words', /^src\/cli\/words\//],
+  ['demo', /^src\/cli\/demo/],
+  ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
+  ['hear', /^src\/(simulator|cli\/hear)\//],
+  ['live', /^src\/(live|standin|node\/(network|journals|folders|standin|desk|ask|process-identity))/],
+  ['codec', /^src\/osc\/(message-)?codec/],
   ['osc', /^src\/osc\//],
+  ['threads', /^src\/node\/threads\/(?!fit-job)/],
+  ['xml', /^src\/documents\/xml\/(?!form)/],
+  ['json', /^src\/documents\/json\/(?!parse-json)/],
+  ...documents.map((name) => [`document-${name}`, new RegExp(`^src/documents/generated/${name}`)]),
+  ['describing', /^src\/documents\/(xml\/form|tell-faults|fault-words|describe|write)/],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
+  ['match', /^src\/fitting\/match\/(?!match\.)/],
+  ['protect', /^src\/fitting\/protect\/(?!protect\.)/],
   ['fitting', /^src\/(fitting|recipes|node\/threads)\//],
   ['exporters', /^src\/(exporters|layout)\//],
   ['files', /^src\/node\//],
@@ -154,33 +108,26 @@ let known;
 /** The file of the program a module goes into. */
 const programFile = (id, context) => {
   known ??= {
-    help: closureOf('src/cli/main.ts', context, false),
-    all: closureOf('src/cli/start.ts', context, true),
-    options: new Set(
-      readdirSync('src/cli')
-        .map((name) => `src/cli/${name}/command.ts`)
-        .filter((path) => existsSync(path))
-        .flatMap((path) => [...closureOf(path, context, false)]),
+    help: closureOf(['src/cli/main.ts'], context),
+    options: closureOf(
+      readdirSync('src/cli').map((name) => `src/cli/${name}/command.ts`),
+      context,
     ),
   };
-  const path = inProject(id);
-  const isAlone = Object.values(programEntries).includes(path) || path === 'src/node/keep-compiled.ts';
-  if (isAlone) return undefined;
-  if (!known.all.has(id))
-    return /^src\/documents\/(?!xml\/)/.test(path) && !partOf(path) ? 'schemas' : undefined;
-  if (id.startsWith('\0deferred:')) return 'deferred';
-  if (known.help.has(id)) return 'commands';
+  const path = ownerOf(id, context);
+  if (Object.values(programEntries).includes(path) || path === 'src/node/keep-compiled.ts') return undefined;
+  // Where not even --help does without it, or it only tells options.
+  if (known.help.has(id) || !path.startsWith('src/')) return 'commands';
   if (known.options.has(id)) return 'options';
-  const place = path.startsWith('src/') ? path : `src/${roomOf(id, context)}/`;
-  return together.find(([, where]) => where.test(place))?.[0];
+  return firstFitting(programFiles, path);
 };
 
-/** Files that wait for each other find each other half-made: then something stands in the wrong file. */
+/** Modules that wait for each other find each other half-made: then something stands in the wrong file. */
 const refuseCircles = (files) => {
   const imports = new Map(files.map(({ fileName, imports = [] }) => [fileName, imports]));
   const visit = (fileName, path) => {
     if (path.includes(fileName))
-      throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}; see "together"`);
+      throw new Error(`a circle in dist: ${[...path, fileName].join(' > ')}; see "libraryFiles"`);
     for (const imported of imports.get(fileName) ?? []) visit(imported, [...path, fileName]);
   };
   for (const fileName of imports.keys()) visit(fileName, []);
@@ -201,7 +148,6 @@ const bundle = async (input, plugins, groups, output) => {
   const codeSplitting = { groups: [groups], includeDependenciesRecursively: false };
   const { output: files } = await bundled.write({ dir: 'dist', minify, codeSplitting, ...output });
   await bundled.close();
-  refuseCircles(files);
   return files;
 };
 
@@ -212,6 +158,7 @@ const library = await bundle(doors, [withoutUnused], libraryGroups, {
   entryFileNames: '[name].js',
   chunkFileNames: 'rooms/[name].js',
 });
+refuseCircles(library);
 // Other people's code, and what was generated, is not shipped a second time as its own source.
 for (const { fileName } of library.filter((each) => each.fileName.endsWith('.map'))) {
   const map = JSON.parse(await readFile(`dist/${fileName}`, 'utf8'));
@@ -224,16 +171,18 @@ for (const { fileName } of library.filter((each) => each.fileName.endsWith('.map
 }
 
 const programGroups = { debugName: 'program', name: programFile };
-const program = await bundle(programEntries, [withoutUnused, deferring], programGroups, {
+const program = await bundle(programEntries, [withoutUnused], programGroups, {
   format: 'cjs',
   entryFileNames: ({ name }) => (name === 'main' ? 'main.cjs' : `program/${name}.cjs`),
   chunkFileNames: 'program/[name].cjs',
 });
 
+/** A file by the name it goes by in others, but for those that whatever does any work uses, and uses in loops. */
+const later = 'require_(?!(?:commands|options|model|rolldown_runtime)\\b)\\w+';
+
 /**
  * The files of the program give what they export through getters, as if it could still change, and a call through one
- * in a loop over samples takes several times as long. Here a file is complete before another sees it, since circles are
- * refused: what cannot be assigned to again is given as it is.
+ * in a loop over samples takes several times as long: what cannot be assigned to again is given as it is.
  */
 const getter =
   /Object\.defineProperty\(exports,("[^"]+"),\{enumerable:!0,get:function\(\)\{return ([^{}]+)\}\}\)/g;
@@ -242,9 +191,15 @@ for (const { fileName, code } of program) {
     each.kind === 'const' ? each.declarations.map(({ id }) => id.name) : (each.id?.name ?? []),
   );
   const isFixed = (value) => declared.includes(value) || !Number.isNaN(Number(value));
-  const plain = code.replace(getter, (whole, name, value) =>
-    isFixed(value) ? `exports[${name}]=${value}` : whole,
-  );
+  const plain = code
+    .replace(getter, (whole, name, value) => (isFixed(value) ? `exports[${name}]=${value}` : whole))
+    // Another file is loaded when something of it is first used.
+    .replace(/^require\("[^"]+"\)[,;]/m, '')
+    .replace(new RegExp(`\\b(${later})=(require\\("[^"]+"\\))`, 'g'), '$1=(made=>()=>made??=$2)()')
+    .replace(new RegExp(`\\bnew (${later}(?:\\.[\\w$]+)+)`, 'g'), 'new($1)')
+    .replace(new RegExp(`\\b(${later})\\.`, 'g'), '$1().')
+    // V8 reads text of one byte a character sooner.
+    .replace(/[^\0-\x7f]/g, (each) => `\\u${each.charCodeAt(0).toString(16).padStart(4, '0')}`);
   await writeFile(`dist/${fileName}`, plain);
 }
 await chmod('dist/main.cjs', 0o755);

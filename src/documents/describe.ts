@@ -1,14 +1,13 @@
-import { schemas } from './generated/schemas.js';
 import type { JsonType, Schema } from './schema.js';
 
-/** A schema, and the file its references start from. */
+/** A schema, and the whole one whose definitions it may refer to. */
 export interface SchemaAt {
   readonly schema: Schema;
-  readonly file: string;
+  readonly root: Schema;
 }
 
 /** The schema of what the schemas leave open. */
-export const anything: SchemaAt = { schema: {}, file: '' };
+export const anything: SchemaAt = { schema: {}, root: {} };
 
 /** What the schemas say of one place in a document. */
 export interface Description {
@@ -27,30 +26,16 @@ export interface Description {
 /** Tells the value of a key of the object described, on which its other keys may depend. */
 export type KeyValue = (key: string) => unknown;
 
-export const rootSchema = (file: string): SchemaAt => {
-  const schema = schemas[file];
-  if (!schema) throw new RangeError(`no schema ${file}`);
-  return { schema, file };
-};
-
-const follow = (reference: string, from: string): SchemaAt => {
-  const [file = '', pointer = ''] = reference.split('#');
-  const target = rootSchema(file || from);
-  const name = pointer.replace(/^\/\$defs\//, '');
-  if (name === '') return target;
-  const schema = target.schema.$defs?.[name];
-  if (!schema) throw new RangeError(`no definition ${reference}`);
-  return { schema, file: target.file };
-};
-
 /** Follows references; what stands beside one adds to it, or says the same thing narrower. */
-const resolve = ({ schema, file }: SchemaAt): SchemaAt => {
-  if (schema.$ref === undefined) return { schema, file };
+const resolve = ({ schema, root }: SchemaAt): SchemaAt => {
+  if (schema.$ref === undefined) return { schema, root };
   const { $ref, ...beside } = schema;
-  const target = resolve(follow($ref, file));
-  const words = [target.schema.description, beside.description].filter((each) => each !== undefined);
+  const found = root.$defs?.[$ref];
+  if (!found) throw new RangeError(`no definition ${$ref}`);
+  const target = resolve({ schema: found, root }).schema;
+  const words = [target.description, beside.description].filter((each) => each !== undefined);
   const description = words.length > 0 ? { description: words.join(' ') } : {};
-  return { schema: { ...target.schema, ...beside, ...description }, file: target.file };
+  return { schema: { ...target, ...beside, ...description }, root };
 };
 
 const allows = (schema: Schema | undefined, value: unknown): boolean =>
@@ -60,9 +45,9 @@ const holds = (condition: Schema, keyValue: KeyValue): boolean =>
   Object.entries(condition.properties ?? {}).every(([key, schema]) => allows(schema, keyValue(key)));
 
 /** The alternatives of a `oneOf` that the discriminating key picks; all of them where it picks none. */
-const picked = ({ schema, file }: SchemaAt, keyValue: KeyValue): readonly SchemaAt[] => {
+const picked = ({ schema, root }: SchemaAt, keyValue: KeyValue): readonly SchemaAt[] => {
   const key = schema.discriminator?.propertyName;
-  const alternatives = (schema.oneOf ?? []).map((each) => resolve({ schema: each, file }));
+  const alternatives = (schema.oneOf ?? []).map((each) => resolve({ schema: each, root }));
   if (key === undefined) return alternatives;
   const fitting = alternatives.filter((each) => allows(each.schema.properties?.[key], keyValue(key)));
   return fitting.length > 0 ? fitting : alternatives;
@@ -71,11 +56,11 @@ const picked = ({ schema, file }: SchemaAt, keyValue: KeyValue): readonly Schema
 /** The schemas that together describe a place, the general one first. */
 const parts = (at: SchemaAt, keyValue: KeyValue): readonly SchemaAt[] => {
   const own = resolve(at);
-  const { schema, file } = own;
+  const { schema, root } = own;
   const conditional = (schema.allOf ?? []).flatMap((each) =>
     each.then && each.if && holds(each.if, keyValue) ? [each.then] : [],
   );
-  const further = [...conditional, ...(schema.anyOf ?? [])].map((each) => ({ schema: each, file }));
+  const further = [...conditional, ...(schema.anyOf ?? [])].map((each) => ({ schema: each, root }));
   return [own, ...picked(own, keyValue), ...further.flatMap((each) => parts(each, keyValue))];
 };
 
@@ -90,28 +75,28 @@ const typesOf = ({ type, enum: values, const: only }: Schema): readonly JsonType
 };
 
 const othersOf = (all: readonly SchemaAt[]): Description['others'] => {
-  const said = all.flatMap(({ schema: { additionalProperties }, file }) =>
-    additionalProperties === undefined ? [] : [{ additionalProperties, file }],
+  const said = all.flatMap(({ schema: { additionalProperties }, root }) =>
+    additionalProperties === undefined ? [] : [{ additionalProperties, root }],
   );
   if (said.some(({ additionalProperties }) => additionalProperties === false)) return 'refused';
   const [first] = said;
   if (!first || typeof first.additionalProperties === 'boolean') return 'anything';
-  return { schema: first.additionalProperties, file: first.file };
+  return { schema: first.additionalProperties, root: first.root };
 };
 
 /** What the schemas say of a place, given the keys that other keys depend on. */
 export const describe = (at: SchemaAt, keyValue: KeyValue = () => undefined): Description => {
   const all = parts(at, keyValue);
   const properties = new Map<string, SchemaAt>();
-  for (const { schema, file } of all) {
+  for (const { schema, root } of all) {
     for (const [key, property] of Object.entries(schema.properties ?? {})) {
-      if (!properties.has(key)) properties.set(key, { schema: property, file });
+      if (!properties.has(key)) properties.set(key, { schema: property, root });
     }
   }
   const found = <Key extends 'items' | 'propertyNames'>(key: Key): SchemaAt | null => {
     const part = all.find(({ schema }) => schema[key] !== undefined);
     const schema = part?.schema[key];
-    return part && schema ? { schema, file: part.file } : null;
+    return part && schema ? { schema, root: part.root } : null;
   };
   return {
     types: new Set(all.flatMap(({ schema }) => typesOf(schema))),

@@ -5,23 +5,29 @@ import type { Recipe } from '../model/recipe.js';
 import type { Rig } from '../model/rig.js';
 import type { Target } from '../model/target.js';
 import { quote } from '../units/quote.js';
-import { fail, ok, type Result } from '../units/result.js';
+import { fail, type Result } from '../units/result.js';
 import { decodeText } from './decode.js';
 import {
   type AnyDocument,
-  type DocumentKind,
   type DocumentName,
   type Documents,
-  documentKinds,
   documentNamed,
-  documentNames,
   formatProblem,
   type InsteadOf,
 } from './documents.js';
 import type { Syntax } from './fault-words.js';
 import { parseJson } from './json/parse-json.js';
+import {
+  type DocumentKind,
+  documentKinds,
+  intentsKind,
+  journalKind,
+  recipeKind,
+  rigKind,
+  targetKind,
+} from './kinds.js';
 import { decodeProblem, locate, textProblem } from './locate.js';
-import { mostFaults, mostProblems, type Parsed, type ParseOutcome } from './parsed.js';
+import { mostFaults, mostProblems, type Parsed } from './parsed.js';
 import { tellFaults } from './tell-faults.js';
 import { parseXml } from './xml/parse-xml.js';
 
@@ -38,11 +44,6 @@ const syntaxOf = (text: string): Syntax | null => {
   const first = text.trimStart().charAt(0);
   if (first === '<') return 'xml';
   return first === '{' ? 'json' : null;
-};
-
-const parse = (text: string, syntax: Syntax): ParseOutcome => {
-  if (syntax === 'json') return parseJson(text);
-  return parseXml(text);
 };
 
 /** Whether a problem is at a place another is about, or inside it. */
@@ -63,18 +64,19 @@ interface Findings {
  * A parsed document, or everything wrong with it: what its text shows, what its schema says, and, where both find
  * nothing, what the rules say. What only follows from what the text shows is not told again.
  */
-const checkParsed = <Document>(
+const checkParsed = <Name extends DocumentName>(
   { value, problems }: Parsed,
-  { validate, schemaFile, rules }: DocumentKind<Document>,
+  { validate, schema, rules }: DocumentKind<Name>,
   syntax: Syntax,
-): Result<Document, Findings> => {
+): Result<Documents[Name], Findings> => {
   const isCut = problems.length > mostProblems;
-  if (validate(value)) {
-    const found = problems.length > 0 ? problems : rules.flatMap((rule) => rule.check(value));
-    return found.length > 0 ? fail({ problems: found, isCut }) : ok(value);
+  const valid = validate(value);
+  if (valid.ok) {
+    const found = problems.length > 0 ? problems : rules.flatMap((rule) => rule.check(valid.value));
+    return found.length > 0 ? fail({ problems: found, isCut }) : valid;
   }
-  const faults = validate.errors ?? [];
-  const told = tellFaults(faults, value, schemaFile, syntax);
+  const faults = valid.error;
+  const told = tellFaults(faults, value, schema(), syntax);
   const own = told.filter((each) => !problems.some((known) => follows(each, known)));
   return fail({ problems: [...problems, ...own], isCut: isCut || faults.length > mostFaults });
 };
@@ -111,7 +113,7 @@ const atMost = (problems: readonly Problem[], isCut: boolean): readonly Problem[
 export const readOneOf = <Name extends DocumentName>(
   input: Uint8Array | string,
   { source, syntax: told, instead }: ReadOptions,
-  expected: readonly Name[],
+  expected: readonly DocumentKind<Name>[],
 ): Outcome<Documents[Name]> => {
   const decoded = decodeText(input);
   if (!decoded.ok) return fail([decodeProblem(decoded.error, source)]);
@@ -123,15 +125,16 @@ export const readOneOf = <Name extends DocumentName>(
     const message = `a file begins with "{" where it is JSON and with "<" where it is XML, not with ${first}`;
     return fail([textProblem({ code: 'unknown-syntax', message, offset }, text, source)]);
   }
-  const parsed = parse(text, syntax);
+  const parsed = syntax === 'json' ? parseJson(text) : parseXml(text, expected);
   if (!parsed.ok) return fail([textProblem(parsed.error, text, source)]);
 
   const { value, offsetOf } = parsed.value;
   const named = documentNamed((value as { readonly format?: unknown } | null)?.format);
-  const name = expected.find((each) => each === named);
-  const checked = name
-    ? checkParsed(parsed.value, documentKinds[name], syntax)
-    : fail({ problems: [formatProblem(value, expected, instead)], isCut: false });
+  const kind = expected.find(({ name }) => name === named);
+  const names = expected.map(({ name }) => name);
+  const checked = kind
+    ? checkParsed(parsed.value, kind, syntax)
+    : fail({ problems: [formatProblem(value, names, instead)], isCut: false });
   if (checked.ok) return checked;
   const { problems, isCut } = checked.error;
   const located = locate(problems, text, source, offsetOf);
@@ -145,24 +148,24 @@ export const readOneOf = <Name extends DocumentName>(
  * with the source and, where it stands in the text, its line and column from 1.
  */
 export const readDocument = (input: Uint8Array | string, options: ReadOptions): Outcome<AnyDocument> =>
-  readOneOf(input, options, documentNames);
+  readOneOf(input, options, documentKinds);
 
 /** Reads a rig file; otherwise as `readDocument`. */
 export const readRig = (input: Uint8Array | string, options: ReadOptions): Outcome<Rig> =>
-  readOneOf(input, options, ['rig']);
+  readOneOf(input, options, [rigKind]);
 
 /** Reads an intents file; otherwise as `readDocument`. */
 export const readIntents = (input: Uint8Array | string, options: ReadOptions): Outcome<IntentsDocument> =>
-  readOneOf(input, options, ['intents']);
+  readOneOf(input, options, [intentsKind]);
 
 /** Reads a target descriptor, its grids not yet made; otherwise as `readDocument`. */
 export const readTarget = (input: Uint8Array | string, options: ReadOptions): Outcome<Target> =>
-  readOneOf(input, options, ['target']);
+  readOneOf(input, options, [targetKind]);
 
 /** Reads a recipe; otherwise as `readDocument`. */
 export const readRecipe = (input: Uint8Array | string, options: ReadOptions): Outcome<Recipe> =>
-  readOneOf(input, options, ['recipe']);
+  readOneOf(input, options, [recipeKind]);
 
 /** Reads a journal; otherwise as `readDocument`. */
 export const readJournal = (input: Uint8Array | string, options: ReadOptions): Outcome<Journal> =>
-  readOneOf(input, options, ['journal']);
+  readOneOf(input, options, [journalKind]);

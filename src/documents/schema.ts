@@ -1,3 +1,5 @@
+import type { Result } from '../units/result.js';
+
 export type JsonType = 'string' | 'number' | 'integer' | 'boolean' | 'null' | 'object' | 'array';
 
 /** JSON Schema (draft 2020-12), as much of it as the schemas of this project use. */
@@ -39,11 +41,5 @@ export interface SchemaFault {
   readonly params: Readonly<Record<string, unknown>>;
 }
 
-/**
- * A schema compiled ahead: says whether a value fits, and so is the document the schema describes, and leaves its
- * complaints in `errors`.
- */
-export interface Validator<Document> {
-  (value: unknown): value is Document;
-  readonly errors?: readonly SchemaFault[] | null;
-}
+/** A schema compiled ahead: a value that fits is the document the schema describes. */
+export type Validator<Document> = (value: unknown) => Result<Document, readonly SchemaFault[]>;

@@ -1,14 +1,14 @@
 import { type Problem, pathTo, problem } from '../model/problem.js';
 import { closest } from '../units/suggest.js';
-import { anything, describe, keyValueIn, propertyAt, rootSchema } from './describe.js';
+import { anything, describe, keyValueIn, propertyAt } from './describe.js';
 import { faultWords, type LocatedFault, type Syntax } from './fault-words.js';
 import { mostFaults } from './parsed.js';
-import type { SchemaFault } from './schema.js';
+import type { Schema, SchemaFault } from './schema.js';
 
 /** Follows a complaint's pointer (RFC 6901) through the document and its schema. */
-const locateFault = (fault: SchemaFault, document: unknown, schemaFile: string): LocatedFault => {
+const locateFault = (fault: SchemaFault, document: unknown, root: Schema): LocatedFault => {
   let value = document;
-  let description = describe(rootSchema(schemaFile), keyValueIn(value));
+  let description = describe({ schema: root, root }, keyValueIn(value));
   let path = '';
   let key = '';
   for (const escaped of fault.instancePath.split('/').slice(1)) {
@@ -62,12 +62,12 @@ const isOfWrongItems = (repeated: LocatedFault, faults: readonly LocatedFault[])
 export const tellFaults = (
   faults: readonly SchemaFault[],
   document: unknown,
-  schemaFile: string,
+  root: Schema,
   syntax: Syntax,
 ): readonly Problem[] => {
   const mistakes = faults
     .slice(0, mostFaults)
-    .map((fault) => locateFault(fault, document, schemaFile))
+    .map((fault) => locateFault(fault, document, root))
     .filter(isMistake);
   const byPlace = new Map<string, LocatedFault>();
   for (const fault of mistakes) {

@@ -1,5 +1,25 @@
-import { anything, describe, keyValueIn, propertyAt, rootSchema, type SchemaAt } from './describe.js';
-import { type AnyDocument, documentKinds, documentNameOf } from './documents.js';
+import { anything, describe, keyValueIn, propertyAt, type SchemaAt } from './describe.js';
+import { type AnyDocument, type DocumentName, documentNameOf } from './documents.js';
+import { intentsSchema } from './generated/intents-schema.js';
+import { journalSchema } from './generated/journal-schema.js';
+import { recipeSchema } from './generated/recipe-schema.js';
+import { rigSchema } from './generated/rig-schema.js';
+import { targetSchema } from './generated/target-schema.js';
+import type { Schema } from './schema.js';
+
+const schemas: Readonly<Record<DocumentName, () => Schema>> = {
+  rig: () => rigSchema(),
+  intents: () => intentsSchema(),
+  target: () => targetSchema(),
+  recipe: () => recipeSchema(),
+  journal: () => journalSchema(),
+};
+
+/** The schema a document is written by. */
+export const schemaOf = (document: AnyDocument): SchemaAt => {
+  const root = schemas[documentNameOf(document)]();
+  return { schema: root, root };
+};
 
 /** A key of an object, its value, and the schema of that value. */
 export interface OrderedEntry {
@@ -36,7 +56,5 @@ export const inOrder = (value: unknown, at: SchemaAt): unknown => {
  * A document as JSON text: two spaces a level, a line end at the end, keys in the order of the schema (those
  * the user names, by name), so that the same data gives the same bytes.
  */
-export const writeJson = (document: AnyDocument): string => {
-  const { schemaFile } = documentKinds[documentNameOf(document)];
-  return `${JSON.stringify(inOrder(document, rootSchema(schemaFile)), null, 2)}\n`;
-};
+export const writeJson = (document: AnyDocument): string =>
+  `${JSON.stringify(inOrder(document, schemaOf(document)), null, 2)}\n`;

@@ -1,6 +1,6 @@
-import { anything, keyValueIn, rootSchema, type SchemaAt } from './describe.js';
-import { type AnyDocument, documentKinds, documentNameOf } from './documents.js';
-import { inOrder, orderedEntries } from './write-json.js';
+import { anything, keyValueIn, type SchemaAt } from './describe.js';
+import { type AnyDocument, documentNameOf } from './documents.js';
+import { inOrder, orderedEntries, schemaOf } from './write-json.js';
 import {
   entryElement,
   formOf,
@@ -97,7 +97,7 @@ const valueLines = (name: string, value: unknown, at: SchemaAt, attributes = '')
  */
 export const writeXml = (document: AnyDocument): string => {
   const name = documentNameOf(document);
-  const [first = '', ...rest] = valueLines(name, document, rootSchema(documentKinds[name].schemaFile));
+  const [first = '', ...rest] = valueLines(name, document, schemaOf(document));
   // No value can look like this: quotes in it are escaped.
   const saysNull = rest.some((line) => line.includes(attribute(nilAttribute, 'true')));
   const namespace = saysNull ? attribute('xmlns:xsi', instanceNamespace) : '';

@@ -3,7 +3,8 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const findRoot = (): string => {
-  let folder = dirname(fileURLToPath(import.meta.url));
+  // Node.js before 20.11 has no `filename` here.
+  let folder = dirname(import.meta.filename ?? fileURLToPath(import.meta.url));
   while (!existsSync(join(folder, 'package.json'))) {
     const parent = dirname(folder);
     if (parent === folder) throw new Error('bandwright is not installed whole: its package.json is missing');

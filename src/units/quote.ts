@@ -3,9 +3,14 @@ const longestShown = 60;
 /** Control, format, lone surrogate and line-separating characters: they could rewrite a terminal's screen. */
 const unprintable = /[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu;
 
+/** Nearly all there is; to tell classes of characters apart takes longer than the rest of a short run's words. */
+const plain = /^[ -~]*$/;
+
 /** Makes text from outside safe to print: what a terminal would obey is shown as an escape instead. */
 export const printable = (text: string): string =>
-  text.replace(unprintable, (character) => `\\u{${character.codePointAt(0)?.toString(16)}}`);
+  plain.test(text)
+    ? text
+    : text.replace(unprintable, (character) => `\\u{${character.codePointAt(0)?.toString(16)}}`);
 
 /** Shows text from outside inside a message: in double quotes, safe to print, cut when long. */
 export const quoteText = (text: string): string =>

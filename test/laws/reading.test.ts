@@ -3,6 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AnyDocument } from '../../src/documents/documents.js';
 import { parseJson } from '../../src/documents/json/parse-json.js';
+import { parseJsonTree } from '../../src/documents/json/parse-tree.js';
+import { deepestNesting, type ParseOutcome } from '../../src/documents/parsed.js';
 import { readDocument } from '../../src/documents/read.js';
 import { writeXml } from '../../src/documents/write-xml.js';
 import { readElements } from '../../src/documents/xml/elements.js';
@@ -101,9 +103,42 @@ const parsedByEngine = (text: string): { readonly value: unknown } | null => {
 const negativeZeroes = (value: unknown): unknown =>
   JSON.parse(JSON.stringify(value), (_, each: unknown) => each);
 
+const withPlaces = (text: string): ParseOutcome => parseJsonTree(text, deepestNesting);
+
+/** JSON with keys twice, keys that are never allowed, and numbers that no double holds. */
+const { value: jsonWithTraps } = fc.letrec<{ readonly value: string }>((tie) => ({
+  value: fc.oneof(
+    { maxDepth: 4, depthSize: 'small' },
+    fc.constantFrom(
+      '0',
+      '-0',
+      '-0.0',
+      '1e3',
+      '0.1',
+      '1e999',
+      '1e-999',
+      '123456789012345678',
+      '0.000000000000001',
+    ),
+    fc.constantFrom('true', 'null', '""', '"\\"a\\":"', '"\\\\"', '"a,b: 1"', '"\\u00e9\u2028"'),
+    fc.array(tie('value'), { maxLength: 3 }).map((items) => `[${items.join(' , ')}]`),
+    fc
+      .array(
+        fc.tuple(fc.constantFrom('a', 'b', 'c', '\\u0061', '', '__proto__', 'constructor'), tie('value')),
+        {
+          maxLength: 3,
+        },
+      )
+      .map((entries) => `{${entries.map(([key, value]) => `"${key}" : ${value}`).join(',')}}`),
+  ),
+}));
+
 describe('JSON', () => {
   // Source: JSON.parse of the engine, an independent reader of RFC 8259.
-  it('is what the engine takes for JSON, but for what would be lost', () => {
+  it.each([
+    ['at once', parseJson],
+    ['with places', withPlaces],
+  ])('read %s is what the engine takes for JSON, but for what would be lost', (_, read) => {
     const text = fc.oneof(
       soup(jsonPieces),
       fc.json(),
@@ -111,7 +146,7 @@ describe('JSON', () => {
     );
     fc.assert(
       fc.property(text, (each) => {
-        const ours = parseJson(each);
+        const ours = read(each);
         const engine = parsedByEngine(each);
         if (ours.ok) expect(engine).not.toBeNull();
         if (ours.ok && ours.value.problems.length === 0) {
@@ -121,6 +156,29 @@ describe('JSON', () => {
       }),
       { numRuns: 2000 },
     );
+  });
+});
+
+describe('JSON that is read at once', () => {
+  /** Where the things of a value stand, but for keys that a path would have to quote. */
+  const placesIn = (outcome: ParseOutcome) =>
+    outcome.ok && ['', 'a', 'b', '[0]', '[1]', 'a.b', 'a[0]', '[0].a'].map(outcome.value.offsetOf);
+
+  it('is the same as with places, in value, problems and places', () => {
+    let [plain, refused] = [0, 0];
+    fc.assert(
+      fc.property(fc.oneof(jsonWithTraps, fc.json(), soup(jsonPieces)), (text) => {
+        const [ours, tree] = [parseJson(text), withPlaces(text)];
+        if (ours.ok && ours.value.problems.length === 0) plain++;
+        else refused++;
+        expect(ours.ok ? { ...ours.value, offsetOf: null } : ours).toEqual(
+          tree.ok ? { ...tree.value, offsetOf: null } : tree,
+        );
+        expect(placesIn(ours)).toEqual(placesIn(tree));
+      }),
+      { numRuns: 4000 },
+    );
+    expect(Math.min(plain, refused)).toBeGreaterThan(500);
   });
 });
 

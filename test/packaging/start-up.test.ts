@@ -8,6 +8,8 @@ const folder = await mkdtemp(join(tmpdir(), 'bandwright-start-'));
 afterAll(() => rm(folder, { recursive: true, force: true }));
 await copyFile(fixture('rig-small.json'), join(folder, 'show.json'));
 
+const program = (await readdir(join(projectRoot, 'dist/program'))).map((name) => basename(name, '.cjs'));
+
 const watcher = join(folder, 'watch.cjs');
 await writeFile(
   watcher,
@@ -40,26 +42,35 @@ describe('a start loads what it uses', () => {
     expect(builtin.filter((name) => forLater.test(name))).toEqual([]);
   });
 
-  it('a recipe of JSON files as text: no XML, no OSC packets, no words for faults, no network, no threads', async () => {
+  it('a recipe of JSON files as text: no XML, no OSC, no words for faults, no other fits and documents, no network, no threads', async () => {
     const args = ['recipe', 'show.json', '--target', 'log-179', '--fit', 'nearest'];
     const { files, builtin } = await loadedBy(...args);
-    expect(files).toEqual(expect.arrayContaining(['commands', 'exporters', 'fitting', 'model', 'recipe']));
-    const all = (await readdir(join(projectRoot, 'dist/program'))).map((name) => basename(name, '.cjs'));
+    expect(files).toEqual(
+      expect.arrayContaining(['document-rig', 'document-target', 'exporters', 'fitting', 'model', 'recipe']),
+    );
     for (const name of [
-      'xml',
-      'codec',
-      'describing',
-      'schemas',
-      'live',
-      'threads',
-      'targets',
-      'writing',
-      'hear',
+      ...['xml', 'json', 'osc', 'codec', 'describing', 'live', 'threads', 'targets', 'writing', 'hear'],
+      ...['document-intents', 'document-recipe', 'document-journal', 'match', 'protect'],
     ]) {
-      expect(all).toContain(name);
+      expect(program).toContain(name);
       expect(files).not.toContain(name);
     }
     expect(builtin.filter((name) => forLater.test(name))).toEqual([]);
+  });
+
+  it('a file of the program, in whatever order: none needs another to have been loaded before it', async () => {
+    // These do their work as they are loaded, the first of them before any other.
+    const names = program.filter((name) => name !== 'commands' && name !== 'fit-worker');
+    expect(names.length).toBeGreaterThan(20);
+    const first = join(folder, 'first.cjs');
+    const text = `for (const path of ${JSON.stringify(names.map((name) => join(projectRoot, 'dist/program', `${name}.cjs`)))}) {
+      for (const each of Object.keys(require.cache)) if (each !== __filename && !each.endsWith('commands.cjs')) delete require.cache[each];
+      require(path);
+    }`;
+    await writeFile(first, text);
+    const { exitCode, stderr } = await runProgram(process.execPath, [first], { cwd: folder });
+    expect(stderr).toBe('');
+    expect(exitCode).toBe(0);
   });
 
   it('asks Node.js to keep what it compiles, where it can, before anything else is loaded', async () => {

@@ -1,3 +1,4 @@
+import { intentsKind, rigKind } from '../../documents/kinds.js';
 import { readOneOf } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
 import type { FitName } from '../../fitting/fit.js';
@@ -40,7 +41,7 @@ const usage = (message: string, path = ''): Outcome<never> => fail([problem('usa
 const fitFile = async (path: string, desk: Desk, options: RecipeFlags): Promise<Outcome<Recipe>> => {
   const input = await readInput(path);
   if (!input.ok) return input;
-  const document = readOneOf(input.value.bytes, { source: input.value.source }, ['rig', 'intents']);
+  const document = readOneOf(input.value.bytes, { source: input.value.source }, [rigKind, intentsKind]);
   if (!document.ok) return document;
   const { source } = input.value;
   const placed = (outcome: Outcome<Recipe>): Outcome<Recipe> =>

@@ -1,3 +1,4 @@
+import { journalKind, recipeKind, rigKind } from '../../documents/kinds.js';
 import { readOneOf } from '../../documents/read.js';
 import type { Outcome } from '../../model/problem.js';
 import type { Target } from '../../model/target.js';
@@ -11,7 +12,7 @@ export const loadOutputs = async (path: string, target: Target): Promise<Outcome
   const input = await readInput(path);
   if (!input.ok) return input;
   const { bytes, source } = input.value;
-  const document = readOneOf(bytes, { source }, ['rig', 'recipe', 'journal']);
+  const document = readOneOf(bytes, { source }, [rigKind, recipeKind, journalKind]);
   if (!document.ok) return document;
   const { mixes } = document.value;
   const beyond = mixes.flatMap((mix, index) => {

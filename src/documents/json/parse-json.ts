@@ -1,101 +1,65 @@
-import { type Node, type ParseError, parseTree } from 'jsonc-parser/lib/esm/main.js';
-import { type Problem, pathTo, problem } from '../../model/problem.js';
-import { quote } from '../../units/quote.js';
-import { fail, ok } from '../../units/result.js';
-import { positionsIn } from '../locate.js';
-import { readNumberLiteral } from '../number-literal.js';
-import { addProblem, deepestNesting, forbiddenKeys, type ParseOutcome } from '../parsed.js';
-import { explainGrammar } from './explain.js';
-import { scanJson } from './scan.js';
+import { ok } from '../../units/result.js';
+import { deepestNesting, forbiddenKeys, mostValues, type ParseOutcome } from '../parsed.js';
+import { parseJsonTree } from './parse-tree.js';
 
-// By its ES modules: the package's main file is UMD, which bundlers cannot follow.
+/** What the platform's own parser would take, and lose or read otherwise than it stands. */
+class Doubtful extends Error {}
 
-/** Makes plain data of a syntax tree. What it refuses is left out and told in `problems`. */
-const toValue = (root: Node, text: string, problems: Problem[]): unknown => {
-  const positionOf = positionsIn(text);
+/** Of a text that is JSON: a string, with the colon after it where it is a key; a number; a comma. */
+const tokens = /"[^"\\]*(?:\\.[^"\\]*)*"(\s*:)?|-?\d[\d.eE+-]*|,/g;
 
-  const numberOf = (node: Node, path: string): number => {
-    const literal = text.slice(node.offset, node.offset + node.length);
-    const read = readNumberLiteral(literal);
-    if (read.ok) return read.value;
-    addProblem(problems, problem(read.error.code, path, `${quote(literal)} ${read.error.message}.`));
-    return Number.isFinite(Number(literal)) ? Number(literal) : 0;
-  };
+/** A number that any double keeps (IEEE 754 binary64: 15 significant digits), and that is not negative zero. */
+const plainNumber = /^(?:0|-?(?=.{0,14}$)(?:[1-9]\d*(?:\.\d+)?|0\.\d*[1-9]\d*))$/;
 
-  const objectOf = (node: Node, path: string): Readonly<Record<string, unknown>> => {
-    const object: Record<string, unknown> = {};
-    const firstOffsets = new Map<string, number>();
-    for (const { children: [name, value] = [] } of node.children ?? []) {
-      if (!name || !value) continue;
-      const key = String(name.value);
-      const keyPath = pathTo(path, key);
-      const first = firstOffsets.get(key);
-      if (first !== undefined) {
-        const { line } = positionOf(first);
-        const message = `The key ${quote(key)} stands here again, first on line ${line}; one of them would be lost. Take one out.`;
-        addProblem(problems, problem('duplicate-key', keyPath, message));
-      } else if (forbiddenKeys.includes(key)) {
-        problems.push(
-          problem('unknown-key', keyPath, `The key ${quote(key)} is never allowed; take it out.`),
-        );
-      } else {
-        object[key] = dataOf(value, keyPath);
-      }
-      firstOffsets.set(key, first ?? name.offset);
-    }
-    return object;
-  };
-
-  const dataOf = (node: Node, path: string): unknown => {
-    if (node.type === 'object') return objectOf(node, path);
-    if (node.type === 'array') {
-      return (node.children ?? []).map((child, index) => dataOf(child, pathTo(path, index)));
-    }
-    return node.type === 'number' ? numberOf(node, path) : node.value;
-  };
-
-  return dataOf(root, '');
+/** How many keys the text has. Throws for numbers that have to be looked at, and for more values than a file may have. */
+const keysIn = (text: string): number => {
+  let keys = 0;
+  let values = 0;
+  for (const [token, colon] of text.matchAll(tokens)) {
+    if (colon !== undefined) keys++;
+    else if (token === ',') values++;
+    else if (!token.startsWith('"') && !plainNumber.test(token)) throw new Doubtful();
+    if (values > mostValues) throw new Doubtful();
+  }
+  return keys;
 };
 
-/** Where the thing at each path stands: a key, or an item of a list. The last of two keys that are the same. */
-const offsetsOf = (root: Node): ReadonlyMap<string, number> => {
-  const offsets = new Map<string, number>([['', root.offset]]);
-  const visit = (node: Node, path: string): void => {
-    for (const [index, child] of (node.children ?? []).entries()) {
-      const [name, value] = child.children ?? [];
-      const isProperty = child.type === 'property';
-      const childPath = isProperty ? pathTo(path, String(name?.value)) : pathTo(path, index);
-      offsets.set(childPath, child.offset);
-      const inner = isProperty ? value : child;
-      if (inner) visit(inner, childPath);
-    }
-  };
-  visit(root, '');
-  return offsets;
+/** How many keys a value has. Throws for keys that are never allowed, and where it is too deep. */
+const keysOf = (value: unknown, deepest: number): number => {
+  if (typeof value !== 'object' || value === null) return 0;
+  if (deepest === 0) throw new Doubtful();
+  if (Array.isArray(value)) return value.reduce((sum, each) => sum + keysOf(each, deepest - 1), 0);
+  const keys = Object.keys(value);
+  if (keys.some((key) => forbiddenKeys.includes(key))) throw new Doubtful();
+  return Object.values(value).reduce((sum, each) => sum + keysOf(each, deepest - 1), keys.length);
+};
+
+/** The value of a text that nothing can be said against; undefined for any other, whatever it is. */
+const parsePlain = (text: string, deepest: number): unknown => {
+  try {
+    const value: unknown = JSON.parse(text);
+    // Of two keys that are the same one is lost.
+    return keysOf(value, deepest) === keysIn(text) ? value : undefined;
+  } catch {
+    return undefined;
+  }
 };
 
 /**
  * Reads JSON text (RFC 8259) strictly: no comments, no trailing commas, no key twice, no number that a
- * double does not hold, nothing nested deeper than `deepest`.
+ * double does not hold, nothing nested deeper than `deepest`. A tree with a place for everything is only made of a text
+ * that something is wrong with.
  */
 export const parseJson = (text: string, deepest: number = deepestNesting): ParseOutcome => {
-  const fault = scanJson(text, deepest);
-  if (fault) return fail(fault);
-  const errors: ParseError[] = [];
-  const root = parseTree(text, errors, { disallowComments: true, allowTrailingComma: false });
-  const [first] = errors;
-  if (first) return fail(explainGrammar(text, first));
-  if (!root) return fail({ code: 'json-syntax', message: 'there is no data here', offset: 0 });
-
-  const problems: Problem[] = [];
-  const value = toValue(root, text, problems);
-  let offsets: ReadonlyMap<string, number> | undefined;
+  const value = parsePlain(text, deepest);
+  if (value === undefined) return parseJsonTree(text, deepest);
+  let tree: ParseOutcome | undefined;
   return ok({
     value,
-    problems,
+    problems: [],
     offsetOf: (path) => {
-      offsets ??= offsetsOf(root);
-      return offsets.get(path);
+      tree ??= parseJsonTree(text, deepest);
+      return tree.ok ? tree.value.offsetOf(path) : undefined;
     },
   });
 };

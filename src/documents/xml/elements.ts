@@ -14,29 +14,28 @@ export interface XmlElement {
 }
 
 /** Everything stays text: values are converted by the schema, and references by one decoder for all of them. */
-const parser = new XMLParser({
-  preserveOrder: true,
-  ignoreAttributes: false,
-  attributeNamePrefix: '@',
-  parseTagValue: false,
-  parseAttributeValue: false,
-  trimValues: false,
-  processEntities: false,
-  ignoreDeclaration: true,
-  captureMetaData: true,
-  maxNestedTags: deepestNesting + 1,
-  onDangerousProperty: (name) => name,
-});
-
-const startIndex = XMLParser.getMetaDataSymbol() as symbol;
+const makeParser = () =>
+  new XMLParser({
+    preserveOrder: true,
+    ignoreAttributes: false,
+    attributeNamePrefix: '@',
+    parseTagValue: false,
+    parseAttributeValue: false,
+    trimValues: false,
+    processEntities: false,
+    ignoreDeclaration: true,
+    captureMetaData: true,
+    maxNestedTags: deepestNesting + 1,
+    onDangerousProperty: (name) => name,
+  });
 
 /** The five predefined entities, and numeric references, which the parser by itself leaves as they are. */
-const decoder = new EntityDecoder({ numericAllowed: true });
+const makeDecoder = () => new EntityDecoder({ numericAllowed: true });
 
 /** A node as the parser gives it in document order: `{ name: children, ':@': attributes }` or `{ '#text': … }`. */
 type ParserNode = Readonly<Record<string, unknown>>;
 
-const elementOf = (node: ParserNode): XmlElement | null => {
+const elementOf = (node: ParserNode, startIndex: symbol, decoder: EntityDecoder): XmlElement | null => {
   const name = Object.keys(node).find((key) => key !== ':@' && key !== '#text');
   if (name === undefined) return null;
   const attributes = Object.entries((node[':@'] ?? {}) as Readonly<Record<string, string>>);
@@ -48,7 +47,7 @@ const elementOf = (node: ParserNode): XmlElement | null => {
     attributes: new Map(
       attributes.map(([key, raw]) => [key.slice('@'.length), decoder.decode(raw.replace(/[\t\n]/g, ' '))]),
     ),
-    children: inside.map(elementOf).filter((child) => child !== null),
+    children: inside.map((each) => elementOf(each, startIndex, decoder)).filter((child) => child !== null),
     text: inside
       .map((child) => child['#text'] ?? '')
       .join('')
@@ -61,7 +60,10 @@ const elementOf = (node: ParserNode): XmlElement | null => {
 export const readElements = (text: string): Result<XmlElement, TextFault> => {
   const wrong = scanXml(text);
   if (wrong) return fail(wrong);
-  const [root] = (parser.parse(text) as readonly ParserNode[]).map(elementOf).filter((each) => each !== null);
+  const startIndex = XMLParser.getMetaDataSymbol() as symbol;
+  const decoder = makeDecoder();
+  const nodes: readonly ParserNode[] = makeParser().parse(text);
+  const [root] = nodes.map((node) => elementOf(node, startIndex, decoder)).filter((each) => each !== null);
   if (!root) throw new RangeError('XML that passed every check has no element');
   return ok(root);
 };
