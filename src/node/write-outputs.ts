@@ -34,7 +34,7 @@ const standsThere = (path: string): Problem =>
   refuse(
     'output-exists',
     path,
-    `${printable(path)} exists already and is left as it is. Name another output, or add --force to replace it.`,
+    `${printable(path)} exists already and is left as it is. Name another output, or have it replaced with overwrite.`,
   );
 
 /** The real place a path leads to, also where the file itself does not exist yet. */

@@ -22,8 +22,8 @@ export interface QuantiserSpec {
 }
 
 /**
- * A kind of grid: a plain object, the plug-in of this room. Add one's own with `--quantiser ./file.mjs`,
- * a module whose default export is such an object.
+ * A kind of grid: a plain object, the plug-in of this room. One's own comes as a module whose
+ * default export is such an object.
  */
 export interface QuantiserKind {
   /** The name a descriptor uses: lower case, digits and hyphens. */

@@ -96,7 +96,7 @@ const unknownKind = (kind: unknown, kinds: readonly QuantiserKind[]): string => 
   const meant = typeof kind === 'string' ? didYouMean(kind, names) : '';
   return (
     `${quote(kind)} is not a kind of grid known here${meant || '.'} The kinds are ${names.join(', ')}; ` +
-    'one of your own comes with --quantiser and the file that defines it.'
+    'one of your own comes with the module that defines it.'
   );
 };
 

@@ -13,7 +13,7 @@ import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { slotPhrase } from '../words/slot-phrase.js';
-import type { Terminal } from '../words/terminal.js';
+import { pageColumns, type Terminal } from '../words/terminal.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
 
 export interface InspectFlags extends DeskFlags, RigGuardOptions {
@@ -70,8 +70,7 @@ const tell = (report: InspectReport, target: Target, json: boolean, terminal: Te
   } else if (json) {
     terminal.err(inspectionResult(mixes));
   } else {
-    const columns = Math.max(60, Math.min(terminal.columns, 100));
-    terminal.out(`${inspectionLines(report, target, columns).join('\n')}\n`);
+    terminal.out(`${inspectionLines(report, target, pageColumns(terminal)).join('\n')}\n`);
   }
   return codes[result];
 };

@@ -3,7 +3,7 @@ import { listJournals } from '../../node/journals/list-journals.js';
 import { printable } from '../../units/quote.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
-import type { Terminal } from '../words/terminal.js';
+import { type Terminal, wideColumns } from '../words/terminal.js';
 import { journalLines } from './journal-lines.js';
 
 /** The work of `bandwright journals`. */
@@ -19,7 +19,7 @@ export const runJournals = async (
   } else if (journals.value.length === 0) {
     terminal.out(`There are no journals in ${printable(folder)}.\n`);
   } else {
-    for (const line of journalLines(journals.value, terminal.columns)) terminal.out(`${line}\n`);
+    for (const line of journalLines(journals.value, wideColumns(terminal))) terminal.out(`${line}\n`);
   }
   return exitCodes.done;
 };

@@ -8,7 +8,7 @@ import { deskOptions, stopSequence, withInterrupts } from '../words/conversation
 import type { WriteFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { type RecipeOnDesk, readRecipeOnDesk } from '../words/read-recipe.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { finish } from '../words/write-report.js';
 
 export interface PushFlags extends WriteFlags {
@@ -41,7 +41,7 @@ const runDry = async (what: RecipeOnDesk, flags: PushFlags, terminal: Terminal):
   const told = isFromDesk
     ? 'Dry run, the desk was only read: the messages that would set these mixes, each to be read back.'
     : 'Dry run, nothing is sent: the messages that set these mixes whatever stands on the desk.';
-  for (const line of wrap(told, terminal.columns)) terminal.err(line);
+  for (const line of wrap(told, messageColumns(terminal))) terminal.err(line);
   const lines = messages.map(messageLine);
   terminal.out(
     json ? `${JSON.stringify({ messages: lines }, null, 2)}\n` : lines.map((each) => `${each}\n`).join(''),

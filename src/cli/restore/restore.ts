@@ -10,7 +10,7 @@ import { deskOptions, stopSequence, withInterrupts } from '../words/conversation
 import { momentWords, pathLine } from '../words/copyable.js';
 import type { WriteFlags } from '../words/desk-options.js';
 import type { ExitCode } from '../words/exit-code.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { finish } from '../words/write-report.js';
 
 export interface RestoreFlags extends WriteFlags {
@@ -43,7 +43,7 @@ const journalPath = async (
   }
   const when = here === utc ? `${utc} UTC` : `${here} here, ${utc} UTC`;
   const told = `The newest push that has not been put back: ${when}, ${quote(journal.title)}`;
-  for (const line of wrap(told, terminal.columns, '', [quote(journal.title)])) terminal.err(line);
+  for (const line of wrap(told, messageColumns(terminal), '', [quote(journal.title)])) terminal.err(line);
   terminal.err(pathLine(journal.path));
   return ok(journal.path);
 };

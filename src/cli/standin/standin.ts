@@ -10,7 +10,6 @@ import { oscOf } from '../../osc/address.js';
 import type { StandinOutputs } from '../../standin/address-map.js';
 import type { Counts, StandinEvent } from '../../standin/events.js';
 import { fail, ok } from '../../units/result.js';
-import { inFlags } from '../words/conversation.js';
 import { commandLine } from '../words/copyable.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
@@ -95,7 +94,7 @@ const interruption = (): Promise<void> =>
 export const runStandin = async (options: StandinFlags, terminal: Terminal): Promise<ExitCode> => {
   const json = options.json === true;
   const loaded = await loadAll(options);
-  if (!loaded.ok) return stopOn(inFlags(loaded.error), terminal, json);
+  if (!loaded.ok) return stopOn(loaded.error, terminal, json);
   const { desk, kind, port, outputs, state } = loaded.value;
   const { target } = desk;
   const leftToChance = options.scatter === true || options.fault.length > 0;
@@ -121,9 +120,7 @@ export const runStandin = async (options: StandinFlags, terminal: Terminal): Pro
     const source = options.state;
     const isState = ({ code }: { readonly code: string }) => code === 'standin-state-wrong';
     return stopOn(
-      inFlags(standin.error).map((each) =>
-        isState(each) && source !== undefined ? { source, ...each } : each,
-      ),
+      standin.error.map((each) => (isState(each) && source !== undefined ? { source, ...each } : each)),
       terminal,
       json,
     );

@@ -7,7 +7,7 @@ import { problemLines } from '../words/problem-lines.js';
 import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { verifyLines } from '../words/report-lines.js';
 import { otherSlotsLines, shortfallLines } from '../words/shortfall.js';
-import type { Terminal } from '../words/terminal.js';
+import { messageColumns, pageColumns, type Terminal } from '../words/terminal.js';
 
 export interface VerifyFlags extends DeskFlags {
   readonly target?: string;
@@ -32,7 +32,7 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
   if (!done.ok) return stop(done);
   const { result, mixes, problems } = done.value;
   if (json) terminal.out(`${JSON.stringify(done.value, null, 2)}\n`);
-  else for (const line of verifyLines(mixes, terminal.columns)) terminal.out(`${line}\n`);
+  else for (const line of verifyLines(mixes, pageColumns(terminal))) terminal.out(`${line}\n`);
   if (result === 'interrupted') {
     terminal.err('Interrupted: nothing was written.');
     return exitCodes.interrupted;
@@ -55,7 +55,7 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
   const short = holding.flatMap(({ name, guard, missing }) =>
     guard === undefined || missing === undefined ? [] : [{ name, guard, missing }],
   );
-  for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
-  if (result === 'done') for (const line of otherSlotsLines(terminal.columns)) terminal.err(line);
+  for (const line of shortfallLines(short, messageColumns(terminal))) terminal.err(line);
+  if (result === 'done') for (const line of otherSlotsLines(messageColumns(terminal))) terminal.err(line);
   return result === 'done' ? exitCodes.done : exitCodes.fallsShort;
 };

@@ -8,7 +8,7 @@ import type { Interruption } from './conversation.js';
 import { pathLine } from './copyable.js';
 import { shortfallLines } from './shortfall.js';
 import { slotPhrase } from './slot-phrase.js';
-import type { Terminal } from './terminal.js';
+import { messageColumns, type Terminal } from './terminal.js';
 
 /** How somebody agrees. */
 export type Agreement = (proposal: Proposal, interruption: Interruption) => Promise<boolean>;
@@ -65,7 +65,9 @@ const journalLines = ({ journal }: Proposal, columns: number): readonly string[]
         pathLine(journal),
       ];
 
-const summary = (proposal: Proposal, { columns, colours }: Terminal): readonly string[] => {
+const summary = (proposal: Proposal, terminal: Terminal): readonly string[] => {
+  const columns = messageColumns(terminal);
+  const { colours } = terminal;
   const { purpose, destination, mixes } = proposal;
   const inState = (state: ProposedMix['state']) => mixes.filter((mix) => mix.state === state);
   const withRecipe = mixes.flatMap(({ name, guard, missing }) =>

@@ -6,7 +6,7 @@ import type { DeskFlags } from './desk-options.js';
 import { type ExitCode, exitCodes } from './exit-code.js';
 import { outputMatters } from './lost-output.js';
 import { stopOn } from './run-command.js';
-import type { Terminal } from './terminal.js';
+import { messageColumns, type Terminal } from './terminal.js';
 
 const told = 'Interrupted: coming to a safe end. Ctrl-C again to stop where it is.';
 
@@ -31,7 +31,7 @@ export const withInterrupts = async <Result>(
       return;
     }
     terminal.progress(null);
-    for (const line of wrap(told, terminal.columns)) terminal.err(line);
+    for (const line of wrap(told, messageColumns(terminal))) terminal.err(line);
     first.abort();
   };
   const release = onInterrupt(interrupt);
@@ -81,40 +81,8 @@ export const deskOptions = (
   },
 });
 
-/** What the library's options are called on the command line. */
-const flags: Readonly<Record<string, string>> = {
-  to: '--to',
-  transport: '--transport',
-  target: '--target',
-  only: '--only',
-  blind: '--blind',
-  faults: '--fault',
-};
-
-/** Problems whose advice names an option of the library, and what it is called on the command line. */
-const advised: Readonly<Record<string, readonly [option: string, flag: string]>> = {
-  'raises-level': ['allowRise', '--allow-rise'],
-  'name-differs': ['acceptNames', '--accept-names'],
-  'journal-changed': ['acceptChanges', '--accept-changes'],
-  'destination-refused': ['allowBroadcast', '--allow-broadcast'],
-  'journal-unwritable': ['journalFolder', '--journal-folder'],
-};
-
-/** Problems of the library as the command line tells them: its options by the flags that give them. */
-export const inFlags = (problems: readonly Problem[]): readonly Problem[] =>
-  problems.map((each) => {
-    const isUsage = each.code === 'usage' || each.code === 'target-unknown';
-    const path = (isUsage ? flags[each.path] : undefined) ?? each.path;
-    const [option, flag] = advised[each.code] ?? [];
-    // Advice stands at the end: whatever a file may be called comes before.
-    const at = option === undefined ? -1 : each.message.lastIndexOf(option);
-    if (option === undefined || flag === undefined || at < 0) return { ...each, path };
-    const message = `${each.message.slice(0, at)}${flag}${each.message.slice(at + option.length)}`;
-    return { ...each, path, message };
-  });
-
 /** Tells what stopped a sequence of the library, and with which code to end. */
 export const stopSequence = (problems: readonly Problem[], terminal: Terminal, json: boolean): ExitCode => {
-  const code = stopOn(inFlags(problems), terminal, json);
+  const code = stopOn(problems, terminal, json);
   return problems[0]?.code === 'interrupted' ? exitCodes.interrupted : code;
 };

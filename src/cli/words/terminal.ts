@@ -25,6 +25,10 @@ const within = (columns: number): number => Math.max(leastColumns, Math.min(colu
 export const pageColumns = ({ outIsTerminal, columns }: Terminal): number =>
   outIsTerminal ? within(columns) : plainColumns;
 
+/** How wide tables on `out` may be that have much to tell: as the window is, however wide. */
+export const wideColumns = ({ outIsTerminal, columns }: Terminal): number =>
+  outIsTerminal ? Math.max(leastColumns, columns) : plainColumns;
+
 /** How wide messages may be. */
 export const messageColumns = ({ columns }: Terminal): number => within(columns);
 

@@ -1,13 +1,13 @@
 import { wrap } from '../../layout/wrap.js';
 import type { MixState } from '../../model/journal.js';
 import type { WriteReport } from '../../node/desk/write-desk.js';
-import { inFlags } from './conversation.js';
 import { commandLine } from './copyable.js';
 import { type ExitCode, exitCodes } from './exit-code.js';
+import { inFlags } from './in-flags.js';
 import { problemLines } from './problem-lines.js';
 import { reportLines } from './report-lines.js';
 import { otherSlotsLines, shortfallLines } from './shortfall.js';
-import type { Terminal } from './terminal.js';
+import { messageColumns, pageColumns, type Terminal } from './terminal.js';
 
 const codes: Readonly<Record<WriteReport['result'], ExitCode>> = {
   done: exitCodes.done,
@@ -60,20 +60,20 @@ export const finish = (report: WriteReport, json: boolean, terminal: Terminal): 
   if (json) {
     terminal.out(`${JSON.stringify({ ...report, problems }, null, 2)}\n`);
   } else if (result !== 'not-agreed') {
-    for (const line of reportLines(mixes, purpose, terminal.columns)) terminal.out(`${line}\n`);
+    for (const line of reportLines(mixes, purpose, pageColumns(terminal))) terminal.out(`${line}\n`);
   }
   for (const line of problemLines(problems, terminal)) terminal.err(line);
-  for (const line of wrap(closing(report), terminal.columns)) terminal.err(line);
+  for (const line of wrap(closing(report), messageColumns(terminal))) terminal.err(line);
   if (result !== 'not-agreed') {
     const short = mixes.flatMap(({ name, state, guard, missing }) =>
       setStates.includes(state) && guard !== undefined && missing !== undefined
         ? [{ name, guard, missing }]
         : [],
     );
-    for (const line of shortfallLines(short, terminal.columns)) terminal.err(line);
+    for (const line of shortfallLines(short, messageColumns(terminal))) terminal.err(line);
   }
   if (purpose === 'push' && result === 'done')
-    for (const line of otherSlotsLines(terminal.columns)) terminal.err(line);
+    for (const line of otherSlotsLines(messageColumns(terminal))) terminal.err(line);
   if (journal !== null) {
     terminal.err('To put back what was found:');
     terminal.err(commandLine('bandwright', 'restore', journal));
