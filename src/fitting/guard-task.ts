@@ -1,10 +1,10 @@
+import { buildChain } from '../filters/build.js';
+import { lowestDb, sidesOf } from '../filters/extremes.js';
 import type { Realisation } from '../filters/realisation.js';
-import { keepFrequencies } from '../guard/guard-figures.js';
+import { keepBand } from '../guard/guard-figures.js';
 import type { GuardScope } from '../guard/guard-scope.js';
 import type { Intent } from '../model/intent.js';
-import { numberAt } from '../units/at.js';
 import { type Db, db } from '../units/quantity.js';
-import { responseDb } from './response.js';
 
 /** How much of the music filters that are chosen may cost. */
 export interface LossLimits {
@@ -32,16 +32,14 @@ const costAsAsked = (
   realisations: readonly Realisation[],
   scope: GuardScope,
 ): { readonly chosenDb: number; readonly ownDb: number } => {
-  const frequenciesHz = keepFrequencies(scope);
   const written = intents.filter(({ mayMove }) => !mayMove);
   let [chosenDb, ownDb] = [0, 0];
   for (const realisation of realisations) {
-    const own = responseDb(written, realisation, frequenciesHz);
-    responseDb(intents, realisation, frequenciesHz).forEach((allDb, i) => {
-      const hereDb = -numberAt(own, i);
-      if (hereDb > smallLossDb) ownDb = Math.max(ownDb, hereDb);
-      else chosenDb = Math.max(chosenDb, -allDb);
-    });
+    const [own, all] = [buildChain(written, realisation), buildChain(intents, realisation)];
+    for (const { band, isAbove } of sidesOf(own, keepBand(scope), -smallLossDb)) {
+      if (isAbove) chosenDb = Math.max(chosenDb, -lowestDb(all, band));
+      else ownDb = Math.max(ownDb, -lowestDb(own, band));
+    }
   }
   return { chosenDb, ownDb };
 };

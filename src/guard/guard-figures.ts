@@ -1,7 +1,8 @@
-import { logFrequencies, magnitudeDb, magnitudeSquared } from '../filters/response.js';
+import { type Band, highestDb, lowestDb } from '../filters/extremes.js';
+import { magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
 import { numberAt } from '../units/at.js';
-import { type Db, db, type Hz, hz } from '../units/quantity.js';
+import { type Db, db, type Hz } from '../units/quantity.js';
 import type { GuardScope } from './guard-scope.js';
 import { preEmphasisPower } from './modulation.js';
 import { type DbRange, pilotToProgrammeRange, worstRange } from './pilot-to-programme.js';
@@ -16,40 +17,35 @@ export interface GuardFigures {
   readonly pilotToProgrammeDb: DbRange | null;
 }
 
-const windowPoints = 9;
+/** The pilot's window, ends included. */
+export const windowBand = ({ pilotHz, windowHz }: GuardScope): Band => ({
+  fromHz: pilotHz - windowHz,
+  toHz: pilotHz + windowHz,
+});
 
-/** The pilot's window as nine equally spaced frequencies, ends and centre included. */
-export const windowFrequencies = ({ pilotHz, windowHz }: GuardScope): Float64Array =>
-  Float64Array.from(
-    { length: windowPoints },
-    (_, i) => pilotHz + windowHz * ((2 * i) / (windowPoints - 1) - 1),
-  );
+/** The keep band, ends included. */
+export const keepBand = ({ keepLowHz, keepHighHz }: GuardScope): Band => ({
+  fromHz: keepLowHz,
+  toHz: keepHighHz,
+});
 
-/** The keep band at 24 points per octave from its lower end, both ends included. */
-export const keepFrequencies = ({ keepLowHz, keepHighHz }: GuardScope): Float64Array =>
-  logFrequencies(keepLowHz, keepHighHz, 24);
+/** 20 Hz to 20 kHz, or to just below half the sample rate. */
+export const riseBand = (sampleRateHz: Hz | null): Band => ({
+  fromHz: 20,
+  toHz: sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz),
+});
 
-/** 20 Hz to 20 kHz, or to just below half the sample rate, at 24 points per octave. */
-export const riseFrequencies = (sampleRateHz: Hz | null): Float64Array =>
-  logFrequencies(hz(20), hz(sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz)), 24);
-
-const gainsDb = (chain: readonly Section[], frequenciesHz: Float64Array): Float64Array => {
-  const out = new Float64Array(frequenciesHz.length);
-  magnitudeDb(chain, frequenciesHz, out);
-  return out;
-};
-
-/** Least attenuation over the window: the figure a pilot cut is bought for. */
+/** Least attenuation anywhere in the window: the figure a pilot cut is bought for. */
 export const pilotAttenuationDb = (chain: readonly Section[], scope: GuardScope): Db =>
-  db(-Math.max(...gainsDb(chain, windowFrequencies(scope))));
+  db(0 - highestDb(chain, windowBand(scope)));
 
 /** Most loss anywhere in the keep band. */
 export const keepLossDb = (chain: readonly Section[], scope: GuardScope): Db =>
-  db(-Math.min(...gainsDb(chain, keepFrequencies(scope))));
+  db(0 - lowestDb(chain, keepBand(scope)));
 
 /** Most rise above 0 dB from 20 Hz to 20 kHz, or to just below half the sample rate; negative if all is cut. */
 export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db =>
-  db(Math.max(...gainsDb(chain, riseFrequencies(sampleRateHz))));
+  highestDb(chain, riseBand(sampleRateHz));
 
 const guardBandFromHz = 15000;
 const guardBandToHz = 23000;

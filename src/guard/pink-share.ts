@@ -1,14 +1,9 @@
+import type { Band } from '../filters/extremes.js';
 import { magnitudeSquared } from '../filters/response.js';
 import type { Section } from '../filters/section.js';
 import { numberAt } from '../units/at.js';
 import { preEmphasisPower } from './modulation.js';
 import type { PinkProgramme } from './programme.js';
-
-/** A stretch of the spectrum, in hertz. */
-export interface Band {
-  readonly fromHz: number;
-  readonly toHz: number;
-}
 
 /**
  * The mean square that pink noise has in a band after a chain of filters and pre-emphasis, over its whole mean

@@ -119,3 +119,44 @@ describe('slots to spare', () => {
     expect(two.guard.worst.keepLossDb).toBeLessThanOrEqual(two.guard.limits.keepLossAsAskedDb ?? 0);
   });
 });
+
+describe('a high cut whose hump rises to the limit between the points of a coarse look', () => {
+  const frequencyHz = hz(15009.07);
+  const withQ = (q: number): Target => ({
+    format: 'bandwright-target/1',
+    id: 'hump',
+    title: 'One high cut that resonates a little',
+    provenance: 'invented',
+    outputs: { count: 2, stereo: 'legs-share' },
+    quantisers: {},
+    slots: [{ id: '1', types: { lowpass: { frequency: frequencyHz, q } } }],
+    realisations: [{ id: 'analogue', design: 'analogue', qMeaning: 'cookbook', sampleRateHz: null }],
+    display: {},
+    evidence: { grid: 'untested', response: 'untested', push: 'untested' },
+  });
+  // Of a second-order high cut |H|⁻² = (1 − x²)² + x²/Q², greatest at Q / √(1 − 1/(4Q²)) (handbook formulae).
+  const peakDb = (q: number) => 20 * Math.log10(q / Math.sqrt(1 - 1 / (4 * q * q)));
+  const mostAtPointsDb = (q: number) =>
+    Math.max(
+      ...Array.from({ length: 239 }, (_, i) => (20 * 2 ** (i / 24)) / frequencyHz).map(
+        (x) => -10 * Math.log10((1 - x * x) ** 2 + (x / q) ** 2),
+      ),
+    );
+
+  it('is not chosen, though points 24 an octave see no more than the limit', () => {
+    const q = 0.767376;
+    expect(peakDb(q)).toBeGreaterThan(0.10003);
+    expect(mostAtPointsDb(q)).toBeLessThan(0.09999);
+    const { mix, guard } = fitOn(withQ(q), { keepLossAtMostDb: db(1) });
+    expect(mix.filters).toEqual([]);
+    expect(guard.worst.riseDb).toBeLessThanOrEqual(0);
+  });
+
+  it('is chosen where its peak itself keeps the limit', () => {
+    const q = 0.7672;
+    expect(peakDb(q)).toBeLessThan(0.0999);
+    const { mix, guard } = fitOn(withQ(q), { keepLossAtMostDb: db(1) });
+    expect(mix.filters.map(({ type }) => type)).toEqual(['lowpass']);
+    expect(guard.worst.riseDb).toBeCloseTo(peakDb(q), 9);
+  });
+});

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
 import type { Filter } from '../../src/filters/filter.js';
-import { guardFigures, guardHolds, windowFrequencies, worstFigures } from '../../src/guard/guard-figures.js';
+import { guardFigures, guardHolds, worstFigures } from '../../src/guard/guard-figures.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
 
@@ -48,12 +48,6 @@ describe('guard figures of a 12 dB per octave Butterworth high cut at 15 kHz, an
 });
 
 describe('guard scope', () => {
-  it('looks at nine points, the ends and the pilot among them', () => {
-    expect([...windowFrequencies(scope)]).toEqual([
-      18900, 18925, 18950, 18975, 19000, 19025, 19050, 19075, 19100,
-    ]);
-  });
-
   it.each([
     // 10 log10(1 + (2π·19000·τ)²), ITU-R BS.450 time constants, by hand.
     { microseconds: 50, expectedDb: 15.638 },
@@ -117,7 +111,6 @@ describe('rise', () => {
     // A second-order low-pass peaks at Q / sqrt(1 − 1/(4Q²)) (handbook formula): 2.0656 or 6.301 dB for Q 2.
     const resonant: Filter = { type: 'lowpass', frequencyHz: hz(5000), q: q(2) };
     const peakDb = 20 * Math.log10(2 / Math.sqrt(1 - 1 / 16));
-    // Points a 24th of an octave apart may miss the very top by a little.
-    expect(guardFigures(buildChain([resonant], analogue), scope, null).riseDb).toBeCloseTo(peakDb, 1);
+    expect(guardFigures(buildChain([resonant], analogue), scope, null).riseDb).toBeCloseTo(peakDb, 9);
   });
 });

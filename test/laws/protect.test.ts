@@ -67,7 +67,7 @@ describe('protect chooses what plain exhaustive search chooses', () => {
       runs: 60,
     },
     {
-      name: 'with notches, which show only at the points looked at',
+      name: 'with notches, which a look at points may miss',
       arbitrary: smallCases.filter(({ target }) => target.slots.some(({ types }) => types.notch)),
       runs: 60,
     },

@@ -132,4 +132,27 @@ describe('a recipe that raises a level', () => {
     const [told] = rises(resonant, desk);
     expect(told?.message).toMatch(/lift some frequency by (19|20)\.\d dB/);
   });
+
+  it('is seen between the points that a desk-wide look would take, though every gain is a cut', async () => {
+    // Frequencies of this target lie at 20 · 2000^(k/396) Hz, its Qs at 0.1 · 400^(k/199). SciPy at every 0.01 Hz says
+    // 3.918 dB, and 0.006 dB at points 24 an octave (test/published/extremes-table.jsonl, first row).
+    const wide = await shippedDesk('rate-96');
+    const frequencyHz = hz(20 * 2000 ** (331 / 396));
+    const sets = [
+      { type: 'bandpass', set: { frequencyHz, q: q(0.1 * 400 ** (196 / 199)) } },
+      { type: 'highshelf', set: { frequencyHz, q: q(40), gainDb: db(-6) } },
+    ] as const;
+    const narrow = (only: readonly (typeof sets)[number][]): Recipe => ({
+      ...recipe,
+      mixes: recipe.mixes.map((mix) => {
+        const [placed] = mix.filters;
+        return placed ? { ...mix, filters: only.map((each) => ({ ...placed, ...each })) } : mix;
+      }),
+    });
+    expect(rises(narrow(sets), wide).map(({ message }) => message)).toEqual([
+      expect.stringContaining('lift some frequency by 3.9 dB'),
+      expect.stringContaining('lift some frequency by 3.9 dB'),
+    ]);
+    expect(rises(narrow(sets.slice(0, 1)), wide)).toEqual([]);
+  });
 });

@@ -1,3 +1,4 @@
+import { roundingDb } from '../../guard/guard-figures.js';
 import type { DbRange } from '../../guard/pilot-to-programme.js';
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
@@ -17,9 +18,6 @@ interface Judged {
   /** The limit in a sentence, where it is another than what was asked. */
   tellLimit?(limit: string): string;
 }
-
-/** Room for the last bits of a logarithm. */
-const roundingDb = 1e-9;
 
 const holds = (figure: number, limit: number, { mustBe }: Judged): boolean =>
   mustBe === 'at least' ? figure >= limit - roundingDb : figure <= limit + roundingDb;
@@ -75,7 +73,7 @@ const judgedFigures = ({
     limitDb: limits.keepLossAtMostDb,
     mustBe: 'at most',
     tell: (figure) =>
-      `${worst.keepLossDb <= 0 ? 'nothing' : figure} lost, ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}`,
+      `${worst.keepLossDb <= roundingDb ? 'nothing' : figure} lost, ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}`,
     ...(limits.keepLossAsAskedDb === null ? {} : { tellLimit: asAskedText(limits.keepLossAsAskedDb) }),
   },
   {
@@ -83,7 +81,7 @@ const judgedFigures = ({
     figureDb: worst.riseDb,
     limitDb: limits.riseAtMostDb,
     mustBe: 'at most',
-    tell: (figure) => (worst.riseDb <= 0 ? 'none' : figure),
+    tell: (figure) => (worst.riseDb <= roundingDb ? 'none' : figure),
   },
 ];
 

@@ -14,7 +14,6 @@ import { closeEnoughDb } from './search/search.js';
 import type { CutCounts } from './search/search-counts.js';
 import { makeSearchSpace } from './search/search-space.js';
 import { type Candidates, candidatesOf, type Movers, moversOf } from './space/candidates.js';
-import { asideAbove } from './space/points.js';
 
 /** One cut round the pilot where that one moves, so many further ones, and one more where no high cut can be had. */
 const countsOf = ({ highCut, pilotCut }: Movers, { highCuts }: Candidates, spareSlots: number): CutCounts => {
@@ -82,7 +81,7 @@ const solve = (
     fixed: fixed.map(({ type, set }) => placedFilter(type, set)),
     realisations: desk.target.realisations,
     scope,
-    keepAside: asideAbove(lossLimits.usualDb),
+    usualLossDb: lossLimits.usualDb,
   });
   const counts = countsOf(movers, candidates, spareSlots);
   const climbed = climbLadder(space, counts, lossLimits, scope.pilotAttenuationAtLeastDb);

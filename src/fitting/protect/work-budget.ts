@@ -9,9 +9,10 @@ export interface WorkBudget {
 /** Some seconds of work, for each number of cuts anew. The more they are, the longer each takes and the less it helps. */
 export const workFor = (cutCount: number): number => 1_000_000 / Math.max(1, cutCount - 1);
 
-/** What a part of the work costs: a node looked at, the response of one filter at all points, a guard band. */
+/** What a part of the work costs: a node looked at, the response of one filter at all points, a setting over whole bands, a guard band. */
 export const nodeWork = 1;
 export const filterWork = 8;
+export const wholeWork = 12;
 export const guardBandWork = 40;
 
 /** Works a value out when it is first asked for, and keeps it. */

@@ -107,10 +107,10 @@ export const chainDb = (
   };
 };
 
-/** 24 points to the octave from the lower end, and the upper end. */
+/** 480 points to the octave from the lower end, and the upper end: no filter here has a peak they miss by much. */
 const perOctave = (fromHz: number, toHz: number): readonly number[] => {
-  const steps = Math.floor(24 * Math.log2(toHz / fromHz) + 1e-9);
-  return [...Array.from({ length: steps + 1 }, (_, k) => fromHz * 2 ** (k / 24)), toHz];
+  const steps = Math.floor(480 * Math.log2(toHz / fromHz) + 1e-9);
+  return [...Array.from({ length: steps + 1 }, (_, k) => fromHz * 2 ** (k / 480)), toHz];
 };
 
 const spread = (fromHz: number, toHz: number, count: number): readonly number[] =>
@@ -164,7 +164,7 @@ export const guardFigures = (filters: readonly FilterJson[], guard: GuardJson, b
   const most = (points: readonly number[]) => Math.max(...points.map(levelDb));
   const least = (points: readonly number[]) => Math.min(...points.map(levelDb));
   return {
-    pilotAttenuationDb: -most(spread(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, 9)),
+    pilotAttenuationDb: -most(spread(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, 201)),
     keepLossDb: -least(perOctave(guard.keepLowHz, guard.keepHighHz)),
     riseDb: most(perOctave(20, Math.min(20000, 0.499 * rateHz))),
     guardBandDb: Math.min(...guard.preEmphasisMicroseconds.map((each) => guardBandDb(levelDb, rateHz, each))),

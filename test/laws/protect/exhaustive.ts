@@ -7,6 +7,7 @@ import type { DeskSlot, DeskSlotType } from '../../../src/model/desk.js';
 import type { Intent } from '../../../src/model/intent.js';
 import type { PlacedFilter } from '../../../src/model/recipe.js';
 import type { Case } from './cases.js';
+import { densePoints, evenPoints, most, stretches } from './continuum.js';
 
 /**
  * A plain search: every setting of every kind is worked out, then the best is picked by sorting. It shares with the fit
@@ -136,13 +137,6 @@ const levelsDb = (sections: readonly Section[], frequenciesHz: Float64Array): Fl
   return out;
 };
 
-/** 24 points an octave from one end to the other, both included. */
-const logPoints = (fromHz: number, toHz: number): Float64Array => {
-  const points: number[] = [];
-  for (let i = 0; fromHz * 2 ** (i / 24) < toHz * (1 - 1e-12); i++) points.push(fromHz * 2 ** (i / 24));
-  return Float64Array.from([...points, toHz]);
-};
-
 /**
  * Pink noise after pre-emphasis from 15 kHz to 23 kHz or half the sample rate, by the trapezoidal rule: at 2 Hz, and at
  * 0.01 Hz for the last 20 Hz, since there wide bells that are built from the bilinear transform return to 0 dB.
@@ -167,47 +161,50 @@ const guardBand = (sections: readonly Section[], rateHz: number | null, microsec
   return 10 * Math.log10(without / left);
 };
 
-/** The figures of settings, from their definitions. */
+/** The figures of settings, from their definitions: over every frequency of a band. */
 const judgeOf = ({ target: { realisations }, scope, context }: Case, fixed: readonly Filter[]) => {
   const { pilotHz, windowHz, keepLowHz, keepHighHz, riseAtMostDb, preEmphasisMicroseconds } = scope;
-  const windowPoints = Float64Array.from(range(9), (i) => pilotHz - windowHz + (windowHz * i) / 4);
-  const keepPoints = logPoints(keepLowHz, keepHighHz);
+  const windowPoints = evenPoints(pilotHz - windowHz, pilotHz + windowHz, 17);
   const usualDb = context.guard?.lossLimits.usualDb ?? 0;
   const ways = realisations.map((realisation) => {
     const { sampleRateHz } = realisation;
-    const risePoints = logPoints(20, sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz));
     const chain = buildChain(fixed, realisation);
+    const keepPoints = densePoints(keepLowHz, keepHighHz);
+    const fixedLoss = (at: Float64Array) => levelsDb(chain, at).map((level) => -level);
+    // Where filters that stay take more than the limit, what they take is set aside from 0.05 dB before that on.
+    const isOver = most(fixedLoss, keepPoints, Number.NEGATIVE_INFINITY) > usualDb + equalDb;
     return {
       realisation,
-      risePoints,
+      risePoints: densePoints(20, sampleRateHz === null ? 20000 : Math.min(20000, 0.499 * sampleRateHz)),
       chain,
-      keep: levelsDb(chain, keepPoints),
-      rise: levelsDb(chain, risePoints),
+      keeps: isOver
+        ? stretches(fixedLoss, keepPoints, usualDb - 0.05)
+        : [{ points: keepPoints, isAbove: false }],
       built: new Map<Filter, readonly Section[]>(),
     };
   });
   return (filters: readonly Filter[]): Setting | null => {
     let [attenuationDb, lossDb] = [200, -200];
     const chains = ways.map((way) => {
-      const sections = filters.flatMap((filter) => {
+      const moving = filters.flatMap((filter) => {
         const made = way.built.get(filter) ?? buildSections(filter, way.realisation);
         way.built.set(filter, made);
         return made;
       });
-      return { ...way, sections: [...way.chain, ...sections] };
+      return { ...way, moving, sections: [...way.chain, ...moving] };
     });
-    for (const { sections, keep, rise, risePoints } of chains) {
-      if (
-        levelsDb(sections, risePoints).some(
-          (db, i) => db > Math.max(riseAtMostDb, rise[i] as number) + equalDb,
-        )
-      )
-        return null;
-      attenuationDb = Math.min(attenuationDb, -Math.max(...levelsDb(sections, windowPoints)));
-      levelsDb(sections, keepPoints).forEach((db, i) => {
-        const fixedDb = -(keep[i] as number);
-        lossDb = Math.max(lossDb, -db - (fixedDb > usualDb + equalDb ? fixedDb : 0));
-      });
+    for (const { sections, moving, chain, keeps, risePoints } of chains) {
+      const over = (at: Float64Array): Float64Array => {
+        const alone = levelsDb(chain, at);
+        return levelsDb(sections, at).map((db, i) => db - Math.max(riseAtMostDb, alone[i] as number));
+      };
+      if (most(over, risePoints, equalDb) > equalDb) return null;
+      const level = (at: Float64Array) => levelsDb(sections, at);
+      attenuationDb = Math.min(attenuationDb, -most(level, windowPoints, Number.NEGATIVE_INFINITY));
+      for (const { points, isAbove } of keeps) {
+        const loss = (at: Float64Array) => levelsDb(isAbove ? moving : sections, at).map((db) => -db);
+        lossDb = most(loss, points, lossDb);
+      }
     }
     const guardBandDb = () =>
       Math.min(
@@ -222,7 +219,7 @@ const judgeOf = ({ target: { realisations }, scope, context }: Case, fixed: read
 type Figure = (setting: Setting) => number;
 
 /** Those with the most of a figure, to rounding. */
-const most = (settings: readonly Setting[], figure: Figure): readonly Setting[] => {
+const mostBy = (settings: readonly Setting[], figure: Figure): readonly Setting[] => {
   const best = Math.max(...settings.map(figure));
   return settings.filter((each) => figure(each) >= best - equalDb);
 };
@@ -234,7 +231,7 @@ const mildness: Figure = ({ lossDb }) => -lossDb;
 const bestBy = (settings: readonly Setting[], first: Figure, second: Figure): Setting | null =>
   settings.length === 0
     ? null
-    : (most(most(most(settings, first), second), ({ guardBandDb }) => guardBandDb())[0] ?? null);
+    : (mostBy(mostBy(mostBy(settings, first), second), ({ guardBandDb }) => guardBandDb())[0] ?? null);
 
 /** The stages, one after another, over settings of all kinds at once. */
 const ladder = (all: readonly Setting[], each: Case): Exhausted | null => {

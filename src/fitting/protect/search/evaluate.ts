@@ -1,4 +1,5 @@
 import { buildChain } from '../../../filters/build.js';
+import { exceedsDb, highestDb, lowestDb } from '../../../filters/extremes.js';
 import { guardBandDb, roundingDb } from '../../../guard/guard-figures.js';
 import { itemAt, numberAt } from '../../../units/at.js';
 import type { Box } from '../bounds/box.js';
@@ -6,9 +7,8 @@ import { singleFilter } from '../bounds/extent.js';
 import { stepsAt } from '../space/lattice.js';
 import { mostTakenDb } from '../space/points.js';
 import { sampled } from '../space/sample.js';
-import { guardBandWork, lazy } from '../work-budget.js';
-import type { Outlook } from './goal.js';
-import { type Goal, isBetter, mayBetter, type Solution, tieSoFar } from './goal.js';
+import { guardBandWork, lazy, wholeWork } from '../work-budget.js';
+import { type Goal, isBetter, mayBetter, type Outlook, type Solution, tieSoFar } from './goal.js';
 import type { SearchSpace } from './search-space.js';
 
 /**
@@ -46,9 +46,9 @@ export interface Found extends Solution {
 const stepsOf = (singles: readonly Box[]): readonly number[] =>
   singles.flatMap(({ lattice, f, w, g }) => Object.values(stepsAt(lattice, f[0], w[0], g[0])));
 
-/** The worst figures of single boxes beside the filters that stay; null where something rises. */
-const figuresOf = (singles: readonly Box[], space: SearchSpace) => {
-  const terms = [space.fixedTakes, ...singles.map(space.attenuationsOfSingle)];
+/** The worst figures at points of single boxes beside the filters that stay; null where something rises. */
+const figuresAtPoints = (singles: readonly Box[], space: SearchSpace): Outlook | null => {
+  const terms = [space.fixedTakes, ...singles.map((single) => space.builtOf(single).takes)];
   let pilotAttenuationDb = mostTakenDb;
   let keepLossDb = -mostTakenDb;
   for (let r = 0; r < space.points.length; r++) {
@@ -67,9 +67,39 @@ const figuresOf = (singles: readonly Box[], space: SearchSpace) => {
   return { pilotAttenuationDb, keepLossDb: Math.min(keepLossDb, mostTakenDb) };
 };
 
+/** The worst figures anywhere in the bands they are taken over, in every way of building; null where something rises. */
+const figuresAnywhere = (
+  singles: readonly Box[],
+  { judged, builtOf, scope, work }: SearchSpace,
+): Outlook | null => {
+  work.left -= wholeWork * judged.length;
+  const built = singles.map(builtOf);
+  const chains = judged.map((each, r) => {
+    const moving = built.flatMap(({ chains }) => itemAt(chains, r));
+    const mayRise = !each.hasRoomToRise || built.some(({ isRaising }) => isRaising(r));
+    return { ...each, moving, all: [...each.fixed, ...moving], mayRise };
+  });
+  const mostRiseDb = scope.riseAtMostDb + roundingDb;
+  const isRisen = chains.some(
+    ({ rise, moving, all, mayRise }) =>
+      mayRise &&
+      (rise.whole.some((band) => exceedsDb(all, band, mostRiseDb)) ||
+        rise.beside.some((band) => exceedsDb(moving, band, roundingDb))),
+  );
+  if (isRisen) return null;
+  const lossesDb = chains.flatMap(({ keep, moving, all }) => [
+    ...keep.whole.map((band) => -lowestDb(all, band)),
+    ...keep.beside.map((band) => -lowestDb(moving, band)),
+  ]);
+  return {
+    pilotAttenuationDb: Math.min(...chains.map(({ window, all }) => -highestDb(all, window))),
+    keepLossDb: Math.max(...lossesDb),
+  };
+};
+
 /** A setting worked out exactly; null where it rises. */
 export const evaluate = (singles: readonly Box[], space: SearchSpace): Found | null => {
-  const figures = figuresOf(singles, space);
+  const figures = figuresAnywhere(singles, space);
   if (!figures) return null;
   return {
     ...figures,
@@ -93,4 +123,16 @@ export const betterOf = (best: Found | null, found: Found | null, goal: Goal): F
   if (!best) return found;
   if (!tieSoFar(found, best, goal) && !mayBetter(found, best, goal)) return best;
   return isBetter(found, best, goal) ? found : best;
+};
+
+/** The same for a setting not worked out yet; it is only where it may be better by its points (see `pointsOf`). */
+export const improvedBy = (
+  singles: readonly Box[],
+  best: Found | null,
+  space: SearchSpace,
+  goal: Goal,
+): Found | null => {
+  const outlook = figuresAtPoints(singles, space);
+  if (!outlook || !goal.isWithin(outlook) || (best && !mayBetter(outlook, best, goal))) return best;
+  return betterOf(best, evaluate(singles, space), goal);
 };

@@ -3,7 +3,7 @@ import { itemAt } from '../../../units/at.js';
 import type { Box } from '../bounds/box.js';
 import type { Side } from '../bounds/extent.js';
 import { type Axis, flattestQ, type Lattice } from '../space/lattice.js';
-import { betterOf, evaluate, type Found, outlookIn } from './evaluate.js';
+import { evaluate, type Found, improvedBy, outlookIn } from './evaluate.js';
 import { type Goal, mayBetter, mostAttenuation, mostAttenuationTowards } from './goal.js';
 import type { SearchSpace } from './search-space.js';
 
@@ -55,7 +55,7 @@ export const refine = (from: Found, space: SearchSpace, goal: Goal): Found => {
   const look = (singles: readonly Box[]): void => {
     const outlook = outlookOf(singles);
     if (!outlook || !goal.isWithin(outlook) || !mayBetter(outlook, best, goal)) return;
-    best = betterOf(best, evaluate(singles, space), goal) ?? best;
+    best = improvedBy(singles, best, space, goal) ?? best;
   };
   for (let halving = 0; halving < mostHalvings; halving++) {
     let before: Found | null = null;

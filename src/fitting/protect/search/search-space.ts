@@ -1,20 +1,26 @@
+import { buildChain } from '../../../filters/build.js';
+import { exceedsDb } from '../../../filters/extremes.js';
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
+import type { Section } from '../../../filters/section.js';
+import { riseBand } from '../../../guard/guard-figures.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
 import { itemAt, numberAt } from '../../../units/at.js';
+import { leastShownDb } from '../../response.js';
 import { type Box, middleOf, wholeBox } from '../bounds/box.js';
 import { type Extent, singleFilter } from '../bounds/extent.js';
 import type { Candidates } from '../space/candidates.js';
+import { type Judged, judgedOf } from '../space/judged.js';
 import type { Lattice } from '../space/lattice.js';
 import {
   type Attenuations,
   asideOf,
   attenuationsOf,
-  type KeepAside,
   leastRiseOf,
   type PerPoint,
   type Points,
   pointsOf,
+  takenBy,
 } from '../space/points.js';
 import { type Sample, sampleOf } from '../space/sample.js';
 import { filterWork, type WorkBudget, workFor } from '../work-budget.js';
@@ -25,12 +31,21 @@ export interface SearchProblem {
   readonly fixed: readonly Filter[];
   readonly realisations: readonly Realisation[];
   readonly scope: GuardScope;
-  readonly keepAside: KeepAside;
+  /** What filters that stay take beyond this loss is set aside. */
+  readonly usualLossDb: number;
+}
+
+/** One filter as each realisation makes it: its sections, what it takes at the points, and whether it raises anything. */
+export interface Built {
+  readonly chains: readonly (readonly Section[])[];
+  readonly takes: Attenuations;
+  readonly isRaising: (realisation: number) => boolean;
 }
 
 /** A problem with everything that is worked out once. */
 export interface SearchSpace extends SearchProblem {
   readonly work: WorkBudget;
+  readonly judged: readonly Judged[];
   readonly points: readonly Points[];
   readonly fixedTakes: Attenuations;
   /** What of the loss at each point is no matter of the filters chosen. */
@@ -41,24 +56,39 @@ export interface SearchSpace extends SearchProblem {
   readonly rootOf: (lattice: Lattice) => Box;
   /** The filter in the middle of an extent, as a box of its own; of a single extent that one filter. */
   readonly singleAt: (extent: Extent) => Box;
-  /** What the filter of a single box takes, worked out once. */
-  readonly attenuationsOfSingle: (single: Box) => Attenuations;
+  /** The filter of a single box, worked out once. */
+  readonly builtOf: (single: Box) => Built;
 }
 
-const rememberSingles = (
-  points: readonly Points[],
-  work: WorkBudget,
-): SearchSpace['attenuationsOfSingle'] => {
-  const known = new Map<Lattice, Map<string, Attenuations>>();
+/** What many filters of a setting may each add, and all of them together still less than anybody sees. */
+const noRiseDb = leastShownDb / 500;
+
+const build = (single: Extent, points: readonly Points[]): Built => {
+  const chains = points.map(({ realisation }) => buildChain([singleFilter(single)], realisation));
+  const known = new Map<number, boolean>();
+  return {
+    chains,
+    takes: chains.map((chain, r) => takenBy(chain, itemAt(points, r))),
+    isRaising: (r) => {
+      const band = riseBand(itemAt(points, r).realisation.sampleRateHz);
+      const isRaising = known.get(r) ?? exceedsDb(itemAt(chains, r), band, noRiseDb);
+      known.set(r, isRaising);
+      return isRaising;
+    },
+  };
+};
+
+const rememberSingles = (points: readonly Points[], work: WorkBudget): SearchSpace['builtOf'] => {
+  const known = new Map<Lattice, Map<string, Built>>();
   return (single) => {
     const { lattice, f, w, g } = single;
-    const onLattice = known.get(lattice) ?? new Map<string, Attenuations>();
+    const onLattice = known.get(lattice) ?? new Map<string, Built>();
     known.set(lattice, onLattice);
     const key = `${f[0]} ${w[0]} ${g[0]}`;
     const found = onLattice.get(key);
     if (found) return found;
     work.left -= filterWork * points.length;
-    const made = attenuationsOf([singleFilter(single)], points);
+    const made = build(single, points);
     onLattice.set(key, made);
     return made;
   };
@@ -77,13 +107,15 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
   const { realisations, scope, fixed, candidates } = problem;
   const work: WorkBudget = { left: workFor(1) };
   const points = realisations.map((realisation) => pointsOf(realisation, scope));
+  const judged = realisations.map((each) => judgedOf(fixed, each, scope, problem.usualLossDb));
   const fixedTakes = attenuationsOf(fixed, points);
-  const asideDb = asideOf(fixedTakes, points, problem.keepAside);
+  const asideDb = asideOf(fixedTakes, points, judged);
   const room = asideDb.map((aside, r) => aside.map((db, i) => db - numberAt(itemAt(fixedTakes, r), i)));
   const sample = sampleOf(points, room, candidates.highCuts, candidates.pilotCuts, scope);
   return {
     ...problem,
     work,
+    judged,
     points,
     fixedTakes,
     asideDb,
@@ -91,6 +123,6 @@ export const makeSearchSpace = (problem: SearchProblem): SearchSpace => {
     sample,
     rootOf: rememberRoots(sample, work),
     singleAt: (extent) => middleOf(extent, sample, work),
-    attenuationsOfSingle: rememberSingles(points, work),
+    builtOf: rememberSingles(points, work),
   };
 };

@@ -2,7 +2,7 @@ import { roundingDb } from '../../../guard/guard-figures.js';
 import type { Box } from '../bounds/box.js';
 import { isSingle } from '../bounds/extent.js';
 import { nodeWork } from '../work-budget.js';
-import { betterOf, evaluate, type Found, outlookIn } from './evaluate.js';
+import { type Found, improvedBy, outlookIn } from './evaluate.js';
 import { type Goal, mayBetter } from './goal.js';
 import { refine } from './incumbent.js';
 import type { SearchSpace } from './search-space.js';
@@ -132,13 +132,13 @@ export const search = (
     const boxes = next.item;
     const loosest = loosestOf(boxes);
     if (loosest < 0) {
-      best = betterOf(best, evaluate(boxes, space), goal);
+      best = improvedBy(boxes, best, space, goal);
       continue;
     }
     // A look at the middle of the most promising node now and then, and round it, finds good settings early.
     looks++;
     if (looks % looksApart === 0) {
-      const middle = betterOf(best, evaluate(boxes.map(space.singleAt), space), goal);
+      const middle = improvedBy(boxes.map(space.singleAt), best, space, goal);
       best = middle && middle !== best ? refine(middle, space, goal) : middle;
     }
     for (const half of boxes[loosest]?.halves ?? []) consider(boxes.with(loosest, half));

@@ -1,16 +1,15 @@
 import { buildChain } from '../../../filters/build.js';
+import type { Band } from '../../../filters/extremes.js';
 import type { Filter } from '../../../filters/filter.js';
 import type { Realisation } from '../../../filters/realisation.js';
-import { magnitudeFloorDb, magnitudeSquared } from '../../../filters/response.js';
-import {
-  keepFrequencies,
-  riseFrequencies,
-  roundingDb,
-  windowFrequencies,
-} from '../../../guard/guard-figures.js';
+import { logFrequencies, magnitudeFloorDb, magnitudeSquared } from '../../../filters/response.js';
+import type { Section } from '../../../filters/section.js';
+import { keepBand, riseBand, roundingDb, windowBand } from '../../../guard/guard-figures.js';
 import type { GuardScope } from '../../../guard/guard-scope.js';
 import { itemAt, numberAt } from '../../../units/at.js';
+import { hz } from '../../../units/quantity.js';
 import { joined } from '../../response.js';
+import type { Judged } from './judged.js';
 
 /** Where one realisation's responses are looked at: the pilot's window, then the keep band, then the rise band. */
 export interface Points {
@@ -21,13 +20,24 @@ export interface Points {
   readonly riseFrom: number;
 }
 
-/** The points at which the guard's figures are taken, for one realisation. */
+const windowPoints = 9;
+
+const evenly = ({ fromHz, toHz }: Band): Float64Array =>
+  Float64Array.from({ length: windowPoints }, (_, i) => fromHz + ((toHz - fromHz) * i) / (windowPoints - 1));
+
+const byRatio = ({ fromHz, toHz }: Band): Float64Array => logFrequencies(hz(fromHz), hz(toHz), 24);
+
+/**
+ * Points of the bands that the guard's figures are taken over, for one realisation. What a setting comes to at them is no
+ * worse than what it comes to anywhere between: never less attenuation, more loss or more rise. So a setting that will not
+ * do by its points will not do, and bounds at points are bounds; only what they leave is judged by the whole bands.
+ */
 export const pointsOf = (realisation: Realisation, scope: GuardScope): Points => {
-  const window = windowFrequencies(scope);
-  const keep = keepFrequencies(scope);
+  const window = evenly(windowBand(scope));
+  const keep = byRatio(keepBand(scope));
   return {
     realisation,
-    frequenciesHz: joined([window, keep, riseFrequencies(realisation.sampleRateHz)]),
+    frequenciesHz: joined([window, keep, byRatio(riseBand(realisation.sampleRateHz))]),
     keepFrom: window.length,
     riseFrom: window.length + keep.length,
   };
@@ -45,39 +55,35 @@ export const mostTakenDb = -magnitudeFloorDb;
 /** What a notch lets through at its own frequency is told as 1000 dB down, so that sums of such are numbers. */
 const leastPower = 1e-100;
 
-/** What filters take, built one way. */
-export const attenuationsAt = (
-  filters: readonly Filter[],
-  { realisation, frequenciesHz }: Points,
-): Float64Array => {
+/** What a chain takes, built one way. */
+export const takenBy = (chain: readonly Section[], { frequenciesHz }: Points): Float64Array => {
   const out = new Float64Array(frequenciesHz.length);
-  magnitudeSquared(buildChain(filters, realisation), frequenciesHz, out);
+  magnitudeSquared(chain, frequenciesHz, out);
   // In place and without a callback: most of a search is spent here.
   for (let i = 0; i < out.length; i++) out[i] = -10 * Math.log10(Math.max(leastPower, numberAt(out, i)));
   return out;
 };
 
+/** What filters take, built one way. */
+export const attenuationsAt = (filters: readonly Filter[], points: Points): Float64Array =>
+  takenBy(buildChain(filters, points.realisation), points);
+
 /** What filters take, in every way of building. */
 export const attenuationsOf = (filters: readonly Filter[], points: readonly Points[]): Attenuations =>
   points.map((each) => attenuationsAt(filters, each));
 
-/** What of the loss at a point is set aside, given what the filters that stay as they are take there. */
-export type KeepAside = (fixedDb: number) => number;
-
-/**
- * Where filters that no search moves take more by themselves than may be lost, what they take is set aside, and those
- * that move are held to the limit beside it. What a low cut takes at 80 Hz is no licence to take as much at 12 kHz.
- */
-export const asideAbove =
-  (limitDb: number): KeepAside =>
-  (fixedDb) =>
-    fixedDb > limitDb + roundingDb ? fixedDb : 0;
-
-/** What is set aside at each point of the keep band; nothing elsewhere. */
-export const asideOf = (fixed: Attenuations, points: readonly Points[], keepAside: KeepAside): PerPoint =>
-  points.map(({ keepFrom, riseFrom }, r) =>
-    itemAt(fixed, r).map((fixedDb, i) => (i >= keepFrom && i < riseFrom ? keepAside(fixedDb) : 0)),
-  );
+/** What is set aside at each point of the keep band (see `judgedOf`); nothing elsewhere. */
+export const asideOf = (
+  fixed: Attenuations,
+  points: readonly Points[],
+  judged: readonly Judged[],
+): PerPoint =>
+  points.map(({ keepFrom, riseFrom }, r) => {
+    const { asideFromDb } = itemAt(judged, r);
+    return itemAt(fixed, r).map((fixedDb, i) =>
+      i >= keepFrom && i < riseFrom && fixedDb >= asideFromDb ? fixedDb : 0,
+    );
+  });
 
 /** Where the others alone rise above the scope's limit, the moving ones may add nothing; endless but in the rise band. */
 export const leastRiseOf = (
