@@ -1,7 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { filesUnder, run, scratchFolder } from './run.js';
+import { filesUnder, runLoaded, scratchFolder } from './run.js';
 
 const unwrapped = (text: string): string => text.replace(/\s+/g, ' ');
 
@@ -24,7 +24,7 @@ interface HearJson {
 }
 
 const hear = (cwd: string, ...more: readonly string[]) =>
-  run(['hear', '--output', 'hear.wav', '--target', 'cut-section', ...more], { cwd });
+  runLoaded(['hear', '--output', 'hear.wav', '--target', 'cut-section', ...more], { cwd });
 
 /** RIFF/WAVE, linear PCM of 24 bits in two channels: the samples of the left one, 1 being full scale. */
 const leftOf = (wav: Buffer): { readonly rateHz: number; readonly left: Float64Array } => {
@@ -85,7 +85,7 @@ describe('hear', () => {
     const [first, second, tradeoffs] = await Promise.all([
       hear(await scratchFolder(), '--json', '--keep-loss', '1'),
       hear(await scratchFolder(), '--json', '--keep-loss', '1', '--realisation', 'cookbook-48k'),
-      run(['tradeoff', '--target', 'cut-section', '--json']),
+      runLoaded(['tradeoff', '--target', 'cut-section', '--json']),
     ]);
     const [least, named] = [first, second].map(({ stdout }) => JSON.parse(stdout.toString()) as HearJson);
     expect(least).toMatchObject({
@@ -119,7 +119,7 @@ describe('hear', () => {
 
   it('ends with 1 where even the protection cannot hold the pilot', async () => {
     const folder = await scratchFolder();
-    const { exitCode, stderr } = await run(['hear', '-o', 'hear.wav', '-t', 'graphic-31'], {
+    const { exitCode, stderr } = await runLoaded(['hear', '-o', 'hear.wav', '-t', 'graphic-31'], {
       cwd: folder,
     });
     expect(unwrapped(stderr)).toMatch(/with 5\.5 to 10\.0 s: left and right SWAPPED \d+\.\d % of the time/);
@@ -164,7 +164,7 @@ describe('hear', () => {
 
   it('goes into a folder under a name of its own', async () => {
     const folder = await scratchFolder();
-    const { exitCode } = await run(['hear', '--output', 'sounds/', '-t', 'cut-section'], { cwd: folder });
+    const { exitCode } = await runLoaded(['hear', '--output', 'sounds/', '-t', 'cut-section'], { cwd: folder });
     expect([exitCode, await filesUnder(folder)]).toEqual([0, ['sounds', 'sounds/hear.wav']]);
   });
 });

@@ -1,7 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { projectRoot, run, scratchFolder } from './run.js';
+import { projectRoot, runLoaded, scratchFolder } from './run.js';
 
 const shipped = JSON.parse(await readFile(join(projectRoot, 'targets/log-179.json'), 'utf8'));
 
@@ -9,7 +9,7 @@ const lint = async (osc: object, change: object = {}) => {
   const cwd = await scratchFolder();
   const target = { ...shipped, ...change, osc: { ...shipped.osc, ...osc } };
   await writeFile(join(cwd, 'our-desk.json'), JSON.stringify(target));
-  const { exitCode, stdout, stderr } = await run(['targets', 'lint', './our-desk.json'], { cwd });
+  const { exitCode, stdout, stderr } = await runLoaded(['targets', 'lint', './our-desk.json'], { cwd });
   return { exitCode, stdout: stdout.toString(), stderr: stderr.replace(/\s+/g, ' ') };
 };
 

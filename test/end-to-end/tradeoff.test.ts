@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
-import { run } from './run.js';
+import { runLoaded } from './run.js';
 
 const Papa: {
   parse(
@@ -32,7 +32,7 @@ interface TradeoffJson {
   };
 }
 
-const tradeoff = (...more: readonly string[]) => run(['tradeoff', '--target', 'cut-section', ...more]);
+const tradeoff = (...more: readonly string[]) => runLoaded(['tradeoff', '--target', 'cut-section', ...more]);
 
 describe('tradeoff', () => {
   it('draws a table and a plot of what stands in its JSON', async () => {
