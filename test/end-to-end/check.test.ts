@@ -80,7 +80,10 @@ describe('check', () => {
     await writeFile(join(cwd, 'a.json'), targetJson);
     await writeFile(join(cwd, 'b.json'), changed(targetJson, '"q": 8', '"q": 3'));
     const args = ['check', '--target', './b.json,r40', '--target', './a.json'];
-    const [plain, json] = await Promise.all([runLoaded(args, { cwd }), runLoaded([...args, '--json'], { cwd })]);
+    const [plain, json] = await Promise.all([
+      runLoaded(args, { cwd }),
+      runLoaded([...args, '--json'], { cwd }),
+    ]);
     expect(reachIn(json).targets.map(({ name, id }) => [name, id])).toEqual([
       ['./b.json', 'pier-desk'],
       ['r40', 'r40'],

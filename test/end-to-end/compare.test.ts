@@ -101,7 +101,9 @@ describe('compare', () => {
 
   it('reads the rig, or a target, from standard input', async () => {
     const named = await compare(small, 'r40,octave-6');
-    const piped = await runLoaded(['compare', '-', '--targets', 'r40,octave-6'], { stdin: await readFile(small) });
+    const piped = await runLoaded(['compare', '-', '--targets', 'r40,octave-6'], {
+      stdin: await readFile(small),
+    });
     expect(piped).toEqual(named);
     const desk = await runLoaded(['compare', small, '--targets', '-,r40', '--json'], { stdin: targetJson });
     expect(desksIn(desk).map(({ name, id }) => `${name} ${id}`)).toContain('- pier-desk');
@@ -145,9 +147,12 @@ describe('compare', () => {
     await writeFile(join(cwd, 'a.json'), targetJson);
     await writeFile(join(cwd, 'b.json'), changed(targetJson, '"q": 8', '"q": 3'));
     await writeFile(join(cwd, 'show.json'), rigJson);
-    const { stdout, exitCode } = await runLoaded(['compare', 'show.json', '--targets', './a.json,./b.json,r40'], {
-      cwd,
-    });
+    const { stdout, exitCode } = await runLoaded(
+      ['compare', 'show.json', '--targets', './a.json,./b.json,r40'],
+      {
+        cwd,
+      },
+    );
     const lines = stdout.toString().split('\n');
     expect(lines.filter((line) => /^(\.\/[ab]\.json|r40) /.test(line))).toHaveLength(3);
     expect(exitCode).toBe(0);
@@ -190,7 +195,9 @@ describe('compare', () => {
   it('keeps a rig off a desk that cannot carry what is asked, and no other', async () => {
     // A window up to 22.1 kHz: built at 44.1 kHz nothing is there, at 96 kHz it is.
     const rig = changed(rigJson, '"pilotHz": 19000', '"pilotHz": 22000');
-    const { stdout } = await runLoaded(['compare', '-', '--targets', 'r40,rate-96', '--json'], { stdin: rig });
+    const { stdout } = await runLoaded(['compare', '-', '--targets', 'r40,rate-96', '--json'], {
+      stdin: rig,
+    });
     expect(desksIn({ stdout } as Run).map(({ id, fits }) => [id, fits])).toEqual([
       ['rate-96', true],
       ['r40', false],

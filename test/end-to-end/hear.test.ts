@@ -164,7 +164,9 @@ describe('hear', () => {
 
   it('goes into a folder under a name of its own', async () => {
     const folder = await scratchFolder();
-    const { exitCode } = await runLoaded(['hear', '--output', 'sounds/', '-t', 'cut-section'], { cwd: folder });
+    const { exitCode } = await runLoaded(['hear', '--output', 'sounds/', '-t', 'cut-section'], {
+      cwd: folder,
+    });
     expect([exitCode, await filesUnder(folder)]).toEqual([0, ['sounds', 'sounds/hear.wav']]);
   });
 });

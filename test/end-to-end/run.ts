@@ -121,7 +121,9 @@ export const runLoaded = (args: readonly string[], options: Omit<RunOptions, 'ma
       clearTimeout(late);
       child.off('exit', ended);
       idle.push(child);
-      const { exitCode, stdout, stderr } = said as Record<'stdout' | 'stderr', Uint8Array> & { exitCode: number };
+      const { exitCode, stdout, stderr } = said as Record<'stdout' | 'stderr', Uint8Array> & {
+        exitCode: number;
+      };
       resolve({ exitCode, stdout: Buffer.from(stdout), stderr: Buffer.from(stderr).toString('utf8') });
     });
     const errand: Errand = { main: binary, args, cwd, env: environment(env), stdin };
