@@ -34,9 +34,12 @@ interface TradeoffJson {
 
 const tradeoff = (...more: readonly string[]) => runLoaded(['tradeoff', '--target', 'cut-section', ...more]);
 
+/** The same for all that look at it. */
+const json = await tradeoff('--json');
+
 describe('tradeoff', () => {
   it('draws a table and a plot of what stands in its JSON', async () => {
-    const [plain, json] = await Promise.all([tradeoff(), tradeoff('--json')]);
+    const plain = await tradeoff();
     expect([plain.exitCode, plain.stderr, json.exitCode, json.stderr]).toEqual([0, '', 0, '']);
     const { frontier, nearest } = JSON.parse(json.stdout.toString()) as TradeoffJson;
     const text = plain.stdout.toString();
@@ -59,7 +62,7 @@ describe('tradeoff', () => {
   });
 
   it('says the same in CSV', async () => {
-    const [csv, json] = await Promise.all([tradeoff('--csv'), tradeoff('--json')]);
+    const csv = await tradeoff('--csv');
     const { frontier, nearest, asked } = JSON.parse(json.stdout.toString()) as TradeoffJson;
     const { data, errors } = Papa.parse(csv.stdout.toString(), {
       header: true,

@@ -136,7 +136,7 @@ describe.each(documentNames)('a %s', (name) => {
         if (!verdict) refused++;
         expect(verdict).toBe(independent[name]?.validate(spoilt).valid);
       }),
-      { numRuns: 300 },
+      { numRuns: Number(process.env.RUNS ?? 200) },
     );
     expect(refused).toBeGreaterThan(100);
   });
