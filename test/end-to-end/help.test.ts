@@ -159,7 +159,12 @@ describe('--help', () => {
   });
 
   /** Lines that take long, and which other files here run word for word and look at more closely. */
-  const triedElsewhere = ['check', 'demo', 'hear --target cut-section --output hear.wav'];
+  const triedElsewhere = [
+    'check',
+    'demo',
+    'hear --target cut-section --output hear.wav',
+    'tradeoff --target cut-section --spare-slots 1 --csv',
+  ];
 
   it.each(examples.filter((line) => !line.startsWith('standin ') && !triedElsewhere.includes(line)))(
     'the example works as pasted: bandwright %s',
