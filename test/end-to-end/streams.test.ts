@@ -155,7 +155,8 @@ describe('standard input', () => {
 
 describe('a reader that stops early', () => {
   it.each(['stdout', 'stderr'] as const)('%s', async (name) => {
-    const args = ['recipe', fixture('rig-24-mixes.json'), '--target', 'floats', '--json'];
+    const rig = fixture('rig-24-mixes.json');
+    const args = ['recipe', rig, '--target', 'floats', '--fit', 'nearest', '--json'];
     const child = spawn(process.execPath, [binary, ...args], { env: environment() });
     let said = '';
     child.stderr.on('data', (chunk: Buffer) => {
