@@ -1,19 +1,11 @@
 import { defineConfig } from 'vitest/config';
 import { plainImports } from './test/plain-imports.js';
 
-/** Rooms without disk, network or clock: their tests share modules that are loaded, for they leave nothing behind. */
-const pure =
-  'units,quantisers,filters,guard,simulator,model,fitting,recipes,analysis,osc,exporters,layout,laws';
-
-const pureTests = `test/{${pure}}/**/*.test.ts`;
-
 export default defineConfig({
   plugins: [plainImports()],
   test: {
-    projects: [
-      { extends: true, test: { name: 'pure', include: [pureTests], isolate: false } },
-      { extends: true, test: { name: 'world', include: ['test/**/*.test.ts'], exclude: [pureTests] } },
-    ],
+    // Files share loaded modules: loading them anew took longer than most tests.
+    isolate: false,
     setupFiles: ['test/repeatable-laws.ts'],
     reporters: ['default', './test/closing-line.ts'],
     // Most of the longer tests wait for programs and networks of their own.

@@ -73,7 +73,9 @@ describe.each(files)('the frontier of %s', (file) => {
   });
 
   it('is at each limit what protect chooses within it', () => {
-    for (const { keepLossAtMostDb, keepLossDb, pilotAttenuationDb, filters } of frontier) {
+    // Every third, and the loosest: a fit for each of them takes as long as the whole frontier.
+    const some = frontier.filter((point, index) => index % 3 === 0 || point === frontier.at(-1));
+    for (const { keepLossAtMostDb, keepLossDb, pilotAttenuationDb, filters } of some) {
       const outcome = protect.fit(intents, heldTo(keepLossAtMostDb, context));
       expect(filters).toEqual(outcome.filters);
       expect({ keepLossDb, pilotAttenuationDb }).toEqual({

@@ -90,7 +90,17 @@ const written: Rig = {
 
 type Asked = Partial<Pick<RecipeOptions, 'spareSlots' | 'guard'>>;
 
+const known = new Map<string, Recipe>();
+
+/** The recipe of a rig; several tests begin with the same one. */
 const made = (rig: Rig, desk: Desk, asked: Asked): Recipe => {
+  const key = JSON.stringify([desk.target.id, rig, asked]);
+  const recipe = known.get(key) ?? fitted(rig, desk, asked);
+  known.set(key, recipe);
+  return recipe;
+};
+
+const fitted = (rig: Rig, desk: Desk, asked: Asked): Recipe => {
   const recipe = makeRecipe(rig, desk, { fit: protect, spareSlots: 0, ...asked });
   if (!recipe.ok) throw new Error(JSON.stringify(recipe.error));
   return recipe.value;
@@ -248,9 +258,7 @@ describe('check of a desk that stands otherwise than its recipe', () => {
   });
 
   it.each(
-    ['two-legs', 'octave-6', 'r40', 'rate-96'].flatMap((id) =>
-      [1, 2, 3, 4].map((seed) => [id, seed] as const),
-    ),
+    ['two-legs', 'octave-6', 'r40', 'rate-96'].flatMap((id) => [1, 2].map((seed) => [id, seed] as const)),
   )('%s, anyhow (%i): what it says a setting comes to is what that comes to', async (id, seed) => {
     const { push, check } = await rehearsal(id, written, {}, seed);
     const before = reportOf<CheckReport>(await check({ json: true }));

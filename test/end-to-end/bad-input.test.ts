@@ -10,7 +10,7 @@ import { badLines } from './bad-input/lines.js';
 import { badOutputs, unwritablePlaces } from './bad-input/outputs.js';
 import { badTargets } from './bad-input/targets.js';
 import { badXml } from './bad-input/xml.js';
-import { eachOf, filesUnder, inFolder, type Run, run, scratchFolder } from './run.js';
+import { eachOf, filesUnder, inFolder, type Run, run, runLoaded, scratchFolder } from './run.js';
 
 const huge: Case = {
   ...rig('a file of 100 MB', '', 'file-too-large', '8 MiB'),
@@ -70,15 +70,15 @@ interface Trial {
   readonly after: readonly string[];
 }
 
-const tried = (each: Case, ...more: readonly string[]): Promise<Trial> =>
+const tried = (each: Case, runs: typeof runLoaded, ...more: readonly string[]): Promise<Trial> =>
   inFolder(async (folder) => {
     await prepare(each, folder);
     const before = await stateOf(folder);
-    const done = await run([...each.args, ...more], { cwd: folder, stdin: each.stdin ?? '' });
+    const done = await runs([...each.args, ...more], { cwd: folder, stdin: each.stdin ?? '' });
     return { run: done, before, after: await stateOf(folder) };
   });
 
-/** Programs are told in one way of all problems: the first case of each code shows it. */
+/** Programs are told in one way of all problems: the first case of each code shows it, in a process of its own. */
 const forPrograms = [...new Set(cases.map(({ code }) => code))].flatMap(
   (code) => cases.find((each) => each.code === code && !each.plainOnly) ?? [],
 );
@@ -87,8 +87,8 @@ const plainTrials = new Map<Case, Trial>();
 const jsonTrials = new Map<Case, Trial>();
 
 beforeAll(async () => {
-  await eachOf(cases, async (each) => plainTrials.set(each, await tried(each)));
-  await eachOf(forPrograms, async (each) => jsonTrials.set(each, await tried(each, '--json')));
+  await eachOf(cases, async (each) => plainTrials.set(each, await tried(each, runLoaded)));
+  await eachOf(forPrograms, async (each) => jsonTrials.set(each, await tried(each, run, '--json')));
 });
 
 /** No trace of the program's own insides, nothing a terminal would obey, nothing left behind. */

@@ -2,7 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { changed, targetJson } from './bad-input/samples.js';
-import { filesUnder, fixture, run, scratchFolder } from './run.js';
+import { filesUnder, fixture, runLoaded, scratchFolder } from './run.js';
 
 const unwrapped = (text: string): string => text.replace(/\s+/g, ' ');
 
@@ -32,9 +32,9 @@ const reachIn = ({ stdout }: { readonly stdout: Buffer }) => JSON.parse(stdout.t
 describe('check', () => {
   it('tells every shipped grid in the order of their ids, each by one setting, of its worst way and its best', async () => {
     const [plain, json, listed] = await Promise.all([
-      run(['check']),
-      run(['check', '--json']),
-      run(['targets', 'list', '--json']),
+      runLoaded(['check']),
+      runLoaded(['check', '--json']),
+      runLoaded(['targets', 'list', '--json']),
     ]);
     expect([plain.exitCode, plain.stderr]).toEqual([0, '']);
     const { targets } = JSON.parse(listed.stdout.toString()) as { targets: readonly { id: string }[] };
@@ -57,9 +57,9 @@ describe('check', () => {
 
   it('takes as limit what a recipe lets the filters as asked cost, unless one is stated', async () => {
     const [usual, stated, recipe] = await Promise.all([
-      run(['check', '--target', 'octave-12', '--json']),
-      run(['check', '--target', 'octave-12', '--keep-loss', '0.5', '--json']),
-      run(['recipe', '-', '--target', 'octave-12', '--json'], {
+      runLoaded(['check', '--target', 'octave-12', '--json']),
+      runLoaded(['check', '--target', 'octave-12', '--keep-loss', '0.5', '--json']),
+      runLoaded(['recipe', '-', '--target', 'octave-12', '--json'], {
         stdin: (await readFile(fixture('rig-small.json'), 'utf8')).replace(
           '"audioLowHz": 50',
           '"audioLowHz": 40',
@@ -80,7 +80,10 @@ describe('check', () => {
     await writeFile(join(cwd, 'a.json'), targetJson);
     await writeFile(join(cwd, 'b.json'), changed(targetJson, '"q": 8', '"q": 3'));
     const args = ['check', '--target', './b.json,r40', '--target', './a.json'];
-    const [plain, json] = await Promise.all([run(args, { cwd }), run([...args, '--json'], { cwd })]);
+    const [plain, json] = await Promise.all([
+      runLoaded(args, { cwd }),
+      runLoaded([...args, '--json'], { cwd }),
+    ]);
     expect(reachIn(json).targets.map(({ name, id }) => [name, id])).toEqual([
       ['./b.json', 'pier-desk'],
       ['r40', 'r40'],
@@ -88,20 +91,20 @@ describe('check', () => {
     ]);
     const rows = plain.stdout.toString().match(/^(\S+)(?= +\d+\.\d{3})/gm);
     expect(rows).toEqual(['./b.json', 'r40', './a.json']);
-    const alone = await run(['check', '--target', './a.json'], { cwd });
+    const alone = await runLoaded(['check', '--target', './a.json'], { cwd });
     expect(alone.stdout.toString()).toMatch(/^pier-desk: A desk for tests$/m);
   });
 
   it('judges a setting over the pilot’s window, and says by way of building what it does', async () => {
     const [wide, narrow] = await Promise.all([
-      run(['check', '--target', 'octave-12', '--json']),
-      run(['check', '--target', 'octave-12', '--window', '20', '--json']),
+      runLoaded(['check', '--target', 'octave-12', '--json']),
+      runLoaded(['check', '--target', 'octave-12', '--window', '20', '--json']),
     ]);
     expect([reachIn(wide).windowHz, reachIn(narrow).windowHz]).toEqual([100, 20]);
     const least = (of: typeof wide) => reachIn(of).targets[0]?.reach.narrowest?.leastDb ?? 0;
     // The same cut beside the pilot: the far edge of a wider window lies farther from it.
     expect(least(narrow)).toBeGreaterThan(least(wide));
-    const text = (await run(['check', '--target', 'octave-12'])).stdout.toString();
+    const text = (await runLoaded(['check', '--target', 'octave-12'])).stdout.toString();
     const best = reachIn(wide).targets[0]?.reach.best;
     const rows = [...text.matchAll(/^ {2}(?:[a-z]+-\d+k|analogue) +(\d+\.\d) +\d+\.\d$/gm)];
     expect(rows.map(([, taken]) => taken)).toEqual(
@@ -110,7 +113,7 @@ describe('check', () => {
   });
 
   it('says of a notch on the pilot that it is beyond measure only where it is in every way', async () => {
-    const [sharp] = await Promise.all([run(['check', '--target', 'hertz-1', '--window', '0.0001'])]);
+    const [sharp] = await Promise.all([runLoaded(['check', '--target', 'hertz-1', '--window', '0.0001'])]);
     // A true notch at its own frequency is endless however it is built (W3C Audio EQ Cookbook: |H| = 0 at w0).
     expect(sharp.stdout.toString()).toMatch(/^ {2}least +over 100 /m);
   });
@@ -126,8 +129,8 @@ describe('what were options of check once', () => {
   ])('name the command to use: check $args', async ({ args, says }) => {
     const cwd = await scratchFolder();
     const [plain, json] = await Promise.all([
-      run(['check', ...args], { cwd }),
-      run(['check', ...args, '--json'], { cwd }),
+      runLoaded(['check', ...args], { cwd }),
+      runLoaded(['check', ...args, '--json'], { cwd }),
     ]);
     expect([plain.exitCode, plain.stdout.toString(), await filesUnder(cwd)]).toEqual([2, '', []]);
     expect(plain.stderr).toContain(says);
@@ -138,12 +141,12 @@ describe('what were options of check once', () => {
   });
 
   it('are in no help text', async () => {
-    const { stdout } = await run(['check', '--help']);
+    const { stdout } = await runLoaded(['check', '--help']);
     expect(stdout.toString()).not.toMatch(/--(tradeoff|hear|to)\b/);
   });
 
   it('and a rig is none of its business', async () => {
-    const { exitCode, stderr } = await run(['check', fixture('rig-small.json')]);
+    const { exitCode, stderr } = await runLoaded(['check', fixture('rig-small.json')]);
     expect([exitCode, stderr]).toEqual([2, expect.stringContaining("too many arguments for 'check'")]);
   });
 });
@@ -153,7 +156,7 @@ describe('what a guard is asked for on the command line', () => {
     const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8')) as object;
     const guard = { windowHz: 200, keepLowHz: 100, keepLossAtMostDb: 3, pilotAttenuationAtLeastDb: 12 };
     const asked = ['--window', '50', '--keep-high', '10 kHz', '--keep-loss', '2 dB'];
-    const { stdout } = await run(['recipe', '-', '-t', 'log-179', '--json', ...asked], {
+    const { stdout } = await runLoaded(['recipe', '-', '-t', 'log-179', '--json', ...asked], {
       stdin: JSON.stringify({ ...rig, guard }),
     });
     const { mixes } = JSON.parse(stdout.toString()) as { readonly mixes: readonly { guard: unknown }[] };
@@ -221,7 +224,7 @@ describe('what a guard is asked for on the command line', () => {
     },
   ])('is refused where it makes no sense: $args', async ({ args, says }) => {
     const folder = await scratchFolder();
-    const { exitCode, stdout, stderr } = await run(args, { cwd: folder });
+    const { exitCode, stdout, stderr } = await runLoaded(args, { cwd: folder });
     const said = unwrapped(stderr);
     for (const part of says) expect(said).toContain(part);
     expect([exitCode, stdout.toString(), await filesUnder(folder)]).toEqual([2, '', []]);

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { ComparedDesk } from '../../src/analysis/compare/compared-desk.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import { changed, rigJson, targetJson } from './bad-input/samples.js';
-import { binary, environment, filesUnder, fixture, type Run, run, scratchFolder } from './run.js';
+import { binary, environment, filesUnder, fixture, type Run, run, runLoaded, scratchFolder } from './run.js';
 
 const Papa: {
   parse(
@@ -24,7 +24,7 @@ const large = fixture('rig-24-mixes.json');
 type Placed = ComparedDesk & { readonly place: number };
 
 const compare = (rig: string, targets: string, ...more: readonly string[]): Promise<Run> =>
-  run(['compare', rig, '--targets', targets, ...more]);
+  runLoaded(['compare', rig, '--targets', targets, ...more]);
 
 const desksIn = ({ stdout }: Run): readonly Placed[] =>
   (JSON.parse(stdout.toString()) as { readonly desks: readonly Placed[] }).desks;
@@ -36,7 +36,7 @@ describe('compare', () => {
     const ids = ['top-18', 'octave-6', 'r40', 'rate-96'];
     const [compared, ...recipes] = await Promise.all([
       compare(small, ids.join(), '--json'),
-      ...ids.map((id) => run(['recipe', small, '--target', id, '--json'])),
+      ...ids.map((id) => runLoaded(['recipe', small, '--target', id, '--json'])),
     ]);
     expect([compared?.exitCode, compared?.stderr]).toEqual([0, '']);
     const desks = desksIn(compared as Run);
@@ -68,7 +68,7 @@ describe('compare', () => {
   it('gives the same bytes on however many threads', async () => {
     const [one, ...others] = await Promise.all(
       ['1', '2', '7'].map((threads) =>
-        compare(large, 'r40,octave-24,rate-96', '--threads', threads, '--json'),
+        compare(small, 'r40,octave-24,rate-96', '--threads', threads, '--json'),
       ),
     );
     expect(desksIn(one as Run)).toHaveLength(3);
@@ -76,9 +76,9 @@ describe('compare', () => {
   });
 
   it('takes every shipped desk where none is named, in words and with those on which the rig does not fit last', async () => {
-    const listed = await run(['targets', 'list', '--json']);
+    const listed = await runLoaded(['targets', 'list', '--json']);
     const { targets } = JSON.parse(listed.stdout.toString()) as { targets: readonly { id: string }[] };
-    const { exitCode, stdout, stderr } = await run(['compare', large]);
+    const { exitCode, stdout, stderr } = await runLoaded(['compare', large]);
     expect([exitCode, stderr]).toEqual([0, '']);
     const rows = stdout
       .toString()
@@ -101,9 +101,11 @@ describe('compare', () => {
 
   it('reads the rig, or a target, from standard input', async () => {
     const named = await compare(small, 'r40,octave-6');
-    const piped = await run(['compare', '-', '--targets', 'r40,octave-6'], { stdin: await readFile(small) });
+    const piped = await runLoaded(['compare', '-', '--targets', 'r40,octave-6'], {
+      stdin: await readFile(small),
+    });
     expect(piped).toEqual(named);
-    const desk = await run(['compare', small, '--targets', '-,r40', '--json'], { stdin: targetJson });
+    const desk = await runLoaded(['compare', small, '--targets', '-,r40', '--json'], { stdin: targetJson });
     expect(desksIn(desk).map(({ name, id }) => `${name} ${id}`)).toContain('- pier-desk');
   });
 
@@ -145,9 +147,12 @@ describe('compare', () => {
     await writeFile(join(cwd, 'a.json'), targetJson);
     await writeFile(join(cwd, 'b.json'), changed(targetJson, '"q": 8', '"q": 3'));
     await writeFile(join(cwd, 'show.json'), rigJson);
-    const { stdout, exitCode } = await run(['compare', 'show.json', '--targets', './a.json,./b.json,r40'], {
-      cwd,
-    });
+    const { stdout, exitCode } = await runLoaded(
+      ['compare', 'show.json', '--targets', './a.json,./b.json,r40'],
+      {
+        cwd,
+      },
+    );
     const lines = stdout.toString().split('\n');
     expect(lines.filter((line) => /^(\.\/[ab]\.json|r40) /.test(line))).toHaveLength(3);
     expect(exitCode).toBe(0);
@@ -168,7 +173,7 @@ describe('compare', () => {
     ];
     const [compared, recipe] = await Promise.all([
       compare(small, 'octave-6', ...asked, '--json'),
-      run(['recipe', small, '--target', 'octave-6', ...asked, '--json']),
+      runLoaded(['recipe', small, '--target', 'octave-6', ...asked, '--json']),
     ]);
     const [guard] = (JSON.parse(recipe.stdout.toString()) as Recipe).mixes.flatMap((mix) => mix.guard ?? []);
     expect(guard?.limits).toMatchObject({ pilotAttenuationAtLeastDb: 12, keepLossAtMostDb: 0.5 });
@@ -190,7 +195,9 @@ describe('compare', () => {
   it('keeps a rig off a desk that cannot carry what is asked, and no other', async () => {
     // A window up to 22.1 kHz: built at 44.1 kHz nothing is there, at 96 kHz it is.
     const rig = changed(rigJson, '"pilotHz": 19000', '"pilotHz": 22000');
-    const { stdout } = await run(['compare', '-', '--targets', 'r40,rate-96', '--json'], { stdin: rig });
+    const { stdout } = await runLoaded(['compare', '-', '--targets', 'r40,rate-96', '--json'], {
+      stdin: rig,
+    });
     expect(desksIn({ stdout } as Run).map(({ id, fits }) => [id, fits])).toEqual([
       ['rate-96', true],
       ['r40', false],
@@ -216,7 +223,7 @@ describe('a comparison that cannot be made', () => {
     { args: [small, '--targets', './gone.json'], exit: 4, says: ['gone.json'] },
     { args: ['gone.json'], exit: 4, says: ['gone.json'] },
   ])('ends with $exit: $args', async ({ args, exit, says }) => {
-    const { exitCode, stdout, stderr } = await run(['compare', ...args]);
+    const { exitCode, stdout, stderr } = await runLoaded(['compare', ...args]);
     const said = unwrapped(stderr);
     for (const part of says) expect(said).toContain(part);
     expect(exitCode).toBe(exit);

@@ -6,7 +6,7 @@ import type { Recipe } from '../../src/model/recipe.js';
 import { startStandin } from '../../src/node/standin/start-standin.js';
 import { shippedDesk } from '../live/recipe-on.js';
 import { rigJson, rigXml } from './bad-input/samples.js';
-import { run, scratchFolder } from './run.js';
+import { runLoaded, scratchFolder } from './run.js';
 
 const unwrapped = (text: string): string => text.replace(/\s*\n\s*/g, ' ');
 
@@ -14,7 +14,7 @@ const inFolder = async (files: Readonly<Record<string, string>>) => {
   const cwd = await scratchFolder();
   for (const [name, content] of Object.entries(files)) await writeFile(join(cwd, name), content);
   const env = { BANDWRIGHT_JOURNALS: join(cwd, 'journals') };
-  return Object.assign((...args: readonly string[]) => run(args, { cwd, env }), {
+  return Object.assign((...args: readonly string[]) => runLoaded(args, { cwd, env }), {
     write: (name: string, content: string) => writeFile(join(cwd, name), content),
   });
 };

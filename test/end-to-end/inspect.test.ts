@@ -4,7 +4,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { type RunningStandin, startStandin } from '../../src/node/standin/start-standin.js';
 import type { StandinEvent } from '../../src/standin/events.js';
 import { rig, shippedDesk } from '../live/recipe-on.js';
-import { type Run, run, scratchFolder } from './run.js';
+import { type Run, runLoaded, scratchFolder } from './run.js';
 
 interface Slot {
   readonly id: string;
@@ -83,7 +83,7 @@ const standingDesk = async (
     ...standin,
     events,
     inspect: (...args) =>
-      run(['inspect', 'show.json', '--target', target, '--to', `127.0.0.1:${standin.port}`, ...args], {
+      runLoaded(['inspect', 'show.json', '--target', target, '--to', `127.0.0.1:${standin.port}`, ...args], {
         cwd,
       }),
   };
@@ -174,8 +174,10 @@ describe('inspect', () => {
 
   it('advises as a recipe of the same options would have it', async () => {
     const desk = await standingDesk([], [], { target: 'two-legs' });
+    // More than the desk can do, and a limit within which that is soon found.
+    const beyond = ['--attenuation', '60', '--keep-loss', '1'];
     const advised = async (...args: readonly string[]): Promise<readonly string[]> => {
-      const { exitCode, stdout } = await desk.inspect('--attenuation', '60', ...args);
+      const { exitCode, stdout } = await desk.inspect(...beyond, ...args);
       expect(exitCode).toBe(1);
       const told =
         /Set, as its recipe has it, (.*?)\. Then it is as good as this desk can do(?: without a slot more)?: /.exec(
@@ -218,7 +220,7 @@ describe('inspect', () => {
     const cwd = await scratchFolder();
     const wired = { ...rig, mixes: rig.mixes.filter(({ feeds }) => feeds !== 'packs') };
     await writeFile(join(cwd, 'show.json'), JSON.stringify(wired));
-    const { exitCode, stdout } = await run(
+    const { exitCode, stdout } = await runLoaded(
       ['inspect', 'show.json', '--target', 'log-179', '--to', 'nowhere.invalid'],
       { cwd },
     );
@@ -257,7 +259,7 @@ describe('inspect', () => {
   ])('refuses %s', async (_, args, told, code) => {
     const cwd = await scratchFolder();
     await writeFile(join(cwd, 'show.json'), JSON.stringify(rig));
-    const { exitCode, stdout, stderr } = await run(['inspect', ...args], { cwd });
+    const { exitCode, stdout, stderr } = await runLoaded(['inspect', ...args], { cwd });
     expect([exitCode, stdout.toString()]).toEqual([code, '']);
     expect(unwrapped(stderr)).toContain(told);
   });

@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { changed, rigJson, targetJson } from './bad-input/samples.js';
-import { run, scratchFolder } from './run.js';
+import { runLoaded, scratchFolder } from './run.js';
 
 /** A kind of one's own: n equal steps to the octave, up from a frequency. */
 const module = `
@@ -36,7 +36,7 @@ const own = ['--quantiser', './steps.mjs'];
 describe('a kind of grid from a module of one’s own', () => {
   it('is what a recipe is fitted on', async () => {
     const cwd = await folderWith(target);
-    const { stdout, stderr } = await run(
+    const { stdout, stderr } = await runLoaded(
       ['recipe', 'show.json', '--target', './desk.json', ...own, '--json'],
       { cwd },
     );
@@ -62,16 +62,16 @@ describe('a kind of grid from a module of one’s own', () => {
     [['targets', 'lint', './desk.json']],
   ])('is known to %s', async (args) => {
     const cwd = await folderWith(target);
-    const known = await run([...args, ...own], { cwd });
+    const known = await runLoaded([...args, ...own], { cwd });
     expect([known.exitCode, known.stderr]).toEqual([0, '']);
-    const unknown = await run(args, { cwd });
+    const unknown = await runLoaded(args, { cwd });
     expect(unknown.stderr.replace(/\s+/g, ' ')).toContain('"equal-steps" is not a kind of grid known here');
     expect(unknown.exitCode).toBe(3);
   });
 
   it('may refuse a target, in its own words', async () => {
     const cwd = await folderWith(changed(target, '"from": 27.5', '"from": 0'));
-    const { exitCode, stderr } = await run(['targets', 'lint', './desk.json', ...own], { cwd });
+    const { exitCode, stderr } = await runLoaded(['targets', 'lint', './desk.json', ...own], { cwd });
     expect(stderr.replace(/\s+/g, ' ')).toContain('quantisers.frequency: "from" must be above 0.');
     expect(exitCode).toBe(3);
   });

@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, fork, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, realpath, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -76,6 +76,88 @@ export const runProgram = (
 /** Runs `bandwright` with arguments. */
 export const run = (args: readonly string[], options: RunOptions = {}): Promise<Run> =>
   runProgram(process.execPath, [options.main ?? binary, ...args], options);
+
+/** What `resident.cjs` is sent, and what it says. */
+interface Errand {
+  readonly main: string;
+  readonly args: readonly string[];
+  readonly cwd: string;
+  readonly env: NodeJS.ProcessEnv;
+  readonly stdin: string | Uint8Array;
+}
+
+interface Said {
+  readonly exitCode: number;
+  readonly stdout: Uint8Array;
+  readonly stderr: Uint8Array;
+}
+
+const resident = join(projectRoot, 'test', 'end-to-end', 'resident.cjs');
+
+/** Residents that wait for a command line, and command lines that wait for a resident. */
+const idle: ChildProcess[] = [];
+const waiting: ((child: ChildProcess) => void)[] = [];
+/** Each has to be started and warmed up: so many are enough where commands wait for a network. */
+const mostResidents = 4;
+let residents = 0;
+
+const newResident = (): ChildProcess => {
+  const child = fork(resident, [], { env: environment(), serialization: 'advanced', stdio: 'pipe' });
+  residents++;
+  // It ends with the tests, which do not wait for it.
+  child.unref();
+  child.channel?.unref();
+  return child;
+};
+
+const takeResident = async (): Promise<ChildProcess> =>
+  idle.pop() ?? (residents < mostResidents ? newResident() : new Promise((resolve) => waiting.push(resolve)));
+
+const giveBack = (child: ChildProcess): void => {
+  const next = waiting.shift();
+  if (next) next(child);
+  else idle.push(child);
+};
+
+/** One that has ended makes place for another. */
+const giveUp = (): void => {
+  residents--;
+  waiting.shift()?.(newResident());
+};
+
+/**
+ * Runs `bandwright` with arguments in a process where it is loaded already: for tests of what it says and does to files
+ * and desks. What belongs to the process (signals, terminals, streams that close, memory, `NODE_OPTIONS`) takes `run`.
+ */
+export const runLoaded = async (
+  args: readonly string[],
+  { stdin = '', cwd = projectRoot, env, timeoutMs = 200_000 }: Omit<RunOptions, 'main'> = {},
+): Promise<Run> => {
+  const child = await takeResident();
+  const line = ['bandwright', ...args].join(' ');
+  return new Promise((resolve, reject) => {
+    const ended = (exitCode: number | null, signal: string | null): void => {
+      clearTimeout(late);
+      giveUp();
+      reject(new Error(`ended by ${signal ?? exitCode}, which takes a process of its own: ${line}`));
+    };
+    const late = setTimeout(() => {
+      child.off('exit', ended).kill('SIGKILL');
+      giveUp();
+      reject(new Error(`still running after ${timeoutMs} ms: ${line}`));
+    }, timeoutMs);
+    child.once('exit', ended);
+    child.once('message', (said) => {
+      clearTimeout(late);
+      child.off('exit', ended);
+      giveBack(child);
+      const { exitCode, stdout, stderr } = said as Said;
+      resolve({ exitCode, stdout: Buffer.from(stdout), stderr: Buffer.from(stderr).toString('utf8') });
+    });
+    const errand: Errand = { main: binary, args, cwd, env: environment(env), stdin };
+    child.send(errand);
+  });
+};
 
 const emptyFolder = async (): Promise<string> => realpath(await mkdtemp(join(tmpdir(), 'bandwright-')));
 

@@ -6,7 +6,7 @@ import type { OscArgOutput } from 'osc-min';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { OscTransport } from '../../src/model/target.js';
 import { askLog179, float, int, oscClient, type Question, text } from './osc-client.js';
-import { binary, environment, fixture, projectRoot, run, scratchFolder } from './run.js';
+import { binary, environment, fixture, projectRoot, runLoaded, scratchFolder } from './run.js';
 
 interface Standin {
   readonly child: ChildProcessWithoutNullStreams;
@@ -205,7 +205,7 @@ describe('what it says', () => {
     );
     const [, to = ''] = /--to (\S+)$/m.exec(desk.stderr()) ?? [];
     expect(to).toMatch(/^127\.0\.0\.1:\d+$/);
-    const read = await run(['inspect', fixture('rig-small.json'), '--target', 'log-179', '--to', to]);
+    const read = await runLoaded(['inspect', fixture('rig-small.json'), '--target', 'log-179', '--to', to]);
     expect(read.stderr).not.toContain('destination-refused');
     expect(read.stdout.toString()).toContain('Thistle');
   });
@@ -319,7 +319,7 @@ describe('what it does not start with', () => {
     ['an address elsewhere', ['--target', 'log-179', '--bind', '192.0.2.1'], 4, /none of this computer/],
   ])('%s', async (_, args, exitCode, message) => {
     const port = args.includes('--port') ? [] : ['--port', '0'];
-    const ended = await run(['standin', ...port, ...args]);
+    const ended = await runLoaded(['standin', ...port, ...args]);
     expect(ended.stderr.replace(/\s+/g, ' ')).toMatch(message);
     expect([ended.exitCode, ended.stdout.length]).toEqual([exitCode, 0]);
   });

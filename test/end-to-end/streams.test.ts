@@ -12,6 +12,7 @@ import {
   fixture,
   projectRoot,
   run,
+  runLoaded,
   runProgram,
   scratchFolder,
 } from './run.js';
@@ -77,7 +78,7 @@ const exitFor = ({ problems = [], mixes = [] }: Told): number =>
 describe('standard output is for data, standard error for people', () => {
   it.each(titled(goodLines))('$line', async ({ args, messages }) => {
     const cwd = await exampleFolder();
-    const [plain, json] = await Promise.all([run(args, { cwd }), run([...args, '--json'], { cwd })]);
+    const [plain, json] = await Promise.all([run(args, { cwd }), runLoaded([...args, '--json'], { cwd })]);
     expect(plain.stdout.length).toBeGreaterThan(30);
     expect(plain.stderr).toMatch(messages);
     const exit = exitFor(JSON.parse(json.stdout.toString()) as Told);
@@ -94,14 +95,14 @@ describe('standard output is for data, standard error for people', () => {
   });
 
   it('a recipe that does not go to a person is summed up for whoever started it', async () => {
-    const { stdout, stderr } = await run([...show, '--format', 'csv'], { cwd: await exampleFolder() });
+    const { stdout, stderr } = await runLoaded([...show, '--format', 'csv'], { cwd: await exampleFolder() });
     expect(stdout.toString()).toMatch(/^rig_title,/);
     expect(stderr).toMatch(/^2 of 2 guarded mixes fall short;[^\n]*\n$/);
   });
 
   it('an output file leaves nothing on standard output, and its folders are made', async () => {
     const cwd = await exampleFolder();
-    const { stdout, stderr } = await run([...show, '--output', 'new/deep/recipe.txt'], { cwd });
+    const { stdout, stderr } = await runLoaded([...show, '--output', 'new/deep/recipe.txt'], { cwd });
     expect(stdout.length).toBe(0);
     expect(stderr).toContain('Wrote new/deep/recipe.txt');
     const piped = await run([...show, '--output', '-'], { cwd });
@@ -119,8 +120,8 @@ describe('standard output is for data, standard error for people', () => {
   it('an output file that is there is replaced when told so, whole', async () => {
     const cwd = await exampleFolder();
     await writeFile(join(cwd, 'recipe.txt'), 'x'.repeat(100_000));
-    await run([...show, '--output', 'recipe.txt', '--force'], { cwd });
-    expect(await readFile(join(cwd, 'recipe.txt'))).toEqual((await run(show, { cwd })).stdout);
+    await runLoaded([...show, '--output', 'recipe.txt', '--force'], { cwd });
+    expect(await readFile(join(cwd, 'recipe.txt'))).toEqual((await runLoaded(show, { cwd })).stdout);
   });
 });
 
@@ -130,7 +131,7 @@ describe('standard input', () => {
     ['a rig in XML', 'rig-quay.xml'],
   ])('%s', async (_, name) => {
     const args = ['--target', 'r40', '--json'];
-    const fromFile = await run(['recipe', fixture(name), ...args]);
+    const fromFile = await runLoaded(['recipe', fixture(name), ...args]);
     const piped = await run(['recipe', '-', ...args], { stdin: await readFile(fixture(name)) });
     expect(piped.stdout.length).toBeGreaterThan(1000);
     expect(piped.stdout.equals(fromFile.stdout)).toBe(true);
@@ -154,7 +155,8 @@ describe('standard input', () => {
 
 describe('a reader that stops early', () => {
   it.each(['stdout', 'stderr'] as const)('%s', async (name) => {
-    const args = ['recipe', fixture('rig-24-mixes.json'), '--target', 'floats', '--json'];
+    const rig = fixture('rig-24-mixes.json');
+    const args = ['recipe', rig, '--target', 'floats', '--fit', 'nearest', '--json'];
     const child = spawn(process.execPath, [binary, ...args], { env: environment() });
     let said = '';
     child.stderr.on('data', (chunk: Buffer) => {
@@ -238,7 +240,7 @@ describe('the width of a window', () => {
   });
 
   it.each(commands)('is 80 where there is none: %s', async (command) => {
-    const { stdout } = await run(command.split(' '));
+    const { stdout } = await runLoaded(command.split(' '));
     expect(widestOf(stdout.toString())).toBeLessThanOrEqual(80);
     expect(widestOf(stdout.toString())).toBeGreaterThan(70);
   });

@@ -1,7 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { fixture, projectRoot, run, scratchFolder } from './run.js';
+import { fixture, projectRoot, runLoaded, scratchFolder } from './run.js';
 
 const shipped = JSON.parse(await readFile(join(projectRoot, 'targets/log-179.json'), 'utf8'));
 
@@ -9,7 +9,7 @@ const lint = async (osc: object, change: object = {}) => {
   const cwd = await scratchFolder();
   const target = { ...shipped, ...change, osc: { ...shipped.osc, ...osc } };
   await writeFile(join(cwd, 'our-desk.json'), JSON.stringify(target));
-  const { exitCode, stdout, stderr } = await run(['targets', 'lint', './our-desk.json'], { cwd });
+  const { exitCode, stdout, stderr } = await runLoaded(['targets', 'lint', './our-desk.json'], { cwd });
   return { exitCode, stdout: stdout.toString(), stderr: stderr.replace(/\s+/g, ' ') };
 };
 
@@ -86,13 +86,13 @@ describe('targets lint, on how a desk is asked', () => {
       JSON.stringify({ ...shipped, osc: { ...shipped.osc, addresses } }),
     );
     const rig = fixture('rig-small.json');
-    const made = await run(['recipe', rig, '--target', 'log-179', '--json'], { cwd });
+    const made = await runLoaded(['recipe', rig, '--target', 'log-179', '--json'], { cwd });
     await writeFile(join(cwd, 'recipe.json'), made.stdout);
     for (const args of [
       ['recipe', rig, ...desk],
       ['push', 'recipe.json', ...desk, '--to', '127.0.0.1:9', '--yes'],
     ]) {
-      const refused = await run(args, { cwd });
+      const refused = await runLoaded(args, { cwd });
       expect(refused.stderr).toContain('osc-addresses-apart');
       expect(refused.exitCode).toBe(3);
     }

@@ -189,7 +189,7 @@ describe('bounds over a box of filters', () => {
             });
           }
         }),
-        { numRuns: Number(process.env.RUNS ?? 60) },
+        { numRuns: Number(process.env.RUNS ?? 20) },
       );
     },
   );

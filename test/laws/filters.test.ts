@@ -33,7 +33,7 @@ describe('filters, whatever their numbers', () => {
         }
         expect(levelsDb(build(filter, design, fs), audible).every(Number.isFinite)).toBe(true);
       }),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -67,7 +67,7 @@ describe('filters, whatever their numbers', () => {
           expect(Math.abs(dbAt(bell, frequencyHz) - gainDb)).toBeLessThan(1e-3);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -81,7 +81,7 @@ describe('filters, whatever their numbers', () => {
         for (const level of bell) expect(sign * level).toBeLessThan(sign * gainDb + 1e-3);
         for (const level of notch) expect(level).toBeLessThan(1e-5);
       }),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -109,7 +109,7 @@ describe('filters, whatever their numbers', () => {
           }
         },
       ),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -133,7 +133,7 @@ describe('filters, whatever their numbers', () => {
           else expect(Math.abs(level - (ends[i] as number))).toBeLessThan(1e-4);
         });
       }),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -177,7 +177,7 @@ describe('filters, whatever their numbers', () => {
           expect(Math.abs(Math.sin(((phase[0] as number) - Math.atan2(im, re)) / 2))).toBeLessThan(1e-6);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 
@@ -204,7 +204,7 @@ describe('filters, whatever their numbers', () => {
           expect(Math.abs((delay[0] as number) + slope) * f).toBeLessThan(1e-3 * (1 + Math.abs(slope) * f));
         },
       ),
-      { numRuns: 500 },
+      { numRuns: Number(process.env.RUNS ?? 250) },
     );
   });
 });

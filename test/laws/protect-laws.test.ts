@@ -136,18 +136,18 @@ const shippedCases = [...shipped].flatMap(([file, target]) =>
 
 describe('a protective fit', () => {
   it('breaks no limit untold, moves nothing it may not, and stays on the grid, on any small desk', () => {
-    fc.assert(fc.property(cases, expectSound), { numRuns: runsOf(200) });
+    fc.assert(fc.property(cases, expectSound), { numRuns: runsOf(70) });
   });
 
   it('uses only the slots that are free', () => {
     fc.assert(
       fc.property(withFewerSlots, ({ fewer }) => expectSound(fewer)),
-      { numRuns: runsOf(150) },
+      { numRuns: runsOf(50) },
     );
   });
 
   it('never leaves the pilot less than by hand, unless the attenuation asked is met for no more loss', () => {
-    fc.assert(fc.property(cases, expectNotWorseThanByHand), { numRuns: runsOf(300) });
+    fc.assert(fc.property(cases, expectNotWorseThanByHand), { numRuns: runsOf(100) });
   });
 
   it('is never worse with more free slots', () => {
@@ -158,7 +158,7 @@ describe('a protective fit', () => {
         const isMet = many.pilotAttenuationDb >= askedDb(more);
         if (!isMet) expect(many.pilotAttenuationDb).toBeGreaterThanOrEqual(few.pilotAttenuationDb - equalDb);
       }),
-      { numRuns: runsOf(300) },
+      { numRuns: runsOf(100) },
     );
   });
 
@@ -174,7 +174,7 @@ describe('a protective fit', () => {
         const loose = fitOf(stated(each, tightDb + moreDb)).worst;
         expect(loose.pilotAttenuationDb).toBeGreaterThanOrEqual(tight.pilotAttenuationDb - equalDb);
       }),
-      { numRuns: runsOf(150) },
+      { numRuns: runsOf(50) },
     );
   });
 
@@ -191,9 +191,9 @@ describe('a protective fit', () => {
         expect(worst.pilotAttenuationDb).toBeGreaterThanOrEqual(promised.pilotAttenuationDb - equalDb);
         expect(worst.keepLossDb).toBeLessThanOrEqual(limitDb + equalDb);
       }),
-      { numRuns: runsOf(200) },
+      { numRuns: runsOf(70) },
     );
-    expect(told).toBeGreaterThan(runsOf(200) / 10);
+    expect(told).toBeGreaterThan(runsOf(70) / 10);
   });
 
   it.each(shippedCases)('holds all of that for $name', ({ each }) => {

@@ -154,7 +154,7 @@ describe('JSON', () => {
         }
         if (!ours.ok && ours.error.code === 'json-syntax') expect(engine).toBeNull();
       }),
-      { numRuns: 2000 },
+      { numRuns: Number(process.env.RUNS ?? 1000) },
     );
   });
 });
@@ -196,7 +196,7 @@ describe('numbers', () => {
         expect(parsed.ok && parsed.value.problems).toEqual([]);
         expect(parsed.ok && parsed.value.value).toEqual([value + 0]);
       }),
-      { numRuns: 20_000 },
+      { numRuns: Number(process.env.RUNS ?? 8000) },
     );
   });
 });
@@ -224,7 +224,7 @@ describe('XML', () => {
         parser.parseFromString(each, 'text/xml');
         expect(errors).toEqual([]);
       }),
-      { numRuns: 3000 },
+      { numRuns: Number(process.env.RUNS ?? 1500) },
     );
   });
 });
@@ -277,6 +277,6 @@ describe('a spoilt document', () => {
         // What is said where a schema refuses and nobody knows why.
         expect(codes).not.toContain('schema');
       }),
-      { numRuns: 400 },
+      { numRuns: Number(process.env.RUNS ?? 200) },
     ));
 });

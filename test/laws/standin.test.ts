@@ -76,7 +76,7 @@ describe.each(ids)('%s', (id) => {
           }
         },
       ),
-      { numRuns: 40 },
+      { numRuns: Number(process.env.RUNS ?? 25) },
     );
     expect(taken).toBeGreaterThan(100);
   });

@@ -66,7 +66,7 @@ describe.each(Object.entries(documents))('a %s', (_, arbitrary) => {
         expect(await read(json)).toEqual(document);
         expect(writeJson(back as AnyDocument)).toBe(json);
       }),
-      { numRuns: 60 },
+      { numRuns: Number(process.env.RUNS ?? 30) },
     ));
 
   // Source: @xmldom/xmldom 0.9.12, a parser independent of the one used here.
@@ -76,6 +76,6 @@ describe.each(Object.entries(documents))('a %s', (_, arbitrary) => {
         const xml = writeXml(plain as unknown as AnyDocument);
         expect(parsedByXmldom(xml)).toEqual(parsedByUs(xml));
       }),
-      { numRuns: 60 },
+      { numRuns: Number(process.env.RUNS ?? 30) },
     ));
 });

@@ -25,11 +25,9 @@ export const rig: Rig = {
   ],
 };
 
-/** A shipped target as a desk, changed where a test needs it. */
-export const shippedDesk = async (
-  id: string,
-  change: (target: Target) => Target = (target) => target,
-): Promise<Desk> => {
+const asShipped = (target: Target): Target => target;
+
+const deskOf = async (id: string, change: (target: Target) => Target): Promise<Desk> => {
   const target = await loadTarget(id);
   if (!target.ok) throw new Error(JSON.stringify(target.error));
   const desk = makeDesk(change(target.value));
@@ -37,8 +35,27 @@ export const shippedDesk = async (
   return desk.value;
 };
 
+/** Nothing writes to a desk or a recipe once it is made: those that many tests ask for are made once. */
+const desks = new Map<string, Promise<Desk>>();
+const recipes = new WeakMap<Desk, Map<Rig, Recipe>>();
+
+/** A shipped target as a desk, changed where a test needs it. */
+export const shippedDesk = (id: string, change = asShipped): Promise<Desk> => {
+  if (change !== asShipped) return deskOf(id, change);
+  const desk = desks.get(id) ?? deskOf(id, change);
+  desks.set(id, desk);
+  return desk;
+};
+
 /** The rig's recipe on a desk, every knob at its nearest step. */
 export const recipeOn = (desk: Desk, on: Rig = rig): Recipe => {
+  const known = recipes.get(desk) ?? new Map<Rig, Recipe>();
+  const recipe = known.get(on) ?? nearestOn(desk, on);
+  recipes.set(desk, known.set(on, recipe));
+  return recipe;
+};
+
+const nearestOn = (desk: Desk, on: Rig): Recipe => {
   const recipe = makeRecipe(on, desk, { fit: nearest, spareSlots: 0 });
   if (!recipe.ok) throw new Error(JSON.stringify(recipe.error));
   return recipe.value;

@@ -1,7 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { fixture, run } from '../end-to-end/run.js';
+import { fixture, run, runLoaded } from '../end-to-end/run.js';
 import { pack } from './packed.js';
 
 /** The package is unpacked with no node_modules beside it or above. */
@@ -20,7 +20,7 @@ describe('the installed program', () => {
     const args = line.split(' ');
     const [there, here] = [
       await run(args, { main: join(root, 'dist/main.cjs'), cwd: folder }),
-      await run(args),
+      await runLoaded(args),
     ];
     expect(there.stdout.length).toBeGreaterThan(4);
     expect(there).toEqual(here);
@@ -34,7 +34,7 @@ describe('the installed program', () => {
       cwd: folder,
     });
     expect(there.stderr).toContain('Wrote there/recipe-bundle.osc');
-    await run([...args, '--output', 'here/'], { cwd: folder });
+    await runLoaded([...args, '--output', 'here/'], { cwd: folder });
     const names = await readdir(join(folder, 'there'));
     expect(names).toHaveLength(7);
     for (const name of names) {

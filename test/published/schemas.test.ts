@@ -140,7 +140,7 @@ describe.each(documentKinds)('a $name', ({ name, validate }) => {
         if (!verdict) refused++;
         expect(verdict).toBe(independent[name]?.validate(spoilt).valid);
       }),
-      { numRuns: 300 },
+      { numRuns: Number(process.env.RUNS ?? 200) },
     );
     expect(refused).toBeGreaterThan(100);
   });

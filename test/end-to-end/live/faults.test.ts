@@ -4,7 +4,7 @@ import { inFolder } from '../run.js';
 import { guardedOutputs, lies, type Rehearsal, rehearse, type Told, told } from './rehearsal.js';
 
 /*
- * Every fault a stand-in can have, over every way OSC travels, at three rates of loss: the real program against a
+ * Every fault a stand-in can have, over every way OSC travels, at three rates of loss: the built program against a
  * stand-in on a real socket. Whatever happens, the report is true of the desk, and nothing is written but what the
  * recipe names. What to expect of each fault follows from what it does.
  */

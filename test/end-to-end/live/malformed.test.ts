@@ -17,12 +17,12 @@ import { askLog179, oscClient } from '../osc-client.js';
 import { binary, environment } from '../run.js';
 
 /*
- * Rubbish for our sockets: random bytes, sound packets cut short, and sound packets with bytes changed; 40 000 for each
- * way OSC travels to the stand-in, and 40 000 to the socket a push listens on. None of them may bring a program down,
+ * Rubbish for our sockets: random bytes, sound packets cut short, and sound packets with bytes changed; 28 000 for each
+ * way OSC travels to the stand-in, and 28 000 to the socket a push listens on. None of them may bring a program down,
  * keep it from answering, or stay in its memory. Sound packets are osc-min's.
  */
 
-const packets = 40_000;
+const packets = 28_000;
 /** So many at once fit into the buffers of a socket, so that all of them are taken in. */
 const burst = 80;
 

@@ -8,7 +8,7 @@ import { type StartStandinOptions, startStandin } from '../../../src/node/standi
 import type { StandinEvent } from '../../../src/standin/events.js';
 import type { StandinState } from '../../../src/standin/snapshot.js';
 import { recipeOn, shippedDesk } from '../../live/recipe-on.js';
-import { type Run, type RunOptions, run } from '../run.js';
+import { type Run, type RunOptions, run, runLoaded } from '../run.js';
 
 /** What `push --json` and `restore --json` say of one value, and of one mix. */
 export type ToldValue = ValueReport;
@@ -37,8 +37,10 @@ export interface Rehearsal {
   readonly port: number;
   readonly events: readonly StandinEvent[];
   snapshot(): StandinState;
-  /** Runs a command against the stand-in. */
-  command(name: string, args: readonly string[], options?: RunOptions): Promise<Run>;
+  /** Runs a command against the stand-in, where the program is loaded already. */
+  command(name: string, args: readonly string[]): Promise<Run>;
+  /** The same in a process of its own. */
+  program(name: string, args: readonly string[]): Promise<Run>;
   /** Every journal there is. */
   kept(): Promise<readonly string[]>;
   close(): Promise<void>;
@@ -72,6 +74,12 @@ export const rehearse = async (folder: string, options: RehearsalOptions): Promi
   if (!standin.ok) throw new Error(JSON.stringify(standin.error));
   const { port, snapshot, close } = standin.value;
   const journals = join(folder, 'journals');
+  const withRun =
+    (runs: (args: readonly string[], options: RunOptions) => Promise<Run>): Rehearsal['command'] =>
+    (name, args) =>
+      runs([name, ...args, '--to', `127.0.0.1:${port}`, '--transport', kind], {
+        env: { BANDWRIGHT_JOURNALS: journals },
+      });
   return {
     desk,
     recipe,
@@ -80,11 +88,8 @@ export const rehearse = async (folder: string, options: RehearsalOptions): Promi
     events,
     snapshot,
     close,
-    command: (name, args, runOptions) =>
-      run([name, ...args, '--to', `127.0.0.1:${port}`, '--transport', kind], {
-        ...runOptions,
-        env: { BANDWRIGHT_JOURNALS: journals, ...runOptions?.env },
-      }),
+    command: withRun(runLoaded),
+    program: withRun(run),
     kept: async () => {
       const names = await readdir(journals).catch(() => []);
       const files = names.filter((name) => !name.startsWith('.')).map((name) => join(journals, name));

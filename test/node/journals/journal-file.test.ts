@@ -151,11 +151,11 @@ for (;;) {
 }`;
     const program = await bundle(child, scratch);
     const seen = new Set<string>();
-    for (let round = 0; round < 25; round++) {
+    for (let round = 0; round < 12; round++) {
       const folder = join(scratch, String(round));
       const { process: killed, ask, ended } = startChild(program, [folder, sample]);
       expect(await ask('')).toBe('stored');
-      await wait(round);
+      await wait(2 * round);
       killed.kill('SIGKILL');
       await ended;
       const read = readJournal(await readFile(join(folder, `${name}.json`)), { source: 'x' });
