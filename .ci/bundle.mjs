@@ -139,7 +139,7 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
  * with it.
  */
 const together = [
-  ['writing', /^src\/cli\/(push|verify|restore|inspect|journals)\//],
+  ['writing', /^src\/cli\/(push|verify|watch|restore|inspect|journals)\//],
   ['targets', /^src\/cli\/targets\//],
   ['live', /^src\/(live|standin|node\/(network|journals|standin|desk|ask|process-identity))/],
   ['osc', /^src\/osc\//],

@@ -6,13 +6,16 @@ import { printable } from '../units/quote.js';
 import { program } from './program.js';
 import { exitCodes } from './words/exit-code.js';
 
-let readerIsGone = false;
+let [readerIsGone, isOutputLost] = [false, false];
 
-/** A reader that stopped reading, as `head` does, is no failure; but what is half-done comes to a safe end first. */
+/**
+ * A reader that stopped reading, as `head` does, is no failure; a terminal that was closed or a full disk is. What is
+ * half-done comes to a safe end first.
+ */
 for (const stream of [process.stdout, process.stderr]) {
   stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-    if (!readerIsGone && !interruptNow()) process.exit(exitCodes.done);
+    isOutputLost ||= error.code !== 'EPIPE';
+    if (!readerIsGone && !interruptNow()) process.exit(isOutputLost ? exitCodes.unreachable : exitCodes.done);
     readerIsGone = true;
   });
 }
@@ -26,6 +29,7 @@ onInterrupt(() => {
 
 /** However it ends, also by a module of the user's own: no half-written file, and no success without the file. */
 process.on('exit', (code) => {
+  if (isOutputLost) process.exitCode = exitCodes.unreachable;
   if (removeUnfinished() === 0 || code !== exitCodes.done) return;
   process.stderr.write('bandwright: it ended before its output was whole, so nothing was written.\n');
   process.exitCode = exitCodes.unreachable;

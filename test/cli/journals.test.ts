@@ -21,6 +21,8 @@ const told = async (folder: string, columns: number, json = false): Promise<Told
     out: (data) => out.push(String(data)),
     err: (message) => err.push(message),
     progress: () => undefined,
+    ring: () => undefined,
+    isLost: false,
     outIsTerminal: false,
     errIsTerminal: false,
     canAsk: false,

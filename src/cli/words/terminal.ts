@@ -8,6 +8,10 @@ export interface Terminal {
   err(message: string): void;
   /** Says what is going on: in one line that changes on a terminal, a line each elsewhere; null takes it away. */
   progress(message: string | null): void;
+  /** Rings the terminal's bell. */
+  ring(): void;
+  /** Whether something that was written could not be: the terminal was closed, the reader has gone, the disk is full. */
+  readonly isLost: boolean;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;
   /** Whether there is somebody to ask. */
@@ -28,7 +32,16 @@ export const pageColumns = ({ outIsTerminal, columns }: Terminal): number =>
 /** How wide messages may be. */
 export const messageColumns = ({ columns }: Terminal): number => within(columns);
 
+const bell = '\u0007';
+
 const clearLine = '\r\u001b[K';
+
+let isLost = false;
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', () => {
+    isLost = true;
+  });
+}
 
 /** Colour is for messages on a terminal, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
 export const processTerminal = (): Terminal => ({
@@ -43,6 +56,13 @@ export const processTerminal = (): Terminal => ({
     if (isTTY)
       process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || plainColumns) - 1)[0] ?? ''}`);
     else if (message !== null) process.stderr.write(`${printable(message)}\n`);
+  },
+  ring: () => {
+    const { stdout, stderr } = process;
+    (stdout.isTTY && !stderr.isTTY ? stdout : stderr).write(bell);
+  },
+  get isLost() {
+    return isLost;
   },
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
