@@ -52,6 +52,11 @@ export interface MixEvent {
 interface Standing {
   readonly state: VerifiedMix['state'];
   readonly values: readonly ValueReport[];
+  readonly slots: SurveyedMix['slots'];
+}
+
+/** How it stood when that was told, and what that did to the pilot. */
+interface ToldStanding extends Standing {
   readonly guard: StandingGuard | null;
 }
 
@@ -60,7 +65,7 @@ export interface MixWatch {
   /** The last answer from every address, and the round it came in. */
   readonly known: ReadonlyMap<string, { readonly argument: OscArgument; readonly round: number }>;
   /** How it stood when that was last told; null before the first time. */
-  readonly told: Standing | null;
+  readonly told: ToldStanding | null;
   /** How it was read otherwise since, once, and since when; null where it reads as told. */
   readonly pending: { readonly standing: Standing; readonly sinceMs: number } | null;
   /** As what the time since then counts; `isBlind` until it is read for the first time, or again. */
@@ -101,12 +106,7 @@ export const beginMix = (atMs: number): MixWatch => ({
 const roundsKept = 2;
 
 /** How it stands by what is known. What one reading missed stands as it did: a packet that is lost is no news. */
-const standingBy = (
-  known: MixWatch['known'],
-  round: number,
-  { plan, judge }: WatchedMix,
-  desk: Desk,
-): Standing => {
+const standingBy = (known: MixWatch['known'], round: number, plan: MixPlan, desk: Desk): Standing => {
   const slots = plan.slots.map((slot) => ({
     plan: slot,
     found: new Map(
@@ -117,7 +117,7 @@ const standingBy = (
     ),
   }));
   const { state, values } = verifyMix({ ...unsurveyed(plan), slots }, desk);
-  return { state, values, guard: judge(slots) };
+  return { state, values, slots };
 };
 
 /** As set is as set, to whichever digit it is told. */
@@ -153,10 +153,11 @@ const accept = (
   before: MixWatch,
   standing: Standing,
   sinceMs: number,
-  { plan, limits }: WatchedMix,
+  { plan, limits, judge }: WatchedMix,
 ): { readonly mix: MixWatch; readonly event: MixEvent | null } => {
   const { told, account } = before;
   const { state } = standing;
+  const guard = judge(standing.slots);
   const event: MixEvent | null =
     told === null && state === 'holds'
       ? null
@@ -166,13 +167,13 @@ const accept = (
           outputs: plan.outputs,
           state,
           values: changesBetween(told, standing),
-          guard: limits && { before: told?.guard ?? null, now: standing.guard, limits },
+          guard: limits && { before: told?.guard ?? null, now: guard, limits },
           afterMs: sinceMs - before.standsSinceMs,
         };
   return {
     mix: {
       ...before,
-      told: standing,
+      told: { ...standing, guard },
       pending: null,
       account: { ...account, state, sinceMs },
       totalsMs: closed(before, sinceMs),
@@ -201,7 +202,7 @@ export const readMix = (
       if (argument) known.set(address, { argument, round });
     }
   }
-  const standing = standingBy(known, round, watched, desk);
+  const standing = standingBy(known, round, watched.plan, desk);
   const { account, told, pending } = before;
   const seen: MixWatch = {
     ...before,
