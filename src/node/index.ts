@@ -18,7 +18,8 @@ export type {
 export type { StandingFilter, Unclear } from '../live/inspect/standing-filter.js';
 export type { SlotView } from '../live/plan/readback.js';
 export type { RetryPolicy } from '../live/session/session.js';
-export type { MixEvent, MixStood, ValueChange } from '../live/watch/mix-watch.js';
+export type { ValueChange } from '../live/watch/mix-standing.js';
+export type { MixEvent, MixStood } from '../live/watch/mix-watch.js';
 export type { StandingGuard } from '../live/watch/standing-guard.js';
 export type { WatchEvent, WatchSummary } from '../live/watch/watch-state.js';
 export type { MixReport, RecipeOutcome, ValueReport } from '../live/write/report.js';

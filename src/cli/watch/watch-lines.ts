@@ -1,6 +1,8 @@
 import { hang, wrap } from '../../layout/wrap.js';
-import type { MixEvent, MixStood, ValueChange } from '../../live/watch/mix-watch.js';
+import type { ValueChange } from '../../live/watch/mix-standing.js';
+import type { MixEvent, MixStood } from '../../live/watch/mix-watch.js';
 import type { WatchEvent, WatchSummary } from '../../live/watch/watch-state.js';
+import type { Problem } from '../../model/problem.js';
 import type { ToldEvent, WatchStart } from '../../node/desk/watch.js';
 import { printable, quote } from '../../units/quote.js';
 import { besideLimit, downOrUp } from '../words/beside-limit.js';
@@ -90,6 +92,9 @@ const firstRoundText = ({ holds, differs, unread }: Extract<WatchEvent, { event:
         ...(unread > 0 ? [`${unread} could not be read whole`] : []),
       ].join(', ')}`;
 
+/** Why nothing comes, without what that means for a command that ends there. */
+const whyText = ({ message }: Problem): string => message.split(' Nothing more was sent.')[0] ?? '';
+
 /** An event for people, with the time of day; nothing for the start, which is told apart. */
 export const watchLines = (told: ToldEvent, columns: number): readonly string[] => {
   const time = localTime(told.at);
@@ -99,7 +104,11 @@ export const watchLines = (told: ToldEvent, columns: number): readonly string[] 
     case 'first-round':
       return hang(`${time}  `, firstRoundText(told), columns);
     case 'silent':
-      return hang(`${time}  ${'SILENT'.padEnd(12)}`, told.problem.message, columns);
+      return hang(
+        `${time}  ${'SILENT'.padEnd(12)}`,
+        `${whyText(told.problem)} It is asked again until it answers.`,
+        columns,
+      );
     case 'answering':
       return hang(
         `${time}  ${'ANSWERS'.padEnd(12)}`,

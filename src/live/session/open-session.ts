@@ -2,6 +2,7 @@ import { type Problem, problem } from '../../model/problem.js';
 import type { Question } from '../../osc/asking.js';
 import type { OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
+import { joinSignals } from './any-signal.js';
 import { type Clock, makeRateLimit } from './clock.js';
 import { type Answer, makeInbox } from './inbox.js';
 import type { Job, JobResult, RetryPolicy, Session } from './session.js';
@@ -132,6 +133,12 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
     pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
   };
 
+  /** Waits for so long, or until one of both signals is given. */
+  const waitFor = async (waitMs: number, ...signals: readonly AbortSignal[]): Promise<void> => {
+    const { signal, release } = joinSignals(...signals);
+    await clock.wait(waitMs, signal).finally(release);
+  };
+
   /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
   const askOnce = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
     const complete = new AbortController();
@@ -159,7 +166,7 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
         if (!(await send(question.message, signal))) return false;
       }
       if (probe !== null && !(await send(probe.message, signal))) return false;
-      if (missing > 0) await clock.wait(waitMs, AbortSignal.any([signal, complete.signal]));
+      if (missing > 0) await waitFor(waitMs, signal, complete.signal);
       heardLately ||= wasHeard;
       return !signal.aborted || missing === 0;
     } finally {
@@ -168,8 +175,16 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
     }
   };
 
-  const exchange: Session['exchange'] = async (jobs, asked) => {
-    const signal = AbortSignal.any([asked, ended.signal]);
+  /** Does some work until it is done, it is asked to stop, or the desk is lost. */
+  const untilLost = async <Value>(
+    asked: AbortSignal,
+    work: (signal: AbortSignal) => Promise<Value>,
+  ): Promise<Value> => {
+    const { signal, release } = joinSignals(asked, ended.signal);
+    return work(signal).finally(release);
+  };
+
+  const exchangeUntil = async (jobs: readonly Job[], signal: AbortSignal): Promise<readonly JobResult[]> => {
     const all = jobs.map(pendingFor);
     const askable = all.filter((each) => each !== null);
     let waitMs = retry.timeoutMs;
@@ -197,16 +212,16 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   };
 
   return {
-    exchange,
-    tell: async (messages, asked) => {
-      const signal = AbortSignal.any([asked, ended.signal]);
-      let told = 0;
-      for (const message of messages) {
-        if (!(await write(message, signal))) break;
-        told++;
-      }
-      return told;
-    },
+    exchange: (jobs, asked) => untilLost(asked, (signal) => exchangeUntil(jobs, signal)),
+    tell: (messages, asked) =>
+      untilLost(asked, async (signal) => {
+        let told = 0;
+        for (const message of messages) {
+          if (!(await write(message, signal))) break;
+          told++;
+        }
+        return told;
+      }),
     lost: () => lost,
     written: () => written,
     counts: () => ({ sent, ...inbox.counts() }),

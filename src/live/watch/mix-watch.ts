@@ -1,10 +1,17 @@
 import type { Desk } from '../../model/desk.js';
 import type { Guard, RecipeMix } from '../../model/recipe.js';
-import type { OscArgument } from '../../osc/message.js';
 import type { MixPlan } from '../plan/plan.js';
-import type { ValueReport } from '../write/report.js';
-import { type SurveyedMix, unsurveyed } from '../write/survey.js';
-import { type VerifiedMix, verifyMix } from '../write/verify.js';
+import type { SurveyedMix } from '../write/survey.js';
+import type { VerifiedMix } from '../write/verify.js';
+import {
+  changesBetween,
+  isAlike,
+  type KnownValues,
+  knownAfter,
+  type Standing,
+  standingBy,
+  type ValueChange,
+} from './mix-standing.js';
 import { type JudgeSlots, judgeBy, type StandingGuard } from './standing-guard.js';
 
 /** A mix to watch, and what its recipe says of it. */
@@ -20,13 +27,6 @@ export const watchedMix = (plan: MixPlan, { guard }: Pick<RecipeMix, 'guard'>, d
   limits: guard?.limits ?? null,
   judge: judgeBy({ guard }, desk),
 });
-
-/** One value that stands otherwise than was told last; each side as the desk shows it, null where it is not known. */
-export interface ValueChange extends Pick<ValueReport, 'output' | 'slot' | 'parameter' | 'address' | 'set'> {
-  readonly from: string | null;
-  readonly to: string | null;
-  readonly state: 'held' | 'differs' | 'unread';
-}
 
 /**
  * A mix that stands otherwise than was told last. `found`: otherwise than its recipe when first read. `changed`: some
@@ -48,13 +48,6 @@ export interface MixEvent {
   readonly afterMs: number;
 }
 
-/** How a mix stands, all of it as one. */
-interface Standing {
-  readonly state: VerifiedMix['state'];
-  readonly values: readonly ValueReport[];
-  readonly slots: SurveyedMix['slots'];
-}
-
 /** How it stood when that was told, and what that did to the pilot. */
 interface ToldStanding extends Standing {
   readonly guard: StandingGuard | null;
@@ -62,8 +55,7 @@ interface ToldStanding extends Standing {
 
 /** What is known of a mix that is being watched; it does not grow. */
 export interface MixWatch {
-  /** The last answer from every address, and the round it came in. */
-  readonly known: ReadonlyMap<string, { readonly argument: OscArgument; readonly round: number }>;
+  readonly known: KnownValues;
   /** How it stood when that was last told; null before the first time. */
   readonly told: ToldStanding | null;
   /** How it was read otherwise since, once, and since when; null where it reads as told. */
@@ -101,42 +93,6 @@ export const beginMix = (atMs: number): MixWatch => ({
   changes: 0,
   unconfirmed: 0,
 });
-
-/** A value counts as known until it was missed in two rounds that followed each other. */
-const roundsKept = 2;
-
-/** How it stands by what is known. What one reading missed stands as it did: a packet that is lost is no news. */
-const standingBy = (known: MixWatch['known'], round: number, plan: MixPlan, desk: Desk): Standing => {
-  const slots = plan.slots.map((slot) => ({
-    plan: slot,
-    found: new Map(
-      slot.parameters.flatMap(({ name, address }) => {
-        const last = known.get(address);
-        return last && round - last.round < roundsKept ? [[name, last.argument] as const] : [];
-      }),
-    ),
-  }));
-  const { state, values } = verifyMix({ ...unsurveyed(plan), slots }, desk);
-  return { state, values, slots };
-};
-
-/** As set is as set, to whichever digit it is told. */
-const picture = ({ state, read }: ValueReport): string => (state === 'differs' ? `differs ${read}` : state);
-
-const isAlike = (one: Standing, other: Standing): boolean =>
-  one.values.every((value, index) => {
-    const beside = other.values[index];
-    return beside !== undefined && picture(value) === picture(beside);
-  });
-
-const changesBetween = (before: Standing | null, { values }: Standing): readonly ValueChange[] =>
-  values.flatMap((value, index) => {
-    const was = before?.values[index];
-    const state = value.state === 'held' || value.state === 'unread' ? value.state : 'differs';
-    if (was ? picture(was) === picture(value) : state === 'held') return [];
-    const { output, slot, parameter, address, set, read } = value;
-    return [{ output, slot, parameter, address, from: was?.read ?? null, to: read, set, state }];
-  });
 
 const eventNames = { holds: 'as-set', differs: 'changed', unread: 'unread' } as const;
 
@@ -195,14 +151,8 @@ export const readMix = (
   watched: WatchedMix,
   { desk, everyMs }: { readonly desk: Desk; readonly everyMs: number },
 ): { readonly mix: MixWatch; readonly event: MixEvent | null } => {
-  const known = new Map(before.known);
-  for (const { plan, found } of reading.slots) {
-    for (const { name, address } of plan.parameters) {
-      const argument = found.get(name);
-      if (argument) known.set(address, { argument, round });
-    }
-  }
-  const standing = standingBy(known, round, watched.plan, desk);
+  const known = knownAfter(before.known, reading, round);
+  const standing = standingBy(known, watched.plan, desk);
   const { account, told, pending } = before;
   const seen: MixWatch = {
     ...before,

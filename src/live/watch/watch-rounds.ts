@@ -39,31 +39,15 @@ const mostAgain = 3;
 /** How long a silent desk is left alone between two tries. */
 const restMs = 2000;
 
-/**
- * Reads a mix, one slot before the others, so that a desk that fell silent is asked little. Null where the session is
- * lost or it was stopped.
- */
-const readSlots = async (
-  plan: MixPlan,
-  hasAnswered: (address: string) => boolean,
-  { desk }: WatchTask,
-  session: Session,
-  signal: AbortSignal,
-): Promise<SurveyedMix | null> => {
-  const known = plan.slots.find(({ parameters }) => parameters.some(({ address }) => hasAnswered(address)));
-  const first = known ?? plan.slots[0];
-  const slots: SurveyedMix['slots'][number][] = [];
-  for (const some of [
-    plan.slots.filter((slot) => slot === first),
-    plan.slots.filter((slot) => slot !== first),
-  ]) {
-    if (some.length === 0) continue;
-    const read = await survey([{ ...plan, namePlaces: [], slots: some }], desk, session, signal);
-    if (!read) return null;
-    slots.push(...read.flatMap((mix) => mix.slots));
-  }
-  return { plan, slots, names: [], problems: [], differs: false };
-};
+/** One slot of a mix, which is read in one turn. */
+interface Turn {
+  readonly index: number;
+  readonly plan: MixPlan;
+  readonly slot: MixPlan['slots'][number];
+}
+
+/** Some slots of a mix. Its outputs' names are compared once, at the start. */
+const partOf = (plan: MixPlan, slots: MixPlan['slots']): MixPlan => ({ ...plan, namePlaces: [], slots });
 
 /**
  * Watches mixes until the signal is given: reads every value once in `everyMs`, or as fast as the sessions' rate allows,
@@ -74,76 +58,93 @@ export const watchRounds = async (options: WatchRounds): Promise<Outcome<WatchSu
   const { task, clock, converse, signal, onFirst, onEvent, onRound } = options;
   let state = beginWatch(task, clock.nowMs());
   let round = 0;
+  const turns = task.mixes.flatMap(({ plan }, index) =>
+    plan.slots.map((slot): Turn => ({ index, plan, slot })),
+  );
   const feed = (input: WatchInput): void => {
     const { state: next, events } = stepWatch(state, input, task);
     state = next;
     for (const event of events) onEvent(event);
   };
-  const feedReading = (index: number, reading: SurveyedMix): void =>
-    feed({ kind: 'read', index, reading, round, atMs: clock.nowMs() });
   const waitUntil = (dueMs: number): Promise<void> => clock.wait(Math.max(0, dueMs - clock.nowMs()), signal);
-  const isPending = (index: number): boolean => state.mixes[index]?.pending !== null;
-
-  const read = async (index: number, session: Session): Promise<void> => {
-    const plan = task.mixes[index]?.plan;
-    if (!plan) return;
-    const hasAnswered = (address: string): boolean => state.mixes[index]?.known.has(address) === true;
-    const reading = await readSlots(plan, hasAnswered, task, session, signal);
-    if (reading) feedReading(index, reading);
-  };
   const hasEnded = (session: Session): boolean => signal.aborted || session.lost() !== null;
+  const isPending = (index: number): boolean => state.mixes[index]?.pending !== null;
+  const hasAnswered = ({ index, slot }: Turn): boolean =>
+    slot.parameters.some(({ address }) => state.mixes[index]?.known.has(address));
+
+  /** Reads parts of mixes, each told by its index; nothing is taken in where the session is lost or it was stopped. */
+  const read = async (
+    parts: readonly { readonly index: number; readonly plan: MixPlan }[],
+    session: Session,
+  ): Promise<readonly SurveyedMix[]> => {
+    const plans = parts.map(({ plan }) => plan);
+    const found = (await survey(plans, task.desk, session, signal)) ?? [];
+    for (const [at, reading] of found.entries()) {
+      const index = parts[at]?.index;
+      if (index !== undefined) feed({ kind: 'read', index, reading, round, atMs: clock.nowMs() });
+    }
+    return found;
+  };
+  /** Reads a mix whole until it is settled, so that all that was changed there is told as one. */
   const settle = async (index: number, session: Session): Promise<void> => {
-    for (let again = 0; again < mostAgain && isPending(index) && !hasEnded(session); again++) {
+    const plan = task.mixes[index]?.plan;
+    for (let again = 0; plan && again < mostAgain && isPending(index) && !hasEnded(session); again++) {
       await clock.wait(settleMs, signal);
-      await read(index, session);
+      await read([{ index, plan: partOf(plan, plan.slots) }], session);
     }
   };
-
+  /** Reads all there is at once: at the start with names, and where the desk was silent meanwhile. */
+  const readAll = async (session: Session, withNames: boolean): Promise<void> => {
+    round++;
+    const startedMs = clock.nowMs();
+    const parts = task.mixes.map(({ plan }, index) => ({
+      index,
+      plan: withNames ? plan : partOf(plan, plan.slots),
+    }));
+    const found = await read(parts, session);
+    if (found.length === 0) return;
+    if (withNames) onFirst(found);
+    for (const { index } of parts) await settle(index, session);
+    if (hasEnded(session)) return;
+    onRound(round);
+    await waitUntil(startedMs + task.everyMs);
+  };
+  /** Reads slot after slot, spread evenly over the round. */
   const readRound = async (session: Session): Promise<void> => {
     round++;
     const startedMs = clock.nowMs();
-    const hasAnswered = (index: number): boolean => (state.mixes[index]?.known.size ?? 0) > 0;
-    // A desk that was silent is to be asked first for what it has ever answered.
-    const order = [...task.mixes.keys()].sort((a, b) => Number(hasAnswered(b)) - Number(hasAnswered(a)));
-    for (const [turn, index] of order.entries()) {
-      await waitUntil(startedMs + (turn * task.everyMs) / order.length);
+    for (const [at, { index, plan, slot }] of turns.entries()) {
+      await waitUntil(startedMs + (at * task.everyMs) / turns.length);
       if (hasEnded(session)) return;
-      await read(index, session);
+      await read([{ index, plan: partOf(plan, [slot]) }], session);
       await settle(index, session);
     }
     if (hasEnded(session)) return;
     onRound(round);
     await waitUntil(startedMs + task.everyMs);
   };
-  const readFirst = async (session: Session): Promise<void> => {
-    round++;
-    const startedMs = clock.nowMs();
-    const plans = task.mixes.map(({ plan }) => plan);
-    const found = await survey(plans, task.desk, session, signal);
-    if (!found) return;
-    onFirst(found);
-    for (const [index, reading] of found.entries()) feedReading(index, reading);
-    for (const index of found.keys()) await settle(index, session);
-    onRound(round);
-    await waitUntil(startedMs + task.everyMs);
+  const readRounds = async (session: Session): Promise<Problem | null> => {
+    while (!hasEnded(session)) await readRound(session);
+    return session.lost();
   };
 
   let silence = await converse(async (session) => {
-    await readFirst(session);
-    while (!hasEnded(session)) await readRound(session);
-    return session.lost();
+    await readAll(session, true);
+    return readRounds(session);
   });
-  const hasBegun = state.mixes.some(({ account }) => !account.isBlind);
   if (!silence.ok) return silence;
-  if (!hasBegun && silence.value !== null) return fail([silence.value]);
+  if (silence.value !== null && round === 1 && !turns.some(hasAnswered)) return fail([silence.value]);
   while (!signal.aborted) {
     const problem = silence.ok ? silence.value : silence.error[0];
     if (problem) feed({ kind: 'silent', problem, atMs: clock.nowMs() });
     await clock.wait(restMs, signal);
     if (signal.aborted) break;
     silence = await converse(async (session) => {
-      while (!hasEnded(session)) await readRound(session);
-      return session.lost();
+      // Asked first for what it has answered before, and for little, in case that it is silent still.
+      const lively = turns.find(hasAnswered);
+      if (lively) await read([{ index: lively.index, plan: partOf(lively.plan, [lively.slot]) }], session);
+      if (!hasEnded(session)) await readAll(session, false);
+      return readRounds(session);
     });
   }
   return ok(endWatch(state, task, clock.nowMs()));

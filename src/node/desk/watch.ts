@@ -1,3 +1,4 @@
+import { joinSignals } from '../../live/session/any-signal.js';
 import { watchedMix } from '../../live/watch/mix-watch.js';
 import { watchRounds } from '../../live/watch/watch-rounds.js';
 import {
@@ -85,22 +86,6 @@ const otherNamesOf = (mix: SurveyedMix): WatchStart['otherNames'] =>
     return output !== undefined && isOther ? [{ mix: mix.plan.name, output, name }] : [];
   });
 
-/** A signal that is given by another one, or after some time; `release` lets go of both. */
-const endingAfter = (forMs: number | undefined, signal: AbortSignal) => {
-  const ending = new AbortController();
-  const end = (): void => ending.abort();
-  signal.addEventListener('abort', end);
-  if (signal.aborted) end();
-  if (forMs !== undefined) void systemClock.wait(forMs, ending.signal).then(end);
-  return {
-    signal: ending.signal,
-    release: () => {
-      signal.removeEventListener('abort', end);
-      end();
-    },
-  };
-};
-
 /**
  * Reads a desk again and again, at a gentle rate, and tells when a mix no longer stands as its recipe set it, what that
  * does to the pilot, when the desk falls silent and comes back; and, once the signal is given, how long each mix stood.
@@ -127,7 +112,10 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
   const values = plans
     .flatMap(({ slots }) => slots)
     .reduce((count, { parameters }) => count + parameters.length, 0);
-  const ending = endingAfter(options.forMs, options.signal ?? never);
+  const over = new AbortController();
+  const ending = joinSignals(options.signal ?? never, over.signal);
+  if (options.forMs !== undefined)
+    void systemClock.wait(options.forMs, ending.signal).then(() => over.abort());
   const deskOptions = { ...options, ratePerSecond, signal: ending.signal };
   let open: OpenDesk | null = null;
   try {
@@ -171,6 +159,7 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
     });
   } finally {
     options.onProgress?.(null);
+    over.abort();
     ending.release();
   }
 };
