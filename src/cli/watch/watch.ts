@@ -91,6 +91,8 @@ export const runWatch = async (path: string, flags: WatchFlags, terminal: Termin
     for (const text of wrap(closingText(report), messageColumns(terminal))) terminal.err(text);
     if (report.result === 'done')
       for (const text of otherSlotsLines(messageColumns(terminal))) terminal.err(text);
+    // That the last lines could not be written is heard in a later turn.
+    await new Promise((resolve) => setImmediate(resolve));
     return terminal.isLost ? exitCodes.unreachable : codes[report.result];
   } finally {
     release();

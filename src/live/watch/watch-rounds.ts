@@ -76,14 +76,17 @@ export const watchRounds = async (options: WatchRounds): Promise<Outcome<WatchSu
   const read = async (
     parts: readonly { readonly index: number; readonly plan: MixPlan }[],
     session: Session,
-  ): Promise<readonly SurveyedMix[]> => {
+    onFound?: (found: readonly SurveyedMix[]) => void,
+  ): Promise<boolean> => {
     const plans = parts.map(({ plan }) => plan);
-    const found = (await survey(plans, task.desk, session, signal)) ?? [];
+    const found = await survey(plans, task.desk, session, signal);
+    if (!found) return false;
+    onFound?.(found);
     for (const [at, reading] of found.entries()) {
       const index = parts[at]?.index;
       if (index !== undefined) feed({ kind: 'read', index, reading, round, atMs: clock.nowMs() });
     }
-    return found;
+    return true;
   };
   /** Reads a mix whole until it is settled, so that all that was changed there is told as one. */
   const settle = async (index: number, session: Session): Promise<void> => {
@@ -93,17 +96,19 @@ export const watchRounds = async (options: WatchRounds): Promise<Outcome<WatchSu
       await read([{ index, plan: partOf(plan, plan.slots) }], session);
     }
   };
-  /** Reads all there is at once: at the start with names, and where the desk was silent meanwhile. */
-  const readAll = async (session: Session, withNames: boolean): Promise<void> => {
+  /** Reads all there is at once: with names at the start, which is when that was read, and after a silence. */
+  const readAll = async (session: Session, isFirst: boolean): Promise<void> => {
     round++;
     const startedMs = clock.nowMs();
     const parts = task.mixes.map(({ plan }, index) => ({
       index,
-      plan: withNames ? plan : partOf(plan, plan.slots),
+      plan: isFirst ? plan : partOf(plan, plan.slots),
     }));
-    const found = await read(parts, session);
-    if (found.length === 0) return;
-    if (withNames) onFirst(found);
+    const begin = (found: readonly SurveyedMix[]): void => {
+      state = beginWatch(task, clock.nowMs());
+      onFirst(found);
+    };
+    if (!(await read(parts, session, isFirst ? begin : undefined))) return;
     for (const { index } of parts) await settle(index, session);
     if (hasEnded(session)) return;
     onRound(round);
