@@ -1,6 +1,7 @@
 import { CommanderError } from 'commander';
 import { problem } from '../model/problem.js';
 import { interruptNow, onInterrupt } from '../node/interrupts.js';
+import { letGoOfLostTerminal } from '../node/lost-terminal.js';
 import { removeUnfinished } from '../node/unfinished.js';
 import { printable } from '../units/quote.js';
 import { program } from './program.js';
@@ -30,9 +31,11 @@ onInterrupt(() => {
 /** However it ends, also by a module of the user's own: no half-written file, and no success without the file. */
 process.on('exit', (code) => {
   if (isOutputLost) process.exitCode = exitCodes.unreachable;
-  if (removeUnfinished() === 0 || code !== exitCodes.done) return;
-  process.stderr.write('bandwright: it ended before its output was whole, so nothing was written.\n');
-  process.exitCode = exitCodes.unreachable;
+  if (removeUnfinished() > 0 && code === exitCodes.done) {
+    process.stderr.write('bandwright: it ended before its output was whole, so nothing was written.\n');
+    process.exitCode = exitCodes.unreachable;
+  }
+  letGoOfLostTerminal();
 });
 
 /** With --json a program reads standard output: it is told of a wrong command line as of any other problem. */

@@ -7,9 +7,9 @@ import { parsedBy, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 
 const more = `
-It ends at Ctrl-C, and tells how long each mix stood: 0 where every mix stood
-whenever it was read, 1 where something had changed, 4 where the desk is silent
-at the end, or whoever was told is gone.
+It goes on until Ctrl-C, then tells how long each mix stood, and exits with 0
+where every mix stood whenever it was read, 1 where something had changed, 4
+where the desk is silent at the end, or what was told could not be written.
 
 Example:
   bandwright watch recipe.json --to 127.0.0.1 --for 0.1
@@ -28,7 +28,7 @@ export const watchCommand = (): Command =>
   addDeskOptions(
     new Command('watch')
       .description(
-        'Reads a desk over OSC through the show, at a gentle rate, and tells at once when a mix no longer stands as its recipe, what that does to the pilot, and when the desk falls silent and comes back. It writes nothing.',
+        'Reads a desk over OSC through the show, at a gentle rate, and tells at once when a mix no longer stands as its recipe set it, what that does to the pilot, and when the desk falls silent and comes back. It writes nothing.',
       )
       .argument('<recipe>', 'a recipe, JSON or XML; - for standard input')
       .addOption(toOption().makeOptionMandatory())
