@@ -10,12 +10,16 @@ import { guardTexts } from '../words/shortfall.js';
 
 const stateWords = { holds: 'HOLDS', differs: 'DIFFERS', unread: 'NOT KNOWN' } as const;
 
-/** `12 s`, `4 min 12 s`, `2 h 59 min`. */
+/** `12 s`, `4 min 12 s`, `10 min`, `2 h 59 min`. */
 export const timeText = (milliseconds: number): string => {
   const seconds = Math.round(milliseconds / 1000);
   const [minutes, hours] = [Math.floor(seconds / 60), Math.floor(seconds / 3600)];
   if (minutes === 0) return `${seconds} s`;
-  return hours === 0 ? `${minutes} min ${seconds % 60} s` : `${hours} h ${minutes % 60} min`;
+  const [whole, part] =
+    hours === 0
+      ? [`${minutes} min`, seconds % 60 && `${seconds % 60} s`]
+      : [`${hours} h`, minutes % 60 && `${minutes % 60} min`];
+  return part === 0 ? whole : `${whole} ${part}`;
 };
 
 const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
@@ -29,7 +33,9 @@ const valueText = ({ parameter, from, to, set, state }: ValueChange): string => 
   const was = from === null ? '' : ` was ${from},`;
   if (state === 'unread') return `${parameter}${was} no fit answer comes`;
   if (state === 'held') return `${parameter}${was} is ${to} again`;
-  const wanted = from === set && from !== null ? '' : `, ${set ?? 'not known'} is wanted`;
+  // What shows as it should may still lie beside its step.
+  if (to === set) return `${parameter}${was} reads ${to}, and not exactly what is wanted`;
+  const wanted = from === set ? '' : `, ${set ?? 'not known'} is wanted`;
   return `${parameter}${was} reads ${to ?? 'otherwise'}${wanted}`;
 };
 
