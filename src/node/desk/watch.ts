@@ -42,7 +42,7 @@ export type ToldEvent = WatchStart | ({ readonly at: string } & WatchEvent);
 export interface WatchOptions extends RecipeChoice, DeskOptions {
   /** How often every value is to be read, 1 s to an hour; 10 s where left out. Messages a second bound it from below. */
   readonly everyMs?: number;
-  /** When to end by itself; where left out it goes on until the signal is given. */
+  /** How long after its first reading it ends by itself; where left out it goes on until the signal is given. */
   readonly forMs?: number;
   readonly onEvent: (event: ToldEvent) => void;
   /** Told whenever every value has been asked for once more. */
@@ -114,8 +114,6 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
     .reduce((count, { parameters }) => count + parameters.length, 0);
   const over = new AbortController();
   const ending = joinSignals(options.signal ?? never, over.signal);
-  if (options.forMs !== undefined)
-    void systemClock.wait(options.forMs, ending.signal).then(() => over.abort());
   const deskOptions = { ...options, ratePerSecond, signal: ending.signal };
   let open: OpenDesk | null = null;
   try {
@@ -130,6 +128,8 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
           return ok(await work(opened.session));
         }),
       onFirst: (found) => {
+        const { forMs } = options;
+        if (forMs !== undefined) void systemClock.wait(forMs, ending.signal).then(() => over.abort());
         options.onProgress?.(null);
         if (open === null) throw new Error('something was read from a desk that was never reached');
         const { at: place, destination } = open;

@@ -183,7 +183,9 @@ describe('a watch', () => {
     inFolder(async (folder) => {
       const rehearsal = await rehearse(folder, { target: 'log-179', seed: 8 });
       try {
-        const watching = watch(rehearsal, '--for', '0.05');
+        const watching = watch(rehearsal);
+        await watching.until(({ said }) => said().out.includes('of 2 mixes'));
+        watching.child.kill('SIGINT');
         expect(await watching.ended).toBe(1);
         const { out, err } = watching.said();
         expect(out).toMatch(/^\d\d:\d\d:\d\d {2}DIFFERS {5}1\/2 {5}Heron: not as the recipe set it$/m);
@@ -198,8 +200,7 @@ describe('a watch', () => {
     onDesk(async (rehearsal) => {
       const state = rehearsal.snapshot();
       const { desk, port } = rehearsal;
-      const flags = ['--json', '--timeout', '50', '--tries', '4'] as const;
-      const [patient, brief] = [watch(rehearsal, ...flags), watch(rehearsal, ...flags)];
+      const [patient, brief] = [watch(rehearsal, '--json'), watch(rehearsal, '--json')];
       await Promise.all([patient, brief].map((each) => each.until(has('first-round'))));
       await rehearsal.close();
       await Promise.all([patient, brief].map((each) => each.until(has('silent'))));
