@@ -115,29 +115,32 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
   const over = new AbortController();
   const ending = joinSignals(options.signal ?? never, over.signal);
   const deskOptions = { ...options, ratePerSecond, signal: ending.signal };
-  let open: OpenDesk | null = null;
+  /** Where it was first reached. */
+  const reached: Pick<OpenDesk, 'at' | 'destination'>[] = [];
   try {
     const done = await watchRounds({
       task: { desk, mixes, everyMs },
       clock: systemClock,
       signal: ending.signal,
       converse: (work) =>
-        withDesk(desk, deskOptions, async (opened) => {
-          if (open === null) options.onProgress?.({ stage: 'reading', destination: opened.destination });
-          open ??= opened;
-          return ok(await work(opened.session));
+        withDesk(desk, deskOptions, async ({ session, at, destination }) => {
+          if (reached.length === 0) {
+            reached.push({ at, destination });
+            options.onProgress?.({ stage: 'reading', destination });
+          }
+          return ok(await work(session));
         }),
       onFirst: (found) => {
         const { forMs } = options;
         if (forMs !== undefined) void systemClock.wait(forMs, ending.signal).then(() => over.abort());
         options.onProgress?.(null);
-        if (open === null) throw new Error('something was read from a desk that was never reached');
-        const { at: place, destination } = open;
+        const [first] = reached;
+        if (!first) throw new Error('something was read from a desk that was never reached');
         onEvent({
           event: 'started',
           at: systemClock.timeOfDay(),
-          desk: place,
-          destination,
+          desk: first.at,
+          destination: first.destination,
           target: desk.target.id,
           mixes: plans.map(({ name, outputs }) => ({ name, outputs })),
           values,
@@ -150,13 +153,8 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
       onRound: (round) => options.onRound?.(round),
     });
     if (!done.ok) return done;
-    const reached: OpenDesk | null = open;
-    return ok({
-      purpose: 'watch',
-      at: systemClock.timeOfDay(),
-      desk: reached === null ? null : (reached as OpenDesk).at,
-      ...done.value,
-    });
+    const place = reached[0]?.at ?? null;
+    return ok({ purpose: 'watch', at: systemClock.timeOfDay(), desk: place, ...done.value });
   } finally {
     options.onProgress?.(null);
     over.abort();
