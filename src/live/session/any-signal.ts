@@ -22,3 +22,12 @@ export const joinSignals = (...signals: readonly AbortSignal[]): JoinedSignal =>
     },
   };
 };
+
+/** Does some work with a signal that is given with the first of others. */
+export const withAnySignal = async <Value>(
+  signals: readonly AbortSignal[],
+  work: (signal: AbortSignal) => Promise<Value>,
+): Promise<Value> => {
+  const { signal, release } = joinSignals(...signals);
+  return work(signal).finally(release);
+};

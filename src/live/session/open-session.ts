@@ -2,7 +2,7 @@ import { type Problem, problem } from '../../model/problem.js';
 import type { Question } from '../../osc/asking.js';
 import type { OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
-import { joinSignals } from './any-signal.js';
+import { withAnySignal } from './any-signal.js';
 import { type Clock, makeRateLimit } from './clock.js';
 import { type Answer, makeInbox } from './inbox.js';
 import type { Job, JobResult, RetryPolicy, Session } from './session.js';
@@ -133,12 +133,6 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
     pending.result = pending.otherwise ? { kind: 'otherwise', ...pending.otherwise } : { kind: 'silent' };
   };
 
-  /** Waits for so long, or until one of both signals is given. */
-  const waitFor = async (waitMs: number, ...signals: readonly AbortSignal[]): Promise<void> => {
-    const { signal, release } = joinSignals(...signals);
-    await clock.wait(waitMs, signal).finally(release);
-  };
-
   /** Sends some jobs' messages and waits for their answers; false where it was stopped on the way. */
   const askOnce = async (some: readonly Pending[], waitMs: number, signal: AbortSignal): Promise<boolean> => {
     const complete = new AbortController();
@@ -166,22 +160,13 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
         if (!(await send(question.message, signal))) return false;
       }
       if (probe !== null && !(await send(probe.message, signal))) return false;
-      if (missing > 0) await waitFor(waitMs, signal, complete.signal);
+      if (missing > 0) await withAnySignal([signal, complete.signal], (either) => clock.wait(waitMs, either));
       heardLately ||= wasHeard;
       return !signal.aborted || missing === 0;
     } finally {
       for (const { question } of some) inbox.forget(question.answerAddress);
       if (probe !== null) inbox.forget(probe.answerAddress);
     }
-  };
-
-  /** Does some work until it is done, it is asked to stop, or the desk is lost. */
-  const untilLost = async <Value>(
-    asked: AbortSignal,
-    work: (signal: AbortSignal) => Promise<Value>,
-  ): Promise<Value> => {
-    const { signal, release } = joinSignals(asked, ended.signal);
-    return work(signal).finally(release);
   };
 
   const exchangeUntil = async (jobs: readonly Job[], signal: AbortSignal): Promise<readonly JobResult[]> => {
@@ -212,9 +197,9 @@ export const openSession = ({ transport, codec, clock, ratePerSecond, retry }: S
   };
 
   return {
-    exchange: (jobs, asked) => untilLost(asked, (signal) => exchangeUntil(jobs, signal)),
+    exchange: (jobs, asked) => withAnySignal([asked, ended.signal], (signal) => exchangeUntil(jobs, signal)),
     tell: (messages, asked) =>
-      untilLost(asked, async (signal) => {
+      withAnySignal([asked, ended.signal], async (signal) => {
         let told = 0;
         for (const message of messages) {
           if (!(await write(message, signal))) break;

@@ -114,7 +114,16 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
     .reduce((count, { parameters }) => count + parameters.length, 0);
   const over = new AbortController();
   const ending = joinSignals(options.signal ?? never, over.signal);
-  const deskOptions = { ...options, ratePerSecond, signal: ending.signal };
+  let hasBegun = false;
+  const deskOptions: DeskOptions = {
+    ...options,
+    ratePerSecond,
+    signal: ending.signal,
+    // Once it has begun, events tell how it goes.
+    onProgress: (progress) => {
+      if (!hasBegun) options.onProgress?.(progress);
+    },
+  };
   /** Where it was first reached. */
   const reached: Pick<OpenDesk, 'at' | 'destination'>[] = [];
   try {
@@ -134,6 +143,7 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
         const { forMs } = options;
         if (forMs !== undefined) void systemClock.wait(forMs, ending.signal).then(() => over.abort());
         options.onProgress?.(null);
+        hasBegun = true;
         const [first] = reached;
         if (!first) throw new Error('something was read from a desk that was never reached');
         onEvent({
