@@ -82,7 +82,10 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
  * file is loaded when something of it is first used: what only some runs use stands apart.
  */
 const programFiles = [
-  ['writing', /^src\/cli\/(push|verify|restore|inspect|journals|words\/(agreement|conversation|\w*report))/],
+  [
+    'writing',
+    /^src\/cli\/(push|verify|watch|restore|inspect|journals|words\/(agreement|conversation|\w*report))/,
+  ],
   ['words', /^src\/cli\/words\//],
   ['demo', /^src\/cli\/demo/],
   ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],

@@ -91,6 +91,7 @@ const nodeNames = [
   'restore',
   'shippedTargets',
   'verify',
+  'watch',
 ];
 
 const standinNames = ['startStandin'];

@@ -45,6 +45,11 @@ const commands: readonly {
     load: async () => (await import('./verify/command.js')).verifyCommand(),
   },
   {
+    name: 'watch',
+    summary: 'tell through the show when anyone touches it; reads only',
+    load: async () => (await import('./watch/command.js')).watchCommand(),
+  },
+  {
     name: 'inspect',
     summary: 'which mixes leave their pilots at risk now? reads only',
     load: async () => (await import('./inspect/command.js')).inspectCommand(),

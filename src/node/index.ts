@@ -18,6 +18,10 @@ export type {
 export type { StandingFilter, Unclear } from '../live/inspect/standing-filter.js';
 export type { SlotView } from '../live/plan/readback.js';
 export type { RetryPolicy } from '../live/session/session.js';
+export type { ValueChange } from '../live/watch/mix-standing.js';
+export type { MixEvent, MixStood } from '../live/watch/mix-watch.js';
+export type { StandingGuard } from '../live/watch/standing-guard.js';
+export type { WatchEvent, WatchSummary } from '../live/watch/watch-state.js';
 export type { MixReport, RecipeOutcome, ValueReport } from '../live/write/report.js';
 export type { VerifiedMix } from '../live/write/verify.js';
 export type { ProposedMix, WriteDone } from '../live/write/write-mixes.js';
@@ -33,6 +37,7 @@ export {
 } from './desk/push.js';
 export { type LastJournal, lastJournal, type RestoreOptions, restore } from './desk/restore.js';
 export { type VerifyOptions, type VerifyReport, verify } from './desk/verify.js';
+export { type ToldEvent, type WatchOptions, type WatchReport, type WatchStart, watch } from './desk/watch.js';
 export type { Proposal, WriteOptions, WriteReport } from './desk/write-desk.js';
 export { journalFolder } from './journals/journal-folder.js';
 export {

@@ -39,6 +39,7 @@ const said = async (command: (terminal: Terminal) => Promise<number>): Promise<S
     progress: (message) => {
       if (message !== null) doing.push(message);
     },
+    ring: () => undefined,
     outIsTerminal: false,
     errIsTerminal: false,
     canAsk: false,

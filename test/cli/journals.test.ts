@@ -21,6 +21,7 @@ const told = async (folder: string, columns: number, json = false): Promise<Told
     out: (data) => out.push(String(data)),
     err: (message) => err.push(message),
     progress: () => undefined,
+    ring: () => undefined,
     outIsTerminal: false,
     errIsTerminal: false,
     canAsk: false,

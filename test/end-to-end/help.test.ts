@@ -68,6 +68,7 @@ describe('--help', () => {
         'hear',
         'push',
         'verify',
+        'watch',
         'inspect',
         'restore',
         'journals',
@@ -125,6 +126,8 @@ describe('--help', () => {
     ['compare', 'Guard', '--spare-slots'],
     ['push', 'Network', '--timeout'],
     ['push', 'Options', '--to'],
+    ['watch', 'Options', '--every'],
+    ['watch', 'Network', '--rate'],
     ['standin', 'Network', '--port'],
     ['restore', 'Files', '--journal-folder'],
   ])('of %s tells under %s of %s', (command, heading, option) => {
@@ -173,7 +176,7 @@ describe('--help', () => {
       await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
       await writeFile(join(cwd, 'our-desk.json'), targetJson);
       // The desk that examples push to is the stand-in that another example starts.
-      const isLive = /^(push|verify|restore|inspect)/.test(line);
+      const isLive = /^(push|verify|watch|restore|inspect)/.test(line);
       const port = isLive ? await standIn(cwd) : 0;
       const words = line.replace('127.0.0.1', `127.0.0.1:${port}`).split(' ');
       const asked = /^(push|restore)/.test(line) ? ['--yes'] : [];
@@ -183,7 +186,7 @@ describe('--help', () => {
       expect(stdout.length + stderr.length).toBeGreaterThan(0);
       expect(stderr).not.toMatch(/^(error|bandwright): /m);
       // A recipe that falls short of its guard works too, and says so by 1; so does a desk that stands otherwise.
-      expect(/^(recipe|compare|demo|verify|inspect)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
+      expect(/^(recipe|compare|demo|verify|watch|inspect)/.test(line) ? [0, 1] : [0]).toContain(exitCode);
     },
   );
 

@@ -37,8 +37,10 @@ const countFrom = (least: number, most: number, unit: string) =>
 export const toOption = () =>
   new Option('--to <host[:port]>', 'the desk on the network (the port as the target says, unless given)');
 
+const usualRate = { usual: usualRatePerSecond, most: 1_000_000 };
+
 /** The options of every command that talks to a desk, but for where it is. */
-export const addDeskOptions = (command: Command): Command =>
+export const addDeskOptions = (command: Command, rate = usualRate): Command =>
   command
     .optionsGroup(helpGroups.network)
     .addOption(
@@ -48,8 +50,8 @@ export const addDeskOptions = (command: Command): Command =>
     )
     .addOption(
       new Option('--rate <n>', 'messages a second at most')
-        .argParser(countFrom(1, 1_000_000, 'messages a second'))
-        .default(usualRatePerSecond),
+        .argParser(countFrom(1, rate.most, 'messages a second'))
+        .default(rate.usual),
     )
     .addOption(
       new Option('--timeout <ms>', 'how long the first answer may take; later tries wait longer')

@@ -1,11 +1,18 @@
 import { wrap } from '../../layout/wrap.js';
 import type { RecipeOutcome } from '../../live/write/report.js';
-import type { MissingFilter } from '../../model/recipe.js';
+import type { Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { printable, quote } from '../../units/quote.js';
 import { besideLimit, downOrUp, holdsTo } from '../words/beside-limit.js';
 
-const guardTexts = ({ limits, worst }: NonNullable<RecipeOutcome['guard']>): readonly string[] => {
+/** Figures of a guard that may fall short, and the limits they are held to. */
+export interface HeldFigures {
+  readonly limits: Guard['limits'];
+  readonly worst: Pick<Guard['worst'], 'pilotAttenuationDb' | 'keepLossDb' | 'riseDb'>;
+}
+
+/** In what a guard falls short, the pilot first; nothing where it holds. */
+export const guardTexts = ({ limits, worst }: HeldFigures): readonly string[] => {
   const { pilotAttenuationAtLeastDb, keepLossAtMostDb, riseAtMostDb } = limits;
   const pilot = besideLimit(worst.pilotAttenuationDb, pilotAttenuationAtLeastDb, 'at least');
   const music = besideLimit(worst.keepLossDb, keepLossAtMostDb, 'at most');

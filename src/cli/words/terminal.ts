@@ -8,6 +8,8 @@ export interface Terminal {
   err(message: string): void;
   /** Says what is going on: in one line that changes on a terminal, a line each elsewhere; null takes it away. */
   progress(message: string | null): void;
+  /** Rings the terminal's bell. */
+  ring(): void;
   readonly outIsTerminal: boolean;
   readonly errIsTerminal: boolean;
   /** Whether there is somebody to ask. */
@@ -32,6 +34,8 @@ export const wideColumns = ({ outIsTerminal, columns }: Terminal): number =>
 /** How wide messages may be. */
 export const messageColumns = ({ columns }: Terminal): number => within(columns);
 
+const bell = '\u0007';
+
 const clearLine = '\r\u001b[K';
 
 /** Colour is for messages on a terminal, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
@@ -47,6 +51,10 @@ export const processTerminal = (): Terminal => ({
     if (isTTY)
       process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || plainColumns) - 1)[0] ?? ''}`);
     else if (message !== null) process.stderr.write(`${printable(message)}\n`);
+  },
+  ring: () => {
+    const { stdout, stderr } = process;
+    (stdout.isTTY && !stderr.isTTY ? stdout : stderr).write(bell);
   },
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,

@@ -2,6 +2,7 @@ import { type Problem, problem } from '../../model/problem.js';
 import type { Question } from '../../osc/asking.js';
 import type { OscCodec } from '../../osc/codec.js';
 import type { OscArgument, OscMessage } from '../../osc/message.js';
+import { withAnySignal } from './any-signal.js';
 import { type Clock, makeRateLimit } from './clock.js';
 import { type Answer, makeInbox } from './inbox.js';
 import type { Job, JobResult, RetryPolicy, Session } from './session.js';
@@ -181,7 +182,7 @@ export const openSession = (options: SessionOptions): Session => {
       if (probe !== null && !(await send(probe.message, signal))) return false;
       if (missing > 0) {
         const atMostMs = Math.min(waitMs, silence.leftMs());
-        await clock.wait(atMostMs, AbortSignal.any([signal, complete.signal]));
+        await withAnySignal([signal, complete.signal], (either) => clock.wait(atMostMs, either));
       }
       wasSilent = !wasHeard;
       if (silence.isUnknown()) onSilence?.(silence.leftMs());
@@ -193,8 +194,7 @@ export const openSession = (options: SessionOptions): Session => {
     }
   };
 
-  const exchange: Session['exchange'] = async (jobs, asked) => {
-    const signal = AbortSignal.any([asked, ended.signal]);
+  const exchangeUntil = async (jobs: readonly Job[], signal: AbortSignal): Promise<readonly JobResult[]> => {
     const all = jobs.map(pendingFor);
     const askable = all.filter((each) => each !== null);
     let open: readonly Pending[] = askable;
@@ -213,21 +213,21 @@ export const openSession = (options: SessionOptions): Session => {
       open = open.filter(({ result }) => !result);
     }
     // Whatever came, nothing of it was an answer: this is no desk that the target describes.
-    if (lively === null && askable.length > 0 && !asked.aborted) lose(lastFault ?? noAnswer());
+    if (lively === null && askable.length > 0 && !signal.aborted) lose(lastFault ?? noAnswer());
     return all.map((pending) => (pending ? (pending.result ?? stopped(pending)) : { kind: 'silent' }));
   };
 
   return {
-    exchange,
-    tell: async (messages, asked) => {
-      const signal = AbortSignal.any([asked, ended.signal]);
-      let told = 0;
-      for (const message of messages) {
-        if (!(await write(message, signal))) break;
-        told++;
-      }
-      return told;
-    },
+    exchange: (jobs, asked) => withAnySignal([asked, ended.signal], (signal) => exchangeUntil(jobs, signal)),
+    tell: (messages, asked) =>
+      withAnySignal([asked, ended.signal], async (signal) => {
+        let told = 0;
+        for (const message of messages) {
+          if (!(await write(message, signal))) break;
+          told++;
+        }
+        return told;
+      }),
     lost: () => lost,
     refusal: () => (refusedSinceMs === null ? null : refuses(transport.destination)),
     written: () => written,

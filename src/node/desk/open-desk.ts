@@ -186,16 +186,21 @@ export interface DeskReading {
   readonly destination: string;
 }
 
+/** Why a desk cannot be read at all; null where it can. */
+export const unreadableFault = ({ target }: Desk): Outcome<never> | null => {
+  if (canBeAsked(target)) return null;
+  const told = `The target ${quote(target.id)} cannot be read. Compare its display with the printed recipe.`;
+  return fail([problem('osc-unreadable', 'osc.read', told)]);
+};
+
 /** Reads what plans ask for from a desk, and writes nothing. Problems: as `withDesk`, `osc-unreadable`, `desk-silent`. */
 export const readDesk = async (
   plans: readonly MixPlan[],
   desk: Desk,
   options: DeskOptions,
 ): Promise<Outcome<DeskReading>> => {
-  if (!canBeAsked(desk.target)) {
-    const told = `The target ${quote(desk.target.id)} cannot be read. Compare its display with the printed recipe.`;
-    return fail([problem('osc-unreadable', 'osc.read', told)]);
-  }
+  const unreadable = unreadableFault(desk);
+  if (unreadable) return unreadable;
   return withDesk(desk, options, async ({ session, at, destination }) => {
     options.onProgress?.({ stage: 'reading', destination });
     const mixes = await survey(plans, desk, session, options.signal ?? never);
