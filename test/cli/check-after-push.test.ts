@@ -131,7 +131,7 @@ const rehearsal = async (id: string, rig: Rig, asked: Asked = {}, seed: number |
     target: id,
     rate: 5000,
     timeout: 250,
-    tries: 8,
+    retries: 7,
     quantiser: [],
   };
   const journalFolder = join(folder, 'journals');

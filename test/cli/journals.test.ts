@@ -22,7 +22,7 @@ const told = async (folder: string, columns: number, json = false): Promise<Told
     err: (message) => err.push(message),
     progress: () => undefined,
     ring: () => undefined,
-    outIsTerminal: false,
+    outIsTerminal: true,
     errIsTerminal: false,
     canAsk: false,
     columns,

@@ -194,14 +194,14 @@ describe('inspect', () => {
 
   it('reads through a network that loses a third of everything', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['loss=30%'] });
-    const { exitCode } = await desk.inspect('--timeout', '40', '--tries', '20', '--rate', '2000');
+    const { exitCode } = await desk.inspect('--timeout', '40', '--retries', '19', '--rate', '2000');
     expect(exitCode).toBe(0);
     expectOnlyReads(desk);
   });
 
   it('promises nothing where answers are not what the target says', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['wrong-type=100%'] });
-    const { exitCode, stdout } = await desk.inspect('--timeout', '40', '--tries', '3', '--rate', '2000');
+    const { exitCode, stdout } = await desk.inspect('--timeout', '40', '--retries', '2', '--rate', '2000');
     const text = unwrapped(stdout.toString());
     expect(text).toMatch(/^Of 2 mixes 2 are not known\. /);
     expect(text).toContain('NOT KNOWN 1/2 Heron: what is taken at the pilot is not known');
@@ -211,7 +211,7 @@ describe('inspect', () => {
 
   it('ends with 4 where the desk says nothing', async () => {
     const desk = await standingDesk(guarded, guarded, { faults: ['silent-after=0'] });
-    const { exitCode, stdout, stderr } = await desk.inspect('--timeout', '20', '--tries', '2');
+    const { exitCode, stdout, stderr } = await desk.inspect('--timeout', '20', '--retries', '1');
     expect([exitCode, stdout.toString()]).toEqual([4, '']);
     expect(stderr).toContain('[desk-silent]');
   });

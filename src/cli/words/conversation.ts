@@ -62,7 +62,7 @@ const progressWords = (progress: DeskProgress, writing: string): string => {
 
 /** What the library is to know of a desk, from what was typed. `writing` is what writing is called meanwhile. */
 export const deskOptions = (
-  { to, transport, rate, timeout, tries, allowBroadcast }: DeskFlags,
+  { to, transport, rate, timeout, retries, allowBroadcast }: DeskFlags,
   { signal, hardSignal }: Interruption,
   terminal: Terminal,
   writing = 'Writing',
@@ -71,7 +71,7 @@ export const deskOptions = (
   ...(transport === undefined ? {} : { transport }),
   allowBroadcast: allowBroadcast === true,
   ratePerSecond: rate,
-  retry: { timeoutMs: timeout, retries: tries - 1 },
+  retry: { timeoutMs: timeout, retries },
   signal,
   hardSignal,
   onProgress: (progress) => {

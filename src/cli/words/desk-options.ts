@@ -11,7 +11,7 @@ export interface DeskFlags {
   readonly transport?: OscTransport;
   readonly rate: number;
   readonly timeout: number;
-  readonly tries: number;
+  readonly retries: number;
   readonly allowBroadcast?: boolean;
 }
 
@@ -54,14 +54,14 @@ export const addDeskOptions = (command: Command, rate = usualRate): Command =>
         .default(rate.usual),
     )
     .addOption(
-      new Option('--timeout <ms>', 'how long the first answer may take; later tries wait longer')
+      new Option('--timeout <ms>', 'how long the first answer may take; retries wait longer')
         .argParser(countFrom(1, 60_000, 'ms'))
         .default(usualRetryPolicy.timeoutMs),
     )
     .addOption(
-      new Option('--tries <n>', 'how often the same is tried before it counts as unanswered')
-        .argParser(countFrom(1, 100, 'tries'))
-        .default(usualRetryPolicy.retries + 1),
+      new Option('--retries <n>', 'how often the same is sent once more before it counts as unanswered')
+        .argParser(countFrom(0, 99, 'retries'))
+        .default(usualRetryPolicy.retries),
     )
     .addOption(new Option('--allow-broadcast', 'let --to be a broadcast, multicast or unspecified address'))
     .optionsGroup('');

@@ -148,7 +148,7 @@ describe('a desk that is asked otherwise than its target says', () => {
     await rehearsed(each.read, each.other, each.kind, async (rehearsal, target) => {
       const { recipe, command, snapshot } = rehearsal;
       const before = snapshot();
-      const pushed = await command('push', [recipe, ...target, ...quick, '--yes', '--tries', '2']);
+      const pushed = await command('push', [recipe, ...target, ...quick, '--yes', '--retries', '1']);
       expect(pushed.exitCode).toBe(4);
       expect(pushed.stderr).toContain('[desk-silent]');
       expect(kindsOf(rehearsal)).not.toContain('write');

@@ -90,9 +90,9 @@ describe('a push to a desk with faults', () => {
       const rehearsal = await rehearse(folder, { target, kind, faults: [...lost, ...asked], seed: 7 });
       try {
         const before = rehearsal.snapshot();
-        // A third of all messages lost takes many tries; a desk that says nothing more needs few to be given up.
-        const tries = each.fault.startsWith('silence') ? '8' : '16';
-        const retry = ['--rate', '2000', '--timeout', '50', '--tries', tries];
+        // A third of all messages lost takes many retries; a desk that says nothing more needs few to be given up.
+        const retries = each.fault.startsWith('silence') ? '7' : '15';
+        const retry = ['--rate', '2000', '--timeout', '50', '--retries', retries];
         const args = [rehearsal.recipe, '--yes', '--accept-names', '--json', ...retry];
         const report = told(await rehearsal.command('push', args));
         each.expected(report);

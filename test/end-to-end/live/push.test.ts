@@ -268,7 +268,7 @@ describe('what a push never does', () => {
       const leave = setInterval(() => {
         if (writes() >= 9) void rehearsal.close();
       }, 1);
-      const args = [rehearsal.recipe, ...push, '--rate', '300', '--timeout', '50', '--tries', '4'];
+      const args = [rehearsal.recipe, ...push, '--rate', '300', '--timeout', '50', '--retries', '3'];
       const lost = await rehearsal.command('push', args);
       clearInterval(leave);
       const report = told(lost);

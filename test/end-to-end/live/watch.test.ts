@@ -258,7 +258,7 @@ describe('a watch', () => {
   it('ends at once with 4 where no desk answers, and says so in one line of JSON', () =>
     onDesk(async (rehearsal) => {
       await rehearsal.close();
-      const watching = watch(rehearsal, '--json', '--timeout', '20', '--tries', '3');
+      const watching = watch(rehearsal, '--json', '--timeout', '20', '--retries', '2');
       expect(await watching.ended).toBe(4);
       expect(watching.lines().map(({ problems }) => problems?.map(({ code }) => code))).toEqual([
         ['desk-unreachable'],
