@@ -146,7 +146,7 @@ describe('--help', () => {
 
   it('of bandwright itself tells what each exit code means', () => {
     const text = helps[0]?.run.stdout.toString() ?? '';
-    expect(text).toMatch(/^ {2}4 +the desk or a file could not be reached or written$/m);
+    expect(text).toMatch(/^ {2}4 +the desk, a file or an output could not be reached or written$/m);
     const codes = [...text.matchAll(/^ {2}(\d+) {2,}\S/gm)].map(([, code]) => Number(code));
     expect(codes).toEqual(Object.values(exitCodes));
   });

@@ -44,7 +44,7 @@ describe('the registry', () => {
   ])('an unknown kind, case %#', (kind, message) => {
     const made = makeQuantiser({ kind });
     expect(made).toMatchObject({ ok: false, error: expect.stringContaining(message) });
-    expect(made).toMatchObject({ ok: false, error: expect.stringContaining('--quantiser') });
+    expect(made).toMatchObject({ ok: false, error: expect.stringContaining('the module that defines it') });
   });
 
   it('uses a kind of the user’s own', () => {

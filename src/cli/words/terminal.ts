@@ -39,29 +39,34 @@ const bell = '\u0007';
 const clearLine = '\r\u001b[K';
 
 /** Colour is for messages on a terminal, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
-export const processTerminal = (): Terminal => ({
-  out: (data) => {
-    process.stdout.write(data);
-  },
-  err: (message) => {
-    process.stderr.write(`${message}\n`);
-  },
-  progress: (message) => {
-    const { isTTY, columns } = process.stderr;
-    if (isTTY)
-      process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || plainColumns) - 1)[0] ?? ''}`);
-    else if (message !== null) process.stderr.write(`${printable(message)}\n`);
-  },
-  ring: () => {
-    const { stdout, stderr } = process;
-    (stdout.isTTY && !stderr.isTTY ? stdout : stderr).write(bell);
-  },
-  outIsTerminal: process.stdout.isTTY === true,
-  errIsTerminal: process.stderr.isTTY === true,
-  // Opening standard input takes Node.js a while: only what asks pays for it.
-  get canAsk() {
-    return process.stdin.isTTY === true && process.stderr.isTTY === true;
-  },
-  columns: process.stdout.columns || process.stderr.columns || plainColumns,
-  colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
-});
+export const processTerminal = (): Terminal => {
+  // Elsewhere than on a terminal the same line twice says nothing.
+  let lastProgress: string | null = null;
+  return {
+    out: (data) => {
+      process.stdout.write(data);
+    },
+    err: (message) => {
+      process.stderr.write(`${message}\n`);
+    },
+    progress: (message) => {
+      const { isTTY, columns } = process.stderr;
+      if (isTTY)
+        process.stderr.write(`${clearLine}${wrap(message ?? '', (columns || plainColumns) - 1)[0] ?? ''}`);
+      else if (message !== null && message !== lastProgress) process.stderr.write(`${printable(message)}\n`);
+      lastProgress = message ?? lastProgress;
+    },
+    ring: () => {
+      const { stdout, stderr } = process;
+      (stdout.isTTY && !stderr.isTTY ? stdout : stderr).write(bell);
+    },
+    outIsTerminal: process.stdout.isTTY === true,
+    errIsTerminal: process.stderr.isTTY === true,
+    // Opening standard input takes Node.js a while: only what asks pays for it.
+    get canAsk() {
+      return process.stdin.isTTY === true && process.stderr.isTTY === true;
+    },
+    columns: process.stdout.columns || process.stderr.columns || plainColumns,
+    colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
+  };
+};

@@ -88,6 +88,7 @@ export const openSession = (options: SessionOptions): Session => {
   let refusedSinceMs: number | null = null;
   let sent = 0;
   let wasSilent = false;
+  let isSilenceTold = false;
   /** What was answered last: asked again when others are silent, to tell a lost desk from a deaf address. */
   let lively: Question | null = null;
 
@@ -103,7 +104,8 @@ export const openSession = (options: SessionOptions): Session => {
   transport.onPacket((packet) => {
     refusedSinceMs = null;
     if (!inbox.receive(packet)) return;
-    if (silence.isUnknown()) onSilence?.(null);
+    if (isSilenceTold) onSilence?.(null);
+    isSilenceTold = false;
     silence.hear();
   });
   transport.onFault(({ problem: told, ended: isOver, refused }) => {
@@ -185,7 +187,10 @@ export const openSession = (options: SessionOptions): Session => {
         await withAnySignal([signal, complete.signal], (either) => clock.wait(atMostMs, either));
       }
       wasSilent = !wasHeard;
-      if (silence.isUnknown()) onSilence?.(silence.leftMs());
+      if (silence.isUnknown()) {
+        onSilence?.(silence.leftMs());
+        isSilenceTold = true;
+      }
       if (silence.leftMs() === 0) lose(lastFault ?? noAnswer());
       return !signal.aborted || missing === 0;
     } finally {

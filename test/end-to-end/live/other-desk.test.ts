@@ -108,6 +108,18 @@ const cases: readonly Case[] = [
     restores: false,
   },
   {
+    // Later than a write is waited for: it is put back while it is still on its way.
+    desk: 'that takes what it is sent seven seconds later',
+    peculiar: { takesLateMs: 7000 },
+    result: 'falls-short',
+    mixes: [
+      ['put-back', 'unknown', 'differs'],
+      ['put-back', 'unknown', 'differs'],
+    ],
+    exit: 1,
+    restores: false,
+  },
+  {
     desk: 'of a coarser grid: whole hertz by the thousand',
     peculiar: {
       snap: (address, value) => (address.endsWith('/frequency') ? Math.round(value / 1000) * 1000 : value),

@@ -39,6 +39,8 @@ const packetOf = (address: string, value: Value): Buffer => {
 export interface Peculiar {
   /** How late it takes and answers everything, in order. */
   readonly lateMs?: number;
+  /** How much later than it is sent it takes a number; what it is asked it answers at once. */
+  readonly takesLateMs?: number;
   /** What it makes of a number it is sent. */
   readonly snap?: (address: string, value: number) => number;
   /** What else changes with a write. */
@@ -67,7 +69,7 @@ const rebootMs = 1500;
 
 export const startOtherDesk = async (
   start: ReadonlyMap<string, Value>,
-  { lateMs = 0, snap, also, renamedAfter, rebootsAfter, refusesAfter }: Peculiar,
+  { lateMs = 0, takesLateMs = 0, snap, also, renamedAfter, rebootsAfter, refusesAfter }: Peculiar,
 ): Promise<OtherDesk> => {
   const state = new Map(start);
   const writes: string[] = [];
@@ -103,7 +105,9 @@ export const startOtherDesk = async (
       if (address.startsWith('/ask/')) {
         if (stands !== undefined) socket.send(packetOf(address.slice(4), stands), from.port, from.address);
       } else if (stands !== undefined && typeof stands === 'number') {
-        written(address, tags === ',f' ? packet.readFloatBE(at) : packet.readInt32BE(at));
+        const value = tags === ',f' ? packet.readFloatBE(at) : packet.readInt32BE(at);
+        if (takesLateMs === 0) written(address, value);
+        else setTimeout(() => written(address, value), takesLateMs);
       }
     }, lateMs);
   });

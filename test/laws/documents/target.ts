@@ -121,7 +121,7 @@ const read = fc.oneof(
       address: fc.tuple(part, part).map(([before, behind]) => `/ask/${before}{address}/${behind}`),
       answeredAt: fc.constantFrom('asked-address', 'written-address'),
     },
-    { addresses: part.map((each) => ({ frequency: `/${each}/{output}/{slot:03}/asked` })) },
+    { addresses: part.map((each) => ({ frequency: `/${each}/{output}/{slot}/asked` })) },
   ),
   record({
     by: fc.constant('argument'),
