@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './test/longest-first.js';
 import { plainImports } from './test/plain-imports.js';
 
 export default defineConfig({
@@ -7,6 +8,7 @@ export default defineConfig({
     // Files share loaded modules: loading them anew took longer than most tests.
     isolate: false,
     setupFiles: ['test/repeatable-laws.ts'],
+    sequence: { sequencer: LongestFirst },
     reporters: ['default', './test/closing-line.ts'],
     // Most of the longer tests wait for programs and networks of their own.
     maxWorkers: 6,

@@ -17,7 +17,11 @@ import { type Mishaps, makeWorld, type RunDone, type World } from './show/world.
  * put back from the last to the first, bring back the first state. What is true is read off the desk's own snapshot.
  */
 
-const desk: Desk = await shippedDesk('digits-3');
+/** As many outputs as the show has. */
+const desk: Desk = await shippedDesk('digits-3', (target) => ({
+  ...target,
+  outputs: { ...target.outputs, count: 8 },
+}));
 
 const cut = (frequencyHz: number, gainDb: number) =>
   ({

@@ -8,13 +8,17 @@ interface Timer {
 /** A clock that a test turns: time passes only while nothing else is left to do. */
 export const virtualTime = () => {
   let nowMs = 0;
-  let timers: readonly Timer[] = [];
+  const timers = new Set<Timer>();
   const at = (delayMs: number, wake: () => void): (() => void) => {
     const timer = { dueMs: nowMs + Math.max(0, delayMs), wake };
-    timers = [...timers, timer];
-    return () => {
-      timers = timers.filter((each) => each !== timer);
-    };
+    timers.add(timer);
+    return () => timers.delete(timer);
+  };
+  /** The one that is due first; of several, the one that was asked for first. */
+  const first = (): Timer | null => {
+    let found: Timer | null = null;
+    for (const timer of timers) if (found === null || timer.dueMs < found.dueMs) found = timer;
+    return found;
   };
   const clock: Clock = {
     nowMs: () => nowMs,
@@ -47,9 +51,9 @@ export const virtualTime = () => {
       // Everything that can happen now happens before time passes.
       await new Promise((resolve) => setImmediate(resolve));
       if (isDone) return settled;
-      const [next] = [...timers].sort((a, b) => a.dueMs - b.dueMs);
+      const next = first();
       if (!next) throw new Error('nothing is left to wait for, and the work is not done');
-      timers = timers.filter((each) => each !== next);
+      timers.delete(next);
       nowMs = next.dueMs;
       next.wake();
     }

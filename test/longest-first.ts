@@ -1,0 +1,34 @@
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** Test files that take longest, the longest first: one that began last would be waited for alone. */
+const longest: readonly string[] = [
+  'laws/whole-show',
+  'end-to-end/live/faults',
+  'end-to-end/live/watch',
+  'end-to-end/hear',
+  'cli/check-after-push',
+  'live/watch/watch-rounds',
+  'end-to-end/help',
+  'laws/protect-laws',
+  'end-to-end/streams',
+  'cli/default-on-shipped',
+  'laws/protect.test',
+  'end-to-end/live/push',
+  'end-to-end/live/other-desk',
+  'end-to-end/recipes',
+  'end-to-end/compare',
+  'end-to-end/tradeoff',
+];
+
+const rank = ({ moduleId }: TestSpecification): number => {
+  const at = longest.findIndex((part) => moduleId.includes(part));
+  return at < 0 ? longest.length : at;
+};
+
+/** The order test files begin in: the longest first, all others as vitest would have them. */
+export class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const usual = await super.sort(files);
+    return [...usual].sort((a, b) => rank(a) - rank(b));
+  }
+}
