@@ -1,4 +1,5 @@
 import { Command, Option } from 'commander';
+import { knobNames } from '../../model/knob.js';
 import { forceOption, jsonOption, outputOption, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 
@@ -19,9 +20,16 @@ const show = (): Command =>
       'Shows one target: what its slots can be, the grids of their knobs, how it may build its filters.',
     )
     .argument('<id|path>', 'a shipped target or a file of your own')
+    .addOption(
+      new Option('--knob <knob>', 'instead: every value of this knob, and its clicks').choices(knobNames),
+    )
+    .addOption(new Option('--around <value>', 'of the knob: only values round this one, as in 19k'))
     .addOption(quantiserOption())
     .addOption(jsonOption())
-    .addHelpText('after', '\nExample:\n  bandwright targets show log-179\n')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  bandwright targets show log-179\n  bandwright targets show log-179 --knob frequency --around 19k\n',
+    )
     .action((target: string, options) =>
       runCommand(async (terminal) => (await import('./show.js')).runShow(target, options, terminal)),
     );

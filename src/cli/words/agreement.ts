@@ -31,10 +31,10 @@ const changeLines = (mix: ProposedMix, columns: number): readonly string[] => [
     if (was === will && others.length === 0) return [`  ${name}: stands so already`];
     return [
       `  ${name}`,
-      ...hang('    now  ', was, columns),
-      ...hang('    new  ', will, columns),
+      ...hang('    now   ', was, columns),
+      ...hang('    then  ', will, columns),
       ...(others.length > 0
-        ? hang('    and  ', `kept for other filters: ${others.join(', ')}`, columns)
+        ? hang('    and   ', `kept for other filters: ${others.join(', ')}`, columns)
         : []),
     ];
   }),

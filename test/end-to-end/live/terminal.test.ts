@@ -62,7 +62,7 @@ describe.skipIf(!hasScript)('on a terminal', () => {
       expect(wrote(rehearsal)).toBe(true);
       const [asked = ''] = screen.split('[y/N]');
       expect(asked).toMatch(/1\/2 {5}Heron/);
-      expect(asked).toMatch(/new {2}on, bell 19\.0 kHz Q 10\.0 -15\.0 dB/);
+      expect(asked).toMatch(/then {2}on, bell 19\.0 kHz Q 10\.0 -15\.0 dB/);
       expect(asked).toMatch(/have performers take their in-ears out/);
       expect(asked).toMatch(colour);
       // Nothing is wider than the window but a path, which is left whole.
