@@ -2,12 +2,14 @@ import { Command, Option } from 'commander';
 import { addGuardOptions } from '../words/guard-options.js';
 import { jsonOption, quantiserOption, targetsOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
+import { addTypedOptions } from './typed-options.js';
 
 const example = `
 Examples:
   bandwright check                      every shipped target, as a table
   bandwright check --target r40,./our-desk.json    some, files of your own among them
   bandwright check --target octave-12    one target, for every way it may build its filters
+  bandwright check --frequencies 18.67k,19.32k --q 0.4..12    what a screen shows
 `;
 
 /** Options that are commands now, each with what is typed instead. */
@@ -42,16 +44,18 @@ const addMovedOptions = (command: Command): Command =>
 /** `check`: how near desks come to a pilot, before any rig is fitted on them. */
 export const checkCommand = (): Command =>
   addGuardOptions(
-    addMovedOptions(new Command('check'))
-      .description(
-        'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare.',
-      )
-      .addOption(
-        targetsOption(
-          '-t, --target <id|path>',
-          'a desk, or several by commas; every shipped one where left out',
+    addTypedOptions(
+      addMovedOptions(new Command('check'))
+        .description(
+          'Tells the frequencies next to the pilot that the bells and notches of a desk can take, how far off they are, and what one setting of one of them takes there, over all ways the desk may build its filters. It tells grids apart, not desks: for that there is bandwright compare.',
+        )
+        .addOption(
+          targetsOption(
+            '-t, --target <id|path>',
+            'a desk, or several by commas; every shipped one where left out',
+          ),
         ),
-      ),
+    ),
     ['pilot', 'window', 'keepHigh', 'keepLoss'],
   )
     .addOption(quantiserOption())
