@@ -192,22 +192,30 @@ export const renamedMixes = async (
   session: Session,
   signal: AbortSignal,
 ): Promise<readonly Problem[]> => {
-  const jobs = mixes.flatMap(({ plan }) => plan.namePlaces.map((place) => readJob(place, 's')));
-  if (jobs.length === 0) return [];
-  const results = await session.exchange(jobs, signal);
-  if (session.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return [];
-  let at = 0;
-  return mixes.flatMap(({ plan, names }) => {
-    const other = plan.namePlaces.flatMap((_, index) => {
-      const result = results[at++];
-      const now = result?.kind === 'held' && result.read.type === 's' ? result.read.value : null;
+  // A name that was not told then would be waited for in vain now.
+  const told = mixes.flatMap(({ plan, names }) =>
+    plan.namePlaces.flatMap((place, index) => {
       const before = names[index] ?? null;
-      if (now === before) return [];
-      const told = (name: string | null) => (name === null ? 'without a name' : quote(name));
-      return [`output ${plan.outputs[index]} is ${told(now)} now, and was ${told(before)}`];
-    });
+      return before === null ? [] : [{ plan, output: plan.outputs[index], place, before }];
+    }),
+  );
+  if (told.length === 0) return [];
+  const results = await session.exchange(
+    told.map(({ place }) => readJob(place, 's')),
+    signal,
+  );
+  if (session.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return [];
+  const others = told.flatMap(({ plan, output, before }, at) => {
+    const result = results[at];
+    // Silence is no other name: an output that is gone does not answer for its filters either.
+    if (result?.kind !== 'held' || result.read.type !== 's' || result.read.value === before) return [];
+    const words = `output ${output} is called ${quote(result.read.value)} now, and was ${quote(before)}`;
+    return [{ plan, words }];
+  });
+  return mixes.flatMap(({ plan }) => {
+    const other = others.filter((each) => each.plan === plan).map(({ words }) => words);
     if (other.length === 0) return [];
-    const told = `While it was being written to, the desk was renamed or renumbered: ${other.join('; ')}. Nothing more was written. See what stands there now before anything else.`;
-    return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, told)];
+    const message = `While it was being written to, the desk was renamed or renumbered: ${other.join('; ')}. Nothing more was written. See what stands there now before anything else.`;
+    return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, message)];
   });
 };

@@ -155,7 +155,7 @@ describe('push, verify and restore of the library', () => {
         'falls-short',
         ['desk-renamed'],
       ]);
-      expect(pushed.problems[0]?.message).toMatch(/output \d+ is "Bass" now, and was "/);
+      expect(pushed.problems[0]?.message).toMatch(/output \d+ is called "Bass" now, and was "/);
       expect(pushed.mixes.map(({ state }) => state)).toEqual(['applied', 'untouched']);
       const [, ...others] = recipe.mixes.filter(({ filters }) => filters.length > 0);
       const theirs = writes.filter((address) =>
