@@ -139,6 +139,8 @@ export const sidesOf = (sections: readonly Section[], band: Band, levelDb: numbe
   if (!fallsBelowDb(sections, band, levelDb - touchingDb)) return [{ band, isAbove: true }];
   if (!exceedsDb(sections, band, levelDb)) return [{ band, isAbove: false }];
   const middleHz = (band.fromHz + band.toHz) / 2;
+  // Two neighbouring numbers on either side of a cliff: what holds for the stricter side holds for both.
+  if (middleHz <= band.fromHz || middleHz >= band.toHz) return [{ band, isAbove: false }];
   const lower = sidesOf(sections, { ...band, toHz: middleHz }, levelDb);
   const upper = sidesOf(sections, { ...band, fromHz: middleHz }, levelDb);
   const [last, first] = [itemAt(lower, lower.length - 1), itemAt(upper, 0)];

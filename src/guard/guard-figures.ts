@@ -50,8 +50,8 @@ export const riseDb = (chain: readonly Section[], sampleRateHz: Hz | null): Db =
 const guardBandFromHz = 15000;
 const guardBandToHz = 23000;
 /**
- * Even, as Simpson's rule needs. They lie 40 Hz apart at the lower end, far finer than any bell a desk can make, and ever
- * denser towards the upper: there a wide bell returns to 0 dB within a few hertz, if half the sample rate is the end.
+ * Even, as Simpson's rule needs. They lie 40 Hz apart at the lower end, fine enough for bells of a Q up to 100 there, and
+ * ever denser towards the upper: there a wide bell returns to 0 dB within a few hertz, if half the sample rate is the end.
  */
 const guardBandIntervals = 400;
 

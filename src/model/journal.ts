@@ -67,6 +67,6 @@ export interface Journal {
   readonly mixes: readonly JournalMix[];
   /** Null until it ended; one that never does was killed half-way. */
   readonly outcome: JournalOutcome | null;
-  /** SHA-256 of all the rest, in hexadecimal digits: shows whether it is as it was written. */
+  /** SHA-256 of all the rest as canonical JSON (RFC 8785), in hexadecimal digits: shows whether it is as it was written. */
   readonly digest?: string;
 }

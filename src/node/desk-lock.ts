@@ -1,8 +1,8 @@
 import { randomBytes } from 'node:crypto';
 import { rmSync } from 'node:fs';
-import { open, readdir, rm, stat } from 'node:fs/promises';
+import { lstat, open, readdir, rm } from 'node:fs/promises';
 import { userInfo } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
@@ -42,28 +42,36 @@ interface Claim {
  * Where those that want a desk look for each other: one place for each user of this computer, whatever their environment
  * says of homes and folders for temporary files. Other users, and other computers, are not seen.
  */
-export const lockFolder = (): string => {
-  const { uid, homedir } = userInfo();
-  return process.platform === 'win32'
-    ? join(homedir, 'AppData', 'Local', 'Temp', 'bandwright', 'desks')
-    : join('/tmp', `bandwright-${uid}`, 'desks');
-};
+export const lockFolder = (): string =>
+  process.getuid === undefined
+    ? join(userInfo().homedir, 'AppData', 'Local', 'Temp', 'bandwright', 'desks')
+    : join('/tmp', `bandwright-${process.getuid()}`, 'desks');
 
-/** Nobody else's folder is taken for one's own: whoever made it could remove what stands in it. */
+/** Nobody else's folder is taken for one's own, nor one in such a folder: whoever made it could remove what stands in it. */
 const refuseOthers = async (folder: string): Promise<void> => {
-  const { uid } = userInfo();
-  const owner = (await stat(folder)).uid;
-  if (uid < 0 || owner === uid) return;
-  throw Object.assign(new Error(`it belongs to user ${owner}`), { code: 'EACCES' });
+  if (process.getuid === undefined) return;
+  for (const each of [dirname(folder), folder]) {
+    const found = await lstat(each);
+    const isOwn = found.isDirectory() && found.uid === process.getuid() && (found.mode & 0o022) === 0;
+    // Where everybody may write, a sticky bit keeps others from what is one's own.
+    const isShared = each !== folder && (found.mode & 0o1000) !== 0;
+    if (!isOwn && !isShared)
+      throw Object.assign(new Error(`${each} is not this user's alone`), { code: 'EACCES' });
+  }
 };
 
 /** How long those that want a desk at the same moment may take to settle who has it. */
 const settleMs = 1000;
 const lookAgainMs = 20;
 
-/** One desk has one address, and may have several ports; but this computer's own ports are several programs. */
+/**
+ * One desk has one address, and may have several ports; but this computer's own ports are several programs, each of which
+ * may listen at all of its addresses.
+ */
 const prefixOf = ({ address, port }: DeskAddress): string =>
-  `.desk@${encodeURIComponent(plainAddress(address).toLowerCase())}@${isLoopback(address) ? port : 'any'}@`;
+  isLoopback(address)
+    ? `.desk@this-computer@${port}@`
+    : `.desk@${encodeURIComponent(plainAddress(address).toLowerCase())}@any@`;
 
 /** `since@pid@start@token.lock`, so that earlier claims sort first; colons are not for every file system. */
 const ownName = (prefix: string): string => {

@@ -1,3 +1,4 @@
+import { fstatSync } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
 import { largestInputBytes } from '../documents/decode.js';
 import { type Outcome, problem } from '../model/problem.js';
@@ -56,7 +57,30 @@ export const readGiven = <Document extends object>(
   read(typeof given === 'string' || given instanceof Uint8Array ? given : JSON.stringify(given), { source });
 
 /** What a shell hands over in place of a file: open already. */
-const isDescriptor = (path: string): boolean => /^\/(dev\/(stdin|fd\/\d+)|proc\/self\/fd\/\d+)$/.test(path);
+const descriptorOf = (path: string): number | null => {
+  const digits = /^\/(?:dev|proc\/self)\/fd\/(\d+)$/.exec(path)?.[1];
+  if (path === '/dev/stdin') return 0;
+  return digits === undefined ? null : Number(digits);
+};
+
+/** A pipe that is open already, so that waiting for it ends with the program; null where it is none. */
+const openPipe = async (descriptor: number): Promise<AsyncIterable<Uint8Array> | null> => {
+  if (descriptor === 0) return process.stdin;
+  const found = fstatSync(descriptor);
+  if (!found.isFIFO() && !found.isSocket()) return null;
+  // Few need it, and it takes a while to load.
+  const { Socket } = await import('node:net');
+  return new Socket({ fd: descriptor, readable: true, writable: false });
+};
+
+/** Whether a file is a terminal, at which somebody would have to type. */
+const isTerminal = async (file: FileHandle): Promise<boolean> =>
+  (await file.stat()).isCharacterDevice() && (await import('node:tty')).isatty(file.fd);
+
+const waits = (source: string, what: string): Outcome<never> => {
+  const told = `Cannot read ${source}: it is no file but a ${what}. Give - and let it come in by standard input.`;
+  return fail([{ ...problem('file-unreadable', '', told), source }]);
+};
 
 /** Reads a file, or standard input for `-`; never more than the largest input allowed, however large it is. */
 export const readInput = async (path: string): Promise<Outcome<Input>> => {
@@ -64,12 +88,13 @@ export const readInput = async (path: string): Promise<Outcome<Input>> => {
   const source = printable(path);
   try {
     // Opening a pipe waits for whoever writes into it, and nothing ends that.
-    if (!isDescriptor(path) && (await stat(path)).isFIFO()) {
-      const told = `Cannot read ${source}: it is no file but a pipe. Give - and let it come in by standard input.`;
-      return fail([{ ...problem('file-unreadable', '', told), source }]);
-    }
+    const descriptor = descriptorOf(path);
+    const pipe = descriptor === null ? null : await openPipe(descriptor);
+    if (pipe) return await readStream(pipe, source);
+    if (descriptor === null && (await stat(path)).isFIFO()) return waits(source, 'pipe');
     const file = await open(path);
     try {
+      if (await isTerminal(file)) return waits(source, 'terminal');
       return await readStream(piecesOf(file), source);
     } finally {
       await file.close();

@@ -1,4 +1,4 @@
-import { type FileHandle, link, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, link, lstat, open, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Outcome, type Problem, problem } from '../model/problem.js';
 import { printable } from '../units/quote.js';
@@ -30,6 +30,8 @@ const refuse = (code: string, path: string, message: string): Problem => ({
   source: printable(path),
 });
 
+const isTaken = async (path: string): Promise<boolean> => (await lstat(path).catch(() => null)) !== null;
+
 const standsThere = (path: string): Problem =>
   refuse(
     'output-exists',
@@ -59,6 +61,8 @@ const standingProblem = async (path: string, rules: OutputRules): Promise<Proble
     }
   }
   const standing = await stat(resolve(path)).catch(() => null);
+  // A link that leads nowhere stands there too.
+  if (!standing && !rules.overwrite && (await isTaken(resolve(path)))) return standsThere(path);
   if (standing?.isDirectory()) {
     return refuse('output-is-folder', path, `${printable(path)} is a folder. Name a file in it.`);
   }
@@ -85,8 +89,7 @@ const takeName = async (temporary: string, absolute: string): Promise<void> => {
   } catch (error) {
     if (!noLinks.includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
     // Between this look and the move somebody might still come in; no more can be had there.
-    if ((await stat(absolute).catch(() => null)) !== null)
-      throw Object.assign(new Error('it is there'), { code: 'EEXIST' });
+    if (await isTaken(absolute)) throw Object.assign(new Error('it is there'), { code: 'EEXIST' });
     await rename(temporary, absolute);
     return;
   }
@@ -129,7 +132,7 @@ const pendingOutput = (
         overwrite ? rename(temporary, absolute) : takeName(temporary, absolute),
       );
       if (taken.ok) forgetUnfinished(temporary);
-      const stood = !taken.ok && (await stat(absolute).catch(() => null)) !== null && !overwrite;
+      const stood = !taken.ok && !overwrite && (await isTaken(absolute));
       return stood ? fail([standsThere(path)]) : taken;
     },
   };

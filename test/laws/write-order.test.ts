@@ -224,6 +224,43 @@ describe('the order of writing', () => {
     );
   });
 
+  it.each([
+    { endDb: 18, stepDb: 0.01 },
+    { endDb: 18, stepDb: 0.025 },
+    { endDb: 17.5, stepDb: 0.035 },
+    { endDb: 17.6, stepDb: 0.0352 },
+  ])(
+    'moves a gain of steps of $stepDb dB on its steps, on a desk that has no others',
+    async ({ endDb, stepDb }) => {
+      const grid = { kind: 'linear', from: -endDb, to: endDb, step: stepDb };
+      const desk = await shipped((target) =>
+        withoutSwitch({ ...target, quantisers: { ...target.quantisers, gain: grid } }),
+      );
+      const count = Math.round((2 * endDb) / stepDb);
+      const snap = (gainDb: number): number =>
+        Math.fround(-endDb + Math.min(count, Math.max(0, Math.round((gainDb + endDb) / stepDb))) * stepDb);
+      const effect: Effect = (address, argument) =>
+        nameOf(address) === 'gain' ? [[address, asFloat(snap(numberOf(argument)))]] : [[address, argument]];
+      const steps = fc.integer({ min: 0, max: count });
+      const bell = { on: 1, type: 0, frequency: 440, q: 0.71, slope: 12 };
+      await fc.assert(
+        fc.asyncProperty(steps, steps, fc.constantFrom(440, 8000), async (from, to, frequency) => {
+          const start = { ...bell, gain: snap(-endDb + from * stepDb) };
+          const goal = { ...bell, frequency, gain: snap(-endDb + to * stepDb) };
+          const { work, writes } = await bring(desk, start, goal, effect);
+          expect(work?.trouble).toBeNull();
+          let gainDb = start.gain;
+          for (const { address, argument } of writes) {
+            if (nameOf(address) !== 'gain') continue;
+            expect(Math.abs(snap(numberOf(argument)) - gainDb)).toBeLessThanOrEqual(3 + 1e-4);
+            gainDb = snap(numberOf(argument));
+          }
+        }),
+        { numRuns: 60 },
+      );
+    },
+  );
+
   it('writes to this slot only', async () => {
     await fc.assert(
       fc.asyncProperty(cases, async (each) => {

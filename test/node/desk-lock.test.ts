@@ -1,4 +1,4 @@
-import { readdir, rename, writeFile } from 'node:fs/promises';
+import { chmod, mkdir, readdir, rename, symlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { type DeskLock, lockDesk, lockFolder } from '../../src/node/desk-lock.js';
@@ -94,11 +94,24 @@ describe('a desk', () => {
     await first.release();
   });
 
+  it.skipIf(process.getuid === undefined)('cannot be locked where others could undo it', async () => {
+    const scratch = await scratchFolder();
+    const open = join(scratch, 'open');
+    await mkdir(join(open, 'desks'), { recursive: true, mode: 0o700 });
+    await chmod(open, 0o777);
+    expect(await codeOf(lockDesk(join(open, 'desks'), desk))).toBe('lock-unwritable');
+    await chmod(open, 0o700);
+    await symlink(join(open, 'desks'), join(open, 'link'));
+    expect(await codeOf(lockDesk(join(open, 'link'), desk))).toBe('lock-unwritable');
+    await (await held(lockDesk(join(open, 'desks'), desk))).release();
+  });
+
   it('is another one at another port of this computer', async () => {
     const folder = await scratchFolder();
     const first = await held(lockDesk(folder, { address: '127.0.0.1', port: 9000 }));
     await (await held(lockDesk(folder, { address: '127.0.0.1', port: 9001 }))).release();
-    expect(await codeOf(lockDesk(folder, { address: '::ffff:127.0.0.1', port: 9000 }))).toBe('desk-busy');
+    for (const address of ['::ffff:127.0.0.1', '127.0.0.2', '::1'])
+      expect(await codeOf(lockDesk(folder, { address, port: 9000 }))).toBe('desk-busy');
     await first.release();
   });
 

@@ -1,4 +1,4 @@
-import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { readdir, readFile, symlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { openOutput, writeOutputs } from '../../src/node/write-outputs.js';
@@ -25,5 +25,18 @@ it.each([
     if (!written.ok) expect(written.error[0]).toMatchObject({ code: 'output-exists', source: path });
     expect(await readFile(path, 'utf8')).toBe(ends);
     expect(await readdir(folder)).toEqual(['recipe.txt']);
+  },
+);
+
+it.skipIf(process.platform === 'win32')(
+  'a link that leads nowhere is told of as a file that is there, before any work',
+  async () => {
+    const folder = await scratchFolder();
+    const path = join(folder, 'link.txt');
+    await symlink(join(folder, 'gone.txt'), path);
+    expect(await openOutput(path, { inputs: [], overwrite: false })).toMatchObject({
+      ok: false,
+      error: [{ code: 'output-exists' }],
+    });
   },
 );

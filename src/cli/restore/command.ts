@@ -30,7 +30,10 @@ export const restoreCommand = (): Command =>
       .addOption(new Option('--last', 'instead of a journal: the newest push that has not been put back yet'))
       .addOption(toOption())
       .addOption(new Option('--accept-names', 'write although outputs go by other names than they did'))
-      .addOption(new Option('--accept-changes', 'put back a journal that was changed since it was written')),
+      .addOption(new Option('--accept-changes', 'put back a journal that was changed since it was written'))
+      .addOption(
+        new Option('-t, --target <id|path>', 'with that: the target it was made by, if none that is shipped'),
+      ),
   )
     .addOption(onlyOption())
     .addOption(yesOption())

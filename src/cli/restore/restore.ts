@@ -17,6 +17,7 @@ export interface RestoreFlags extends WriteFlags {
   readonly last?: boolean;
   readonly acceptNames?: boolean;
   readonly acceptChanges?: boolean;
+  readonly target?: string;
 }
 
 /** The journal that was named, or the last one, which is told. */
@@ -72,6 +73,7 @@ export const runRestore = async (
       quantiserKinds: kinds.value,
       acceptNames: flags.acceptNames === true,
       acceptChanges: flags.acceptChanges === true,
+      ...(flags.target === undefined ? {} : { target: flags.target }),
       ...(flags.only ? { only: flags.only } : {}),
       ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
       agree: (proposal) => asking.agree(proposal, interruption),

@@ -15,6 +15,8 @@ export interface Wanted {
   readonly display: string | null;
   /** Whether the nearest step will do, as for a recipe; what was found is put back to the last digit. */
   readonly byStep: boolean;
+  /** How far off a gain may be read that is only on the way to another. */
+  readonly nearDb?: number;
 }
 
 /** One slot of one output that is to be written to. */

@@ -69,6 +69,10 @@ export const isHeld = (
 ): boolean => {
   if (!read) return false;
   if (saysTheSame(wanted.argument, read)) return true;
+  if (wanted.nearDb !== undefined) {
+    const [asked, stands] = [numberIn(wanted.argument), numberIn(read)];
+    return asked.ok && stands.ok && Math.abs(asked.value - stands.value) <= wanted.nearDb;
+  }
   if (!wanted.byStep) return false;
   const [asked, stands] = [settingRead(parameter, wanted.argument, type), settingRead(parameter, read, type)];
   return (

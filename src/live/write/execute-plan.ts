@@ -120,9 +120,10 @@ const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly S
 };
 
 /**
- * Writes to mixes one after the other, each once its outputs' names have been read again, and confirmed as it goes; then reads everything of them back in one pass, and of
- * the mixes that were found as wanted. A slot in which something does not take is put back as it was found. What stands
- * otherwise at the last readback is set once more, but for mixes that were found as wanted: nothing of them is kept.
+ * Writes to mixes one after the other, each once its outputs' names have been read again, and confirmed as it goes; then
+ * reads everything of them back in one pass, and of the mixes that were found as wanted. A slot in which something does not
+ * take is put back as it was found. What stands otherwise at the last readback is set once more, but for mixes that were
+ * found as wanted, of which nothing is kept, and on a desk that was renamed.
  */
 export const executePlan = async (
   mixes: readonly SurveyedMix[],
@@ -133,7 +134,7 @@ export const executePlan = async (
   let renamed: readonly Problem[] = [];
   const isRenamed = async (these: readonly SurveyedMix[]): Promise<boolean> => {
     if (context.canRead && renamed.length === 0)
-      renamed = await renamedMixes(these, context.session, context.hardSignal);
+      renamed = await renamedMixes(these, context.session, context.hardSignal, underWay.length > 0);
     return renamed.length > 0;
   };
   for (const [index, mix] of mixes.entries()) {
@@ -143,6 +144,8 @@ export const executePlan = async (
   }
   const written = underWay.flat();
   const isWritten = written.some(({ work }) => work.touched);
+  const begun = mixes.slice(0, underWay.length);
+  if (isWritten) await isRenamed(begun);
   const holds = (plan: SlotPlan, readback: Readback): boolean =>
     context.canRead && nextSteps(plan, readback, context.desk, true).length === 0;
   const toRead = [
@@ -153,7 +156,7 @@ export const executePlan = async (
         surveyed,
         plan: work.plan,
         stoodAsWanted,
-        mayMend: work.touched || stoodAsWanted,
+        mayMend: renamed.length === 0 && (work.touched || stoodAsWanted),
         mayBeLate,
       };
     }),
@@ -199,6 +202,6 @@ export const executePlan = async (
       slots: slots.map((surveyed) => slotDone(surveyed, wasAlike)),
     });
   // What was written last was written under the names that stand now, or it is told.
-  if (isWritten) await isRenamed(mixes.slice(0, underWay.length));
+  if (isWritten) await isRenamed(begun);
   return { mixes: [...mixes.map(mixDone(false)), ...alike.map(mixDone(true))], renamed };
 };

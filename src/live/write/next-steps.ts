@@ -62,11 +62,17 @@ const steplessGainDb = (
   return spacingDb < steplessDb && told.ok ? told.value : null;
 };
 
-/** A gain that need not be on the target's scale. */
+/** What a 32-bit float may make of a gain. */
+const roundingDb = 1e-5;
+
+const isOnScale = (gainDb: number, { count, at }: Scale): boolean =>
+  gainDb >= (at(0).value ?? 0) - roundingDb && gainDb <= (at(count - 1).value ?? 0) + roundingDb;
+
+/** A gain that need not be on the target's scale; whatever the desk makes of it near by will do. */
 const anyGain = (parameter: SlotParameter, gainDb: number): Wanted => {
   const argument = numberAs(parameter.encoding.type, gainDb, 'nearest float');
   if (!argument.ok) throw new RangeError(`a gain of ${gainDb} dB cannot be sent: ${argument.error}`);
-  return { argument: argument.value, display: null, byStep: false };
+  return { argument: argument.value, display: null, byStep: false, nearDb: steplessDb };
 };
 
 /** The next small step of a gain towards where it is to be; straight there from what the target does not know. */
@@ -85,7 +91,14 @@ const gainStep = (
   );
   if (typeof nowDb === 'number' && typeof goalDb === 'number') {
     const isNear = Math.abs(goalDb - nowDb) <= greatestGainStepDb;
-    return isNear ? wanted : anyGain(parameter, nowDb + Math.sign(goalDb - nowDb) * greatestGainStepDb);
+    if (isNear) return wanted;
+    const nextDb = nowDb + Math.sign(goalDb - nowDb) * greatestGainStepDb;
+    // Within the ends of its scale a knob has steps, however fine.
+    if (isOnScale(nowDb, scale) && isOnScale(nextDb, scale)) {
+      const index = towards(scale, from.index, to.index);
+      return index === to.index && isOnScale(goalDb, scale) ? wanted : gridPoint(parameter, scale, index);
+    }
+    return anyGain(parameter, nextDb);
   }
   const index = towards(scale, from.index, to.index);
   return index === to.index ? wanted : gridPoint(parameter, scale, index);

@@ -191,6 +191,7 @@ export const renamedMixes = async (
   mixes: readonly SurveyedMix[],
   session: Session,
   signal: AbortSignal,
+  hasWritten: boolean,
 ): Promise<readonly Problem[]> => {
   // A name that was not told then would be waited for in vain now.
   const told = mixes.flatMap(({ plan, names }) =>
@@ -215,7 +216,7 @@ export const renamedMixes = async (
   return mixes.flatMap(({ plan }) => {
     const other = others.filter((each) => each.plan === plan).map(({ words }) => words);
     if (other.length === 0) return [];
-    const message = `While it was being written to, the desk was renamed or renumbered: ${other.join('; ')}. Nothing more was written. See what stands there now before anything else.`;
+    const message = `The desk was renamed or renumbered since it was read: ${other.join('; ')}. Nothing ${hasWritten ? 'more ' : ''}was written. See what stands there now before anything else.`;
     return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, message)];
   });
 };

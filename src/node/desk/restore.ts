@@ -1,8 +1,9 @@
+import { writeJson } from '../../documents/write-json.js';
 import { chooseMixes } from '../../live/plan/plan.js';
 import { planRestore } from '../../live/plan/plan-restore.js';
 import type { Journal } from '../../model/journal.js';
 import { makeDesk } from '../../model/make-desk.js';
-import { type Outcome, problem } from '../../model/problem.js';
+import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { canBeAsked } from '../../osc/asking.js';
 import type { QuantiserKind } from '../../quantisers/quantiser.js';
 import { printable, quote } from '../../units/quote.js';
@@ -17,6 +18,7 @@ import {
   type UnreadJournal,
 } from '../journals/list-journals.js';
 import { readGiven } from '../read-input.js';
+import { loadTarget } from '../targets.js';
 import { type WriteOptions, type WriteReport, writeDesk } from './write-desk.js';
 
 export interface RestoreOptions extends WriteOptions {
@@ -30,7 +32,19 @@ export interface RestoreOptions extends WriteOptions {
   readonly acceptNames?: boolean;
   /** Lets a journal be put back that was changed since it was written, as far as its desk can show each value. */
   readonly acceptChanges?: boolean;
+  /** With it: the target the journal was made by, an id or a file, where it is not the shipped one of its id. */
+  readonly target?: string;
 }
+
+/** Why the target in a journal that was changed is not believed: it says which addresses and which values there are. */
+const targetFault = async ({ target }: Journal, file: string | undefined): Promise<Problem | null> => {
+  const known = await loadTarget(file ?? target.id);
+  if (known.ok && writeJson(known.value) === writeJson(target)) return null;
+  const what = file === undefined ? `the shipped target ${quote(target.id)}` : `the target ${quote(file)}`;
+  const why = known.ok ? 'is another' : `cannot be read (${known.error[0]?.message})`;
+  const told = `A journal that was changed is put back only by a target that was not: the one in it is to be ${what}, which ${why}. Nothing was sent. Name the target's own file with target.`;
+  return problem('journal-changed', 'target', told);
+};
 
 /**
  * Puts back exactly what a push found, and reads it back. What stands there now is kept in a journal of its own first.
@@ -43,10 +57,15 @@ export const restore = async (options: RestoreOptions): Promise<Outcome<WriteRep
   const journal = read.value;
   const isAsWritten = isWhole(journal);
   if (!isAsWritten && options.acceptChanges !== true) {
-    const why = journal.digest === undefined ? 'carries no digest' : 'is not as its digest says';
-    const told = `This journal ${why}: it was changed since it was written, or damaged. Nothing was sent. Take the one that was kept; or, if it was changed on purpose, ask for it with acceptChanges: then only what its desk can show is put back.`;
+    const why =
+      journal.digest === undefined
+        ? 'carries no digest, so nothing shows whether it is as it was written'
+        : 'is not as its digest says: it was changed since it was written, or damaged';
+    const told = `This journal ${why}. Nothing was sent. Take the one that was kept; or, if it was changed on purpose, ask for it with acceptChanges: then only what its desk can show is put back.`;
     return fail([{ source, ...problem('journal-changed', 'digest', told) }]);
   }
+  const otherTarget = isAsWritten ? null : await targetFault(journal, options.target);
+  if (otherTarget) return fail([{ source, ...otherTarget }]);
   const desk = makeDesk(journal.target, options.quantiserKinds);
   if (!desk.ok) return fail(desk.error.map((each) => ({ source, ...each })));
   if (!canBeAsked(journal.target)) {

@@ -1,13 +1,24 @@
 import { createHash } from 'node:crypto';
 import { type ReadOptions, readJournal } from '../../documents/read.js';
-import { writeJson } from '../../documents/write-json.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { fail } from '../../units/result.js';
 
-/** SHA-256 (FIPS 180-4) of a journal as JSON without its digest, whichever syntax it is kept in. */
+/** Data with the keys of every object sorted. */
+const sorted = (value: unknown): unknown => {
+  if (Array.isArray(value)) return value.map(sorted);
+  if (typeof value !== 'object' || value === null) return value;
+  const entries = Object.entries(value).filter(([, each]) => each !== undefined);
+  return Object.fromEntries(
+    entries.sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, each]) => [key, sorted(each)]),
+  );
+};
+
+/** SHA-256 (FIPS 180-4) of a journal without its digest as canonical JSON (RFC 8785), whichever syntax it is kept in. */
 const digestOf = ({ digest: _, ...rest }: Journal): string =>
-  createHash('sha256').update(writeJson(rest)).digest('hex');
+  createHash('sha256')
+    .update(JSON.stringify(sorted(rest)))
+    .digest('hex');
 
 /** A journal with its digest. */
 export const sealed = (journal: Journal): Journal => ({ ...journal, digest: digestOf(journal) });

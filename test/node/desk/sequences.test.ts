@@ -1,4 +1,4 @@
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { writeJson } from '../../../src/documents/write-json.js';
@@ -202,12 +202,16 @@ describe('push, verify and restore of the library', () => {
   });
 
   it('put nothing back where it cannot be read', async () => {
-    const { recipe, options, writes } = await rehearsal();
+    const { recipe, options, writes, folder } = await rehearsal();
     const pushed = valueFrom(await push({ ...options, recipe }));
     const before = writes.length;
     const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8'));
     journal.target.osc.read = 'none';
-    expect(codesOf(await restore({ ...options, journal, acceptChanges: true }))).toEqual(['desk-unreadable']);
+    const target = join(folder, 'own-target.json');
+    await writeFile(target, JSON.stringify(journal.target));
+    const changed = { ...options, journal, acceptChanges: true };
+    expect(codesOf(await restore(changed))).toEqual(['journal-changed']);
+    expect(codesOf(await restore({ ...changed, target }))).toEqual(['desk-unreadable']);
     expect(writes.length).toBe(before);
   });
 
@@ -267,6 +271,20 @@ describe('push, verify and restore of the library', () => {
     const on = found.find((each: { parameter: string }) => each.parameter === 'on').argument.number;
     const contradiction = { ...options, journal: changed('on', 1 - on), acceptChanges: true };
     expect(codesOf(await restore(contradiction))).toContain('journal-contradicts');
+    // Grid, display and address changed alike: then the target is no longer the one there is.
+    const alike = JSON.parse(changed('gain', 60));
+    alike.target.quantisers.gain = { kind: 'linear', from: -24, to: 60, step: 0.1 };
+    alike.target.osc.addresses.gain = '/mute/{output}/{slot}/level';
+    for (const mix of alike.mixes)
+      for (const { output, slot, found: values } of mix.slots)
+        for (const value of values)
+          if (value.parameter === 'gain') {
+            value.address = `/mute/${output}/${slot}/level`;
+            value.display = `${value.argument.number > 0 ? '+' : ''}${value.argument.number.toFixed(1)} dB`;
+          }
+    expect(codesOf(await restore({ ...options, journal: alike, acceptChanges: true }))).toEqual([
+      'journal-changed',
+    ]);
     expect(writes.length).toBe(written);
 
     // A mix taken out on purpose, then the journal as it was.

@@ -31,9 +31,11 @@ describe('a journal file', () => {
       expect(await file.store(stored)).toEqual({ ok: true, value: undefined });
       const text = await readFile(file.place, 'utf8');
       const [whole, digest] = /,\n {2}"digest": "([0-9a-f]{64})"/.exec(text) ?? [];
-      // SHA-256 as node:crypto has it, of the file's own text without the line that tells it.
       const rest = text.replace(whole ?? '', '');
-      expect(digest).toBe(createHash('sha256').update(rest).digest('hex'));
+      // RFC 8785: keys sorted, no blanks. A list of keys makes JSON.stringify write them in its order.
+      const keys = [...rest.matchAll(/"([^"\\]+)": /g)].map(([, key = '']) => key).sort();
+      const canonical = JSON.stringify(JSON.parse(rest), [...new Set(keys)]);
+      expect(digest).toBe(createHash('sha256').update(canonical).digest('hex'));
       expect(readJournal(rest, { source: 'x' })).toEqual({ ok: true, value: stored });
       expect(readJournal(text, { source: 'x' })).toEqual({ ok: true, value: { ...stored, digest } });
       expect(await readdir(folder)).toEqual([`${name}.json`]);

@@ -94,9 +94,11 @@ const mayMeet = (one: string, other: string): boolean => {
   );
 };
 
-/** Whether a template may come to one address for two things: not where a part tells one number or id, as it is. */
-const mayMeetItself = (template: string): boolean =>
-  /\{slot:0/.test(template) || partsOf(template).some((part) => part.indexOf('{') !== part.lastIndexOf('{'));
+/**
+ * Whether a template may come to one address for two things: only where a slot's id is padded. An output is digits, and
+ * something that is none parts it from a slot in the same part, or the template has been told of already.
+ */
+const mayMeetItself = (template: string): boolean => /\{slot:0/.test(template);
 
 const outputsOf = ({ outputs }: Target): readonly number[] =>
   Array.from({ length: outputs.count }, (_, index) => index + 1);
@@ -139,15 +141,25 @@ const oscAddressesApart: Rule<Target> = rule('osc-addresses-apart', (target) => 
       mayMeetItself(one.template) ||
       all.some((other) => other !== one && mayMeet(one.template, other.template)),
   );
-  const things = new Map<string, string>();
-  return brokenBy(inQuestion, ({ name, template, path }) => {
-    for (const place of placesFor(name, outputsOf(target), target)) {
+  const outputs = outputsOf(target);
+  const [ofSlots, ofOutputs] = [placesFor('on', outputs, target), placesFor('outputName', outputs, target)];
+  const placesOf = (name: OscAddressed) => (name === 'outputName' ? ofOutputs : ofSlots);
+  // There may be many: what stands at an address is a number, its template's place in the list and its own.
+  const taken = new Map<string, number>();
+  const stride = ofSlots.length + ofOutputs.length;
+  const thingOf = (number: number): string => {
+    const name = inQuestion[Math.floor(number / stride)]?.name ?? 'outputName';
+    const place = placesOf(name)[number % stride];
+    return place ? thing(name, place) : '';
+  };
+  return brokenBy(inQuestion, ({ name, template, path }, index) => {
+    for (const [at, place] of placesOf(name).entries()) {
       const address = fillAddress(template, place);
-      const here = thing(name, place);
-      const other = address.ok ? things.get(address.value) : undefined;
-      if (address.ok) things.set(address.value, here);
-      if (address.ok && other !== undefined && other !== here) {
-        const message = `${quote(template)} comes to ${quote(address.value)} for ${here}, which is the address of ${other} already: one would be set or asked for as the other. Give each a template that no other can come to.`;
+      if (!address.ok) continue;
+      const before = taken.get(address.value);
+      if (before === undefined) taken.set(address.value, index * stride + at);
+      else if (thingOf(before) !== thing(name, place)) {
+        const message = `${quote(template)} comes to ${quote(address.value)} for ${thing(name, place)}, which is the address of ${thingOf(before)} already: one would be set or asked for as the other. Give each a template that no other can come to.`;
         return [path, message];
       }
     }
