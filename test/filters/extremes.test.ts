@@ -3,7 +3,7 @@ import { buildChain } from '../../src/filters/build.js';
 import { exceedsDb, highestDb, lowestDb, sidesOf } from '../../src/filters/extremes.js';
 import type { Filter } from '../../src/filters/filter.js';
 import type { Realisation } from '../../src/filters/realisation.js';
-import { db, dbPerOctave, hz, q } from '../../src/units/quantity.js';
+import { db, dbPerOctave, hz, octaves, q } from '../../src/units/quantity.js';
 
 const analogue: Realisation = {
   id: 'analogue',
@@ -112,6 +112,12 @@ describe('the stretches of a band above a level', () => {
   });
 
   it('are both flanks of a bell, however narrow', () => {
+    // So steep that two neighbouring numbers lie on either side.
+    const cliff = buildChain(
+      [{ type: 'peaking', frequencyHz: hz(1000), bandwidthOctaves: octaves(1e-8), gainDb: db(-6) }],
+      digital('cookbook'),
+    );
+    expect(sidesOf(cliff, all, -3).some(({ isAbove }) => !isAbove)).toBe(true);
     const sides = sidesOf(buildChain([bell(7777.7, 400, -12)], digital('cookbook')), all, -6);
     expect(sides.map(({ isAbove }) => isAbove)).toEqual([true, false, true]);
     // Between the points of half the gain in dB a cookbook bell is f/Q wide.

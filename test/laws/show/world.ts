@@ -1,3 +1,4 @@
+import { writeJson } from '../../../src/documents/write-json.js';
 import type { MixPlan } from '../../../src/live/plan/plan.js';
 import { planPush } from '../../../src/live/plan/plan-push.js';
 import { planRestore } from '../../../src/live/plan/plan-restore.js';
@@ -8,6 +9,7 @@ import type { Desk } from '../../../src/model/desk.js';
 import type { Journal } from '../../../src/model/journal.js';
 import type { Outcome } from '../../../src/model/problem.js';
 import type { Recipe } from '../../../src/model/recipe.js';
+import { isWhole, readKept, sealed } from '../../../src/node/journals/kept-journal.js';
 import { isBundle, makeOscCodec } from '../../../src/osc/codec.js';
 import type { OscMessage } from '../../../src/osc/message.js';
 import { randomStreams } from '../../../src/standin/random.js';
@@ -31,6 +33,8 @@ export interface Mishaps {
    * turned between a reading and the end of it can be told by nobody.
    */
   readonly handAt: number | null;
+  /** The desk's outputs go by other names from so many writes on. */
+  readonly renameAt: number | null;
   /** From then on the desk takes and answers nothing, until it is switched on again. */
   readonly silentAt: number | null;
 }
@@ -41,6 +45,8 @@ export interface RunDone {
   readonly journal: Journal | null;
   /** Addresses the program wrote to on the desk, in order. */
   readonly written: readonly string[];
+  /** Those of them that it sent once the desk had been renamed. */
+  readonly writtenAfterRename: readonly string[];
   /** Whether a journal was stored before the first of them left. */
   readonly keptFirst: boolean;
 }
@@ -49,9 +55,10 @@ export interface RunDone {
 export interface World {
   readonly desk: Desk;
   readonly standin: Standin;
-  readonly journals: Journal[];
+  /** As files hold them. */
+  readonly journals: string[];
   hands: number;
-  run(what: Recipe | Journal, mishaps: Mishaps): Promise<RunDone>;
+  run(what: Recipe | string, mishaps: Mishaps): Promise<RunDone>;
   /** Somebody turns a dial. */
   hand(seed: number): void;
 }
@@ -63,14 +70,26 @@ const valueFrom = <Value>(outcome: Outcome<Value>): Value => {
   return outcome.value;
 };
 
-const isJournal = (what: Recipe | Journal): what is Journal => what.format === 'bandwright-journal/1';
-
 /** Longer than any packet is on its way. */
 const longestTripMs = 90;
 
-export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]): World => {
-  const standin = valueFrom(makeStandin(desk, { scatter: randomStreams(seed)() }));
-  const journals: Journal[] = [];
+export const makeWorld = (
+  desk: Desk,
+  seed: number,
+  outputs: readonly number[],
+  rightNames: ReadonlyMap<number, string>,
+): World => {
+  const names = new Map(rightNames);
+  const rename = (nameOf: (output: number, name: string) => string): void => {
+    for (const [output, name] of rightNames) names.set(output, nameOf(output, name));
+  };
+  const standin = valueFrom(
+    makeStandin(desk, {
+      scatter: randomStreams(seed)(),
+      outputs: { names },
+    }),
+  );
+  const journals: string[] = [];
   const dials = standin.addresses.filter((address) => {
     const output = Number(/^\/mix\/(\d+)\/filter\//.exec(address)?.[1]);
     return outputs.includes(output);
@@ -94,6 +113,9 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
       const random = randomStreams(mishaps.seed)();
       const [soft, hard] = [new AbortController(), new AbortController()];
       const written: string[] = [];
+      const writtenAfterRename: string[] = [];
+      rename((_, name) => name);
+      let isRenamed = false;
       let stored: Journal | null = null;
       let keptFirst = true;
       let sent = 0;
@@ -123,6 +145,10 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
         if (isWrite) written.push(message.address);
         answer(standin.applyMessage(message, 'sender'));
         if (isWrite && written.length === mishaps.handAt) world.hand(mishaps.seed + 1);
+        if (isWrite && written.length === mishaps.renameAt) {
+          isRenamed = true;
+          rename(() => 'Somebody else');
+        }
       };
       const transport: Transport = {
         kind: 'udp',
@@ -137,7 +163,10 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
           const decoded = codec.decode(packet);
           if (!decoded.ok || isBundle(decoded.value)) throw new Error('a session sends single messages');
           const message = decoded.value;
-          if (!standin.isQuestion(message)) keptFirst &&= stored !== null;
+          if (!standin.isQuestion(message)) {
+            keptFirst &&= stored !== null;
+            if (isRenamed) writtenAfterRename.push(message.address);
+          }
           if (!isLost()) time.at(tripMs(), () => arrive(message));
           if (random() * 100 < mishaps.duplicatePercent) time.at(tripMs(), () => arrive(message));
           if (sent === mishaps.killAt) {
@@ -160,8 +189,11 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
         ratePerSecond: 1e6,
         retry: { timeoutMs: 250, retries: 7 },
       });
+      const journal = typeof what === 'string' ? valueFrom(readKept(what, { source: 'a journal' })) : null;
       const plans: readonly MixPlan[] = valueFrom(
-        isJournal(what) ? planRestore(what, desk, 'as-written') : planPush(what, desk),
+        journal
+          ? planRestore(journal, desk, isWhole(journal) ? 'as-written' : 'changed')
+          : planPush(what as Recipe, desk),
       );
       const work = writeMixes({
         plans,
@@ -171,11 +203,11 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
         signal: soft.signal,
         hardSignal: hard.signal,
         facts: {
-          purpose: isJournal(what) ? 'restore' : 'push',
+          purpose: journal ? 'restore' : 'push',
           title: 'Tin Lighthouse',
           desk: { host: '127.0.0.1', port: 1, transport: 'udp' },
         },
-        acceptNames: true,
+        acceptNames: false,
         keeper: {
           place: 'in memory',
           store: async (journal) => {
@@ -191,8 +223,8 @@ export const makeWorld = (desk: Desk, seed: number, outputs: readonly number[]):
       const done = await time.run(Promise.race([work, killed]));
       // What was on its way arrives, whatever became of who sent it.
       await time.run(time.clock.wait(2 * longestTripMs));
-      if (stored) journals.push(stored);
-      return { done: done && valueFrom(done), journal: stored, written, keptFirst };
+      if (stored) journals.push(writeJson(sealed(stored)));
+      return { done: done && valueFrom(done), journal: stored, written, writtenAfterRename, keptFirst };
     },
   };
   return world;
