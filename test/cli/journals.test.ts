@@ -74,7 +74,7 @@ describe('journals', () => {
       const folder = await folderWith(files);
       const { out, exitCode } = await told(folder, columns);
       expect(exitCode).toBe(0);
-      const parts = ['never ended', 'desk lost', 'interrupted', 'fell short', 'done', 'cannot be read'];
+      const parts = ['not ended', 'desk lost', 'interrupted', 'fell short', 'done', 'cannot be read'];
       const positions = inOrder(out, parts);
       expect(Math.min(...positions)).toBeGreaterThanOrEqual(0);
       expect(positions).toEqual(positions.toSorted((a, b) => a - b));

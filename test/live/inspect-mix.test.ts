@@ -233,9 +233,9 @@ describe('a mix as it stands', () => {
 
   it('hears of outputs that go by another name, whatever case and spaces', async () => {
     const mix = await inspect(new Map([...answersOf(1, '  HERON ', { 2: onPilot })]));
-    expect(mix.otherNames).toEqual([{ output: 2, name: null }]);
+    expect(mix.otherNames).toEqual([{ mix: 'Heron', output: 2, name: null }]);
     const other = await inspect(new Map([...answersOf(1, 'Egret', {}), ...names]));
-    expect(other.otherNames).toEqual([{ output: 1, name: 'Egret' }]);
+    expect(other.otherNames).toEqual([{ mix: 'Heron', output: 1, name: 'Egret' }]);
   });
 });
 

@@ -9,8 +9,8 @@ import type {
 } from '../../live/inspect/inspection.js';
 import type { Target } from '../../model/target.js';
 import type { InspectReport } from '../../node/desk/inspect.js';
-import { quote } from '../../units/quote.js';
 import { besideLimit, downOrUp } from '../words/beside-limit.js';
+import { otherNameNote } from '../words/other-name.js';
 import { placedPhrase, slotPhrase } from '../words/slot-phrase.js';
 import { findingWords } from './finding-words.js';
 
@@ -54,10 +54,7 @@ export const findingTexts = (mix: InspectedMix, target: Target): readonly string
         ? text
         : `output ${outputs.join(' and ')}: ${text}`,
     ),
-    ...mix.otherNames.map(
-      ({ output, name }) =>
-        `note: on the desk output ${output} ${name === null ? 'tells no name' : `is called ${quote(name)}`}, not ${quote(mix.name)}: check that these are the right outputs.`,
-    ),
+    ...mix.otherNames.map(otherNameNote),
   ];
 };
 

@@ -18,7 +18,7 @@ const resultWords: Readonly<Record<JournalOutcome['result'], string>> = {
 };
 
 const endedWords = (outcome: Journal['outcome']): string =>
-  outcome ? resultWords[outcome.result] : 'never ended';
+  outcome ? resultWords[outcome.result] : 'not ended';
 
 const deskWords = ({ host, port }: Journal['desk']): string => placeText(host, port);
 
@@ -106,6 +106,6 @@ const blocks = (journals: readonly ListedJournal[], columns: number): readonly s
 export const journalLines = (journals: readonly ListedJournal[], columns: number): readonly string[] => [
   ...(columns < leastTableColumns ? blocks : table)(journals, Math.max(40, columns)),
   ...(journals.some((listed) => isReadJournal(listed) && listed.outcome === null)
-    ? ['', ...wrap('What never ended was killed half-way, or is still at work.', columns)]
+    ? ['', ...wrap('What has not ended was killed half-way, or is still at work.', columns)]
     : []),
 ];

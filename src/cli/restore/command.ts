@@ -31,6 +31,7 @@ export const restoreCommand = (): Command =>
       .addOption(toOption())
       .addOption(new Option('--accept-names', 'write although outputs go by other names than they did'))
       .addOption(new Option('--accept-changes', 'put back a journal that was changed since it was written'))
+      .addOption(new Option('--allow-rise', 'with that: send filters that raise a level, too'))
       .addOption(
         new Option('-t, --target <id|path>', 'with that: the target it was made by, if none that is shipped'),
       ),

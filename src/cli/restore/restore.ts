@@ -17,13 +17,14 @@ export interface RestoreFlags extends WriteFlags {
   readonly last?: boolean;
   readonly acceptNames?: boolean;
   readonly acceptChanges?: boolean;
+  readonly allowRise?: boolean;
   readonly target?: string;
 }
 
 /** The journal that was named, or the last one, which is told. */
 const journalPath = async (
   path: string | undefined,
-  { last, journalFolder }: RestoreFlags,
+  { last, journalFolder, to }: RestoreFlags,
   terminal: Terminal,
 ): Promise<Outcome<string>> => {
   if (path !== undefined && !last) return ok(path);
@@ -34,7 +35,7 @@ const journalPath = async (
         : 'It takes the newest push that has not been put back: leave it out, or the journal that is named.';
     return fail([problem('usage', path === undefined ? '<journal>' : '--last', told)]);
   }
-  const found = await lastJournal(journalFolder);
+  const found = await lastJournal(journalFolder, to);
   if (!found.ok) return found;
   const { journal, passedOver } = found.value;
   const { here, utc } = momentWords(journal.startedAt);
@@ -73,6 +74,7 @@ export const runRestore = async (
       quantiserKinds: kinds.value,
       acceptNames: flags.acceptNames === true,
       acceptChanges: flags.acceptChanges === true,
+      allowRise: flags.allowRise === true,
       ...(flags.target === undefined ? {} : { target: flags.target }),
       ...(flags.only ? { only: flags.only } : {}),
       ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),

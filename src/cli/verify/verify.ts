@@ -1,8 +1,10 @@
+import { wrap } from '../../layout/wrap.js';
 import type { Problem } from '../../model/problem.js';
 import { verify } from '../../node/desk/verify.js';
 import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
 import type { DeskFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
+import { otherNameNote } from '../words/other-name.js';
 import { problemLines } from '../words/problem-lines.js';
 import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { verifyLines } from '../words/report-lines.js';
@@ -30,7 +32,7 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
     }),
   );
   if (!done.ok) return stop(done);
-  const { result, mixes, problems } = done.value;
+  const { result, mixes, problems, otherNames } = done.value;
   if (json) terminal.out(`${JSON.stringify(done.value, null, 2)}\n`);
   else for (const line of verifyLines(mixes, pageColumns(terminal))) terminal.out(`${line}\n`);
   if (result === 'interrupted') {
@@ -38,6 +40,8 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
     return exitCodes.interrupted;
   }
   for (const line of problemLines(problems, terminal)) terminal.err(line);
+  for (const each of otherNames)
+    for (const line of wrap(otherNameNote(each), messageColumns(terminal))) terminal.err(line);
   const holding = mixes.filter(({ state }) => state === 'holds');
   const count = (state: (typeof mixes)[number]['state']): number =>
     mixes.filter((mix) => mix.state === state).length;

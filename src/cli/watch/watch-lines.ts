@@ -4,8 +4,9 @@ import type { MixEvent, MixStood } from '../../live/watch/mix-watch.js';
 import type { WatchEvent, WatchSummary } from '../../live/watch/watch-state.js';
 import type { Problem } from '../../model/problem.js';
 import type { ToldEvent, WatchStart } from '../../node/desk/watch.js';
-import { printable, quote } from '../../units/quote.js';
+import { printable } from '../../units/quote.js';
 import { besideLimit, downOrUp } from '../words/beside-limit.js';
+import { otherNameNote } from '../words/other-name.js';
 import { guardTexts } from '../words/shortfall.js';
 
 const stateWords = { holds: 'HOLDS', differs: 'DIFFERS', unread: 'NOT KNOWN' } as const;
@@ -143,12 +144,7 @@ export const startLines = (
         columns,
       )
     : []),
-  ...otherNames.flatMap(({ mix, output, name }) =>
-    wrap(
-      `note: on the desk output ${output} ${name === null ? 'tells no name' : `is called ${quote(name)}`}, not ${quote(mix)}: check that these are the right outputs.`,
-      columns,
-    ),
-  ),
+  ...otherNames.flatMap((each) => wrap(otherNameNote(each), columns)),
 ];
 
 const stoodText = ({ stoodMs, otherwiseMs, notKnownMs, changes, unconfirmed }: MixStood): string =>

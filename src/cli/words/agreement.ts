@@ -3,6 +3,7 @@ import type { ProposedMix } from '../../live/write/write-mixes.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { ask } from '../../node/ask.js';
 import type { Proposal } from '../../node/desk/write-desk.js';
+import { placeText } from '../../node/network/unreachable.js';
 import { printable } from '../../units/quote.js';
 import type { Interruption } from './conversation.js';
 import { pathLine } from './copyable.js';
@@ -53,7 +54,7 @@ const replacedLines = (
 ): readonly string[] => {
   const count = replacedCount(mixes);
   if (count === 0) return [];
-  const told = `${count} filter${count === 1 ? ' that is ON now is' : 's that are ON now are'} changed. Is one of them in use? Say no, and list in the rig's freeSlots only the slots that may be taken.`;
+  const told = `${count} filter${count === 1 ? ' that is ON now is' : 's that are ON now are'} changed. Is one of them in use? Say no, and make the recipe anew with other slots to be taken: a rig lists them in freeSlots.`;
   return wrap(told, columns).map((line) => colours.bold(line));
 };
 
@@ -65,6 +66,16 @@ const journalLines = ({ journal }: Proposal, columns: number): readonly string[]
         pathLine(journal),
       ];
 
+/** What is out of the ordinary about a restore. */
+const restoreWarnings = ({ madeAt, isChanged }: Proposal): readonly string[] => [
+  ...(madeAt === null
+    ? []
+    : [
+        `It was found on another desk, at ${placeText(madeAt.host, madeAt.port)}: is this the one that is meant?`,
+      ]),
+  ...(isChanged ? ['The journal was changed since it was written.'] : []),
+];
+
 const summary = (proposal: Proposal, terminal: Terminal): readonly string[] => {
   const columns = messageColumns(terminal);
   const { colours } = terminal;
@@ -75,6 +86,7 @@ const summary = (proposal: Proposal, terminal: Terminal): readonly string[] => {
   );
   return [
     ...wrap(`${purpose === 'push' ? 'To be written' : 'To be put back'} on ${destination}:`, columns),
+    ...restoreWarnings(proposal).flatMap((text) => wrap(text, columns).map((line) => colours.bold(line))),
     '',
     ...inState('to-write').flatMap((mix) => changeLines(mix, columns)),
     ...inState('stands-so').map((mix) => `${mixHead(mix)}: stands so already`),

@@ -5,7 +5,7 @@ import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk } from '../../model/desk.js';
 import type { Db } from '../../units/quantity.js';
 import { viewSlot } from '../plan/readback.js';
-import { differingNames, type SurveyedMix, type SurveyedSlot } from '../write/survey.js';
+import { otherNamesOf, type SurveyedMix, type SurveyedSlot } from '../write/survey.js';
 import type {
   ActingFilter,
   Finding,
@@ -141,8 +141,6 @@ export const inspectMix = (mix: SurveyedMix, desk: Desk, context: InspectionCont
     ),
   );
   const states = read.map(({ state }) => state);
-  const isNamedOtherwise = (told: string | null): boolean =>
-    differingNames([{ ...mix, names: [told] }]).length > 0;
   return {
     name,
     outputs,
@@ -151,10 +149,7 @@ export const inspectMix = (mix: SurveyedMix, desk: Desk, context: InspectionCont
     keepLossAsAskedDb: context.keepLossAsAskedDb,
     recipe: null,
     read,
-    otherNames: mix.names.flatMap((told, index) => {
-      const output = outputs[index];
-      return output !== undefined && isNamedOtherwise(told) ? [{ output, name: told }] : [];
-    }),
+    otherNames: otherNamesOf(mix),
     problems: mix.problems,
   };
 };

@@ -59,7 +59,7 @@ export const inspectionData = (mix: InspectedMix, words: InspectionWords) => ({
   outputs: mix.outputs,
   state: mix.state,
   guard: guardData(mix),
-  otherNames: mix.otherNames,
+  otherNames: mix.otherNames.map(({ output, name }) => ({ output, name })),
   read: mix.read.map((each) => outputData(mix, each, words)),
   problems: mix.problems.map(({ code, path }) => ({ code, path })),
 });

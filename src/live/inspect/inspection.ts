@@ -6,6 +6,7 @@ import type { Problem } from '../../model/problem.js';
 import type { MissingFilter, PlacedFilter } from '../../model/recipe.js';
 import type { Cents, Db, Hz } from '../../units/quantity.js';
 import type { SlotView } from '../plan/readback.js';
+import type { OtherName } from '../write/survey.js';
 import type { StandingFilter, Unclear } from './standing-filter.js';
 
 /** A filter that stands in a slot. */
@@ -117,7 +118,7 @@ export interface InspectedMix {
   readonly recipe: MixRecipe | null;
   readonly read: readonly InspectedOutput[];
   /** Outputs that go by another name on the desk; null for one that told none. */
-  readonly otherNames: readonly { readonly output: number; readonly name: string | null }[];
+  readonly otherNames: readonly OtherName[];
   /** What did not answer, or not as the target says. */
   readonly problems: readonly Problem[];
 }

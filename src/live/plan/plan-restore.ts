@@ -8,7 +8,7 @@ import { type SlotParameter, slotParameters } from '../../osc/slot-parameters.js
 import { quote } from '../../units/quote.js';
 import { fail, ok } from '../../units/result.js';
 import { type MixPlan, mixPlan, type SlotPlan, type Wanted } from './plan.js';
-import { isOnGrid, readbackType, showArgument } from './readback.js';
+import { isOnGrid, readbackType, settingRead, showArgument } from './readback.js';
 
 /** A journal's argument as it goes on the wire; null where it holds no such value. */
 const asOscArgument = ({ type, number, text }: FoundArgument): OscArgument | null => {
@@ -98,6 +98,21 @@ const planSlot = (
 /** What the outputs of a mix were called on the desk when it was read, if that was kept. */
 const namesFound = ({ name, outputs, names }: JournalMix): readonly (string | null)[] =>
   outputs.map((output) => (names ? (names.find((each) => each.output === output)?.name ?? null) : name));
+
+/** Every gain above 0 dB that is to be put back, whatever the journal it comes from: it would raise a level. */
+export const raisedBy = (plans: readonly MixPlan[], desk: Desk): readonly Problem[] =>
+  plans.flatMap(({ name, slots }) => {
+    const raised = slots.find(({ wanted, parameters, ...slot }) => {
+      const [gain, parameter] = [wanted.get('gain'), parameters.find((each) => each.name === 'gain')];
+      const standing = new Map([...wanted].map(([each, { argument }]) => [each, argument] as const));
+      const type = readbackType({ ...slot, wanted, parameters }, standing, desk);
+      const setting = parameter && gain ? settingRead(parameter, gain.argument, type) : null;
+      return (setting?.value ?? 0) > 0;
+    });
+    if (!raised) return [];
+    const told = `${quote(name)} would be raised: a gain of ${raised.wanted.get('gain')?.display} is to be put back in slot ${raised.slot.id}, and the journal was changed. Nothing was sent. If that is meant, ask for it with allowRise, and start low.`;
+    return [problem('raises-level', `mixes[${quote(name)}]`, told)];
+  });
 
 /**
  * What a journal wants to stand where again: everything as it was found. `desk` is the journal's own target's. What

@@ -74,7 +74,7 @@ export const chooseMixes = (
   const names = plans.map(({ name }) => name);
   const strange = only.find((name) => !names.includes(name));
   if (strange !== undefined) {
-    const told = `There is no mix ${quote(strange)} to write to${didYouMean(strange, names) || '.'} There are: ${names.map((name) => quote(name)).join(', ')}.`;
+    const told = `No mix ${quote(strange)} is set here${didYouMean(strange, names) || '.'} There are: ${names.map((name) => quote(name)).join(', ')}; those to be left alone are not among them.`;
     return fail([problem('usage', 'only', told)]);
   }
   return ok(plans.filter(({ name }) => only.includes(name)));

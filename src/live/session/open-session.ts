@@ -48,6 +48,9 @@ const pendingFor = (job: Job): Pending | null =>
 
 const stopped = ({ wasSent }: Pending): JobResult => ({ kind: 'stopped', wasSent });
 
+/** What a session that gives a desk up says of it. */
+export const nothingMoreSent = 'Nothing more was sent.';
+
 interface Came {
   readonly sent: number;
   readonly strange: number;
@@ -59,14 +62,14 @@ const silent = (destination: string, { sent, strange, lastStrange }: Came): Prob
   problem(
     'desk-silent',
     '',
-    `No answer from ${destination} to ${sent} message${sent === 1 ? '' : 's'}${lastStrange === null ? '' : `; ${strange} packet${strange === 1 ? '' : 's'} came that tell${strange === 1 ? 's' : ''} nothing that was asked for, the last ${lastStrange}`}. Nothing more was sent. Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
+    `No answer from ${destination} to ${sent} message${sent === 1 ? '' : 's'}${lastStrange === null ? '' : `; ${strange} packet${strange === 1 ? '' : 's'} came that tell${strange === 1 ? 's' : ''} nothing that was asked for, the last ${lastStrange}`}. ${nothingMoreSent} Check that the desk is on, that OSC is switched on there, the address and the port, that this computer is in its network, and that the desk is asked as its manual says: osc.read in the target.`,
   );
 
 const refuses = (destination: string): Problem =>
   problem(
     'desk-unreachable',
     '',
-    `No answer from ${destination}; the port refuses, so nothing listens there. Nothing more was sent. Check that OSC is switched on at the desk, and the address and the port.`,
+    `No answer from ${destination}; the port refuses, so nothing listens there. ${nothingMoreSent} Check that OSC is switched on at the desk, and the address and the port.`,
   );
 
 const chunksOf = <Item>(items: readonly Item[], size: number): readonly (readonly Item[])[] =>

@@ -45,6 +45,9 @@ export interface WatchState {
   readonly startedMs: number;
   readonly mixes: readonly MixWatch[];
   readonly isFirstRoundTold: boolean;
+  /** When it last answered. */
+  readonly answeredMs: number;
+  /** Since when it has not answered, once that is told; null while it answers. */
   readonly silentSinceMs: number | null;
   readonly silentMs: number;
   readonly silences: number;
@@ -59,6 +62,7 @@ export const beginWatch = ({ mixes }: WatchTask, atMs: number): WatchState => ({
   startedMs: atMs,
   mixes: mixes.map(() => beginMix(atMs)),
   isFirstRoundTold: false,
+  answeredMs: atMs,
   silentSinceMs: null,
   silentMs: 0,
   silences: 0,
@@ -69,13 +73,13 @@ interface Step {
   readonly events: readonly WatchEvent[];
 }
 
-const fallSilent = (state: WatchState, problem: Problem, atMs: number): Step =>
+const fallSilent = (state: WatchState, problem: Problem): Step =>
   state.silentSinceMs === null
     ? {
         state: {
           ...state,
           mixes: state.mixes.map(loseMix),
-          silentSinceMs: atMs,
+          silentSinceMs: state.answeredMs,
           silences: state.silences + 1,
         },
         events: [{ event: 'silent', problem }],
@@ -83,10 +87,10 @@ const fallSilent = (state: WatchState, problem: Problem, atMs: number): Step =>
     : { state, events: [] };
 
 const answer = (state: WatchState, atMs: number): Step => {
-  if (state.silentSinceMs === null) return { state, events: [] };
+  if (state.silentSinceMs === null) return { state: { ...state, answeredMs: atMs }, events: [] };
   const silentMs = atMs - state.silentSinceMs;
   return {
-    state: { ...state, silentSinceMs: null, silentMs: state.silentMs + silentMs },
+    state: { ...state, answeredMs: atMs, silentSinceMs: null, silentMs: state.silentMs + silentMs },
     events: [{ event: 'answering', silentMs }],
   };
 };
@@ -105,7 +109,7 @@ const firstRound = (state: WatchState): Step => {
 
 /** Takes in what happened, and tells what there is to tell of it. */
 export const stepWatch = (before: WatchState, input: WatchInput, task: WatchTask): Step => {
-  if (input.kind === 'silent') return fallSilent(before, input.problem, input.atMs);
+  if (input.kind === 'silent') return fallSilent(before, input.problem);
   const { index, reading } = input;
   const [watched, was] = [task.mixes[index], before.mixes[index]];
   if (!watched || !was) throw new RangeError(`there is no mix ${index} to watch`);

@@ -220,3 +220,18 @@ export const renamedMixes = async (
     return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, message)];
   });
 };
+
+/** An output that goes by another name on the desk than it is to; null: it told none. */
+export interface OtherName {
+  readonly mix: string;
+  readonly output: number;
+  readonly name: string | null;
+}
+
+/** Every output of a mix that goes by another name than it is to. */
+export const otherNamesOf = ({ plan, names }: SurveyedMix): readonly OtherName[] =>
+  names.flatMap((name, index) => {
+    const [output, wanted] = [plan.outputs[index], plan.outputNames[index] ?? null];
+    const isOther = wanted !== null && (name === null || plain(name) !== plain(wanted));
+    return output !== undefined && isOther ? [{ mix: plan.name, output, name }] : [];
+  });

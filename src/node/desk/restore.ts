@@ -1,6 +1,6 @@
 import { writeJson } from '../../documents/write-json.js';
 import { chooseMixes } from '../../live/plan/plan.js';
-import { planRestore } from '../../live/plan/plan-restore.js';
+import { planRestore, raisedBy } from '../../live/plan/plan-restore.js';
 import type { Journal } from '../../model/journal.js';
 import { makeDesk } from '../../model/make-desk.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
@@ -17,6 +17,7 @@ import {
   listJournals,
   type UnreadJournal,
 } from '../journals/list-journals.js';
+import { parseDestination } from '../network/destination.js';
 import { readGiven } from '../read-input.js';
 import { loadTarget } from '../targets.js';
 import { type WriteOptions, type WriteReport, writeDesk } from './write-desk.js';
@@ -32,6 +33,8 @@ export interface RestoreOptions extends WriteOptions {
   readonly acceptNames?: boolean;
   /** Lets a journal be put back that was changed since it was written, as far as its desk can show each value. */
   readonly acceptChanges?: boolean;
+  /** With it: lets a changed journal raise a level. What was found is put back whatever it does. */
+  readonly allowRise?: boolean;
   /** With it: the target the journal was made by, an id or a file, where it is not the shipped one of its id. */
   readonly target?: string;
 }
@@ -76,6 +79,8 @@ export const restore = async (options: RestoreOptions): Promise<Outcome<WriteRep
   if (!all.ok) return fail(all.error.map((each) => ({ source, ...each })));
   const plans = chooseMixes(all.value, options.only);
   if (!plans.ok) return plans;
+  const raised = isAsWritten || options.allowRise === true ? [] : raisedBy(plans.value, desk.value);
+  if (raised.length > 0) return fail(raised.map((each) => ({ source, ...each })));
   return writeDesk(
     {
       purpose: 'restore',
@@ -85,6 +90,7 @@ export const restore = async (options: RestoreOptions): Promise<Outcome<WriteRep
       acceptNames: options.acceptNames === true,
       blind: false,
       from: journal.desk,
+      isChanged: !isAsWritten,
       ...(plans.value.length === all.value.length ? { restores: journal.startedAt } : {}),
     },
     options,
@@ -98,10 +104,14 @@ export interface LastJournal {
 }
 
 /**
- * The newest journal of a push that has not been put back since. Problems: `journal-missing` where there is none; the
- * folder cannot be read.
+ * The newest journal of a push that has not been put back since; of a push to the desk at `to`, where that is told.
+ * Problems: `journal-missing` where there is none; `to` is no place; the folder cannot be read.
  */
-export const lastJournal = async (asked?: string): Promise<Outcome<LastJournal>> => {
+export const lastJournal = async (asked?: string, to?: string): Promise<Outcome<LastJournal>> => {
+  const place = to === undefined ? null : parseDestination(to);
+  if (place && !place.ok) return fail([problem('usage', 'to', place.error)]);
+  const isOfDesk = ({ desk }: JournalSummary): boolean =>
+    place === null || (desk.host === place.value.host && desk.port === (place.value.port ?? desk.port));
   const folder = journalFolder(asked);
   const listed = await listJournals(folder);
   if (!listed.ok) return listed;
@@ -116,13 +126,14 @@ export const lastJournal = async (asked?: string): Promise<Outcome<LastJournal>>
         desk.port === push.desk.port,
     );
   const at = listed.value.findIndex(
-    (each) => isReadJournal(each) && each.purpose === 'push' && !isPutBack(each),
+    (each) => isReadJournal(each) && each.purpose === 'push' && isOfDesk(each) && !isPutBack(each),
   );
   const journal = listed.value[at];
   if (journal && isReadJournal(journal)) {
     const newer = listed.value.slice(0, at).filter((each): each is UnreadJournal => !isReadJournal(each));
     return ok({ journal, passedOver: newer.filter((each) => !isEmptyJournal(each)) });
   }
-  const told = `There is no journal of a push in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
+  const where = to === undefined ? '' : ` to ${quote(to)}`;
+  const told = `There is no journal of a push${where} in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
   return fail([problem('journal-missing', '', told)]);
 };

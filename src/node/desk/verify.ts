@@ -1,4 +1,5 @@
 import { type RecipeOutcome, recipeOutcome } from '../../live/write/report.js';
+import { type OtherName, otherNamesOf } from '../../live/write/survey.js';
 import { type VerifiedMix, verifyMix } from '../../live/write/verify.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
@@ -16,6 +17,8 @@ export interface VerifyReport {
   readonly desk: Journal['desk'];
   readonly mixes: readonly (VerifiedMix & Partial<RecipeOutcome>)[];
   readonly problems: readonly Problem[];
+  /** Outputs that go by another name on the desk than in the recipe: they may be somebody else's. */
+  readonly otherNames: readonly OtherName[];
 }
 
 /**
@@ -44,6 +47,7 @@ export const verify = async (options: VerifyOptions): Promise<Outcome<VerifyRepo
     result: surveyed === null ? 'interrupted' : isGood ? 'done' : 'falls-short',
     desk: at,
     mixes: verified,
+    otherNames: (surveyed ?? []).flatMap(otherNamesOf),
     // What a recipe does not set need not be known for it to hold.
     problems: (surveyed ?? []).flatMap(({ problems }, index) =>
       verified[index]?.state === 'holds' ? [] : problems,

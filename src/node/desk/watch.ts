@@ -1,4 +1,5 @@
 import { joinSignals } from '../../live/session/any-signal.js';
+import { nothingMoreSent } from '../../live/session/open-session.js';
 import { watchedMix } from '../../live/watch/mix-watch.js';
 import { watchRounds } from '../../live/watch/watch-rounds.js';
 import {
@@ -7,7 +8,7 @@ import {
   type WatchEvent,
   type WatchSummary,
 } from '../../live/watch/watch-state.js';
-import { differingNames, type SurveyedMix } from '../../live/write/survey.js';
+import { type OtherName, otherNamesOf } from '../../live/write/survey.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
@@ -29,11 +30,7 @@ export interface WatchStart {
   readonly everyMs: number;
   readonly roundMs: number;
   /** Outputs that go by another name on the desk than in the recipe: they may be somebody else's. Null: it told none. */
-  readonly otherNames: readonly {
-    readonly mix: string;
-    readonly output: number;
-    readonly name: string | null;
-  }[];
+  readonly otherNames: readonly OtherName[];
 }
 
 /** What a watch tells, with the time of day it is told at: ISO 8601 in UTC. */
@@ -79,12 +76,12 @@ const timeFault = ({
     : null;
 };
 
-const otherNamesOf = (mix: SurveyedMix): WatchStart['otherNames'] =>
-  mix.names.flatMap((name, index) => {
-    const output = mix.plan.outputs[index];
-    const isOther = differingNames([{ ...mix, names: [name] }]).length > 0;
-    return output !== undefined && isOther ? [{ mix: mix.plan.name, output, name }] : [];
-  });
+/** A session gives a silent desk up; a watch does not. */
+const asksAgain = (event: WatchEvent): WatchEvent => {
+  if (event.event !== 'silent') return event;
+  const message = event.problem.message.replace(nothingMoreSent, 'It is asked again until it answers.');
+  return { ...event, problem: { ...event.problem, message } };
+};
 
 /**
  * Reads a desk again and again, at a gentle rate, and tells when a mix no longer stands as its recipe set it, what that
@@ -159,7 +156,7 @@ export const watch = async (options: WatchOptions): Promise<Outcome<WatchReport>
           otherNames: found.flatMap(otherNamesOf),
         });
       },
-      onEvent: (event) => onEvent({ at: systemClock.timeOfDay(), ...event }),
+      onEvent: (event) => onEvent({ at: systemClock.timeOfDay(), ...asksAgain(event) }),
       onRound: (round) => options.onRound?.(round, systemClock.timeOfDay()),
     });
     if (!done.ok) return done;

@@ -18,6 +18,10 @@ export interface Proposal {
   readonly purpose: Journal['purpose'];
   /** For people: `192.0.2.7:9000 by UDP`. */
   readonly destination: string;
+  /** Of a restore: the desk its journal was made at, where that is another. */
+  readonly madeAt: Journal['desk'] | null;
+  /** Of a restore: whether its journal was changed since it was written. */
+  readonly isChanged: boolean;
   /** The file that is going to keep what stands there now, before anything is written; null where nothing can be read. */
   readonly journal: string | null;
   /** Every mix that was asked for, those that are not written to among them; with what a recipe comes to there. */
@@ -62,6 +66,8 @@ export interface Writing {
   readonly blind: boolean;
   /** The desk that was written to before: gone to where the options name none. */
   readonly from?: Journal['desk'];
+  /** Whether the journal that is put back was changed since it was written. */
+  readonly isChanged?: boolean;
   /** What a recipe tells of the mixes it is to set. */
   readonly recipeMixes?: readonly RecipeMix[];
   readonly restores?: string;
@@ -72,8 +78,19 @@ const writeOver = async (
   writing: Writing,
   options: WriteOptions,
 ): Promise<Outcome<WriteReport>> => {
-  const { purpose, title, desk, plans, acceptNames, restores, recipeMixes = [] } = writing;
+  const {
+    purpose,
+    title,
+    desk,
+    plans,
+    acceptNames,
+    restores,
+    from,
+    isChanged = false,
+    recipeMixes = [],
+  } = writing;
   const { session, at, destination } = open;
+  const isElsewhere = from !== undefined && (from.host !== at.host || from.port !== at.port);
   const { signal = never, hardSignal = never, onProgress = () => undefined } = options;
   const withRecipe = <Named extends { readonly name: string }>(
     mix: Named,
@@ -106,7 +123,15 @@ const writeOver = async (
       keeper,
       onReading: (isReading) => onProgress(isReading ? { stage: 'reading', destination } : null),
       onMix: (mix, index, of) => onProgress({ stage: 'writing', mix, index, of }),
-      agree: (mixes) => options.agree({ purpose, destination, journal: place, mixes: mixes.map(withRecipe) }),
+      agree: (mixes) =>
+        options.agree({
+          purpose,
+          destination,
+          madeAt: isElsewhere && from ? from : null,
+          isChanged,
+          journal: place,
+          mixes: mixes.map(withRecipe),
+        }),
     });
     onProgress(null);
     if (!done.ok) return done;

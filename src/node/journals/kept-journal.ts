@@ -27,7 +27,7 @@ export const sealed = (journal: Journal): Journal => ({ ...journal, digest: dige
 export const isWhole = (journal: Journal): boolean => journal.digest === digestOf(journal);
 
 const cutOff =
-  'Nothing had been written when this journal was cut off, so there is nothing to put back. It can be removed.';
+  'Nothing had been written by what opened this journal: it was cut off before, or is still at its question. There is nothing to put back.';
 
 /** Reads a journal. Problems: those of its text; `journal-empty`, for one that was opened and never filled. */
 export const readKept = (text: string | Uint8Array, options: ReadOptions): Outcome<Journal> =>

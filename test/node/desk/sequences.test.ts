@@ -290,7 +290,9 @@ describe('push, verify and restore of the library', () => {
     // A mix taken out on purpose, then the journal as it was.
     const fewer = JSON.parse(text);
     fewer.mixes.pop();
-    const some = valueFrom(await restore({ ...options, journal: fewer, acceptChanges: true }));
+    const some = valueFrom(
+      await restore({ ...options, journal: fewer, acceptChanges: true, allowRise: true }),
+    );
     expect(some.mixes.map(({ name, state: how }) => [name, how])).toEqual([['Heron', 'applied']]);
     expect(valueFrom(await restore({ ...options, journal: text })).result).toBe('done');
     expect(state()).toBe(before);
@@ -326,6 +328,54 @@ describe('push, verify and restore of the library', () => {
       );
     }
     expect(shown.some(({ besides }) => Object.keys(besides).length > 0)).toBe(true);
+  });
+
+  it('raise no level by a journal that was changed, until told, and say what is out of the ordinary', async () => {
+    const { recipe, options, writes } = await rehearsal('digits-3');
+    const pushed = valueFrom(await push({ ...options, recipe }));
+    const journal = JSON.parse(await readFile(pushed.journal ?? '', 'utf8'));
+    const found = journal.mixes[0].slots[0].found as {
+      parameter: string;
+      argument: { number: number };
+      display: string;
+    }[];
+    const typed = (parameter: string, number: number, display: string): void => {
+      const value = found.find((each) => each.parameter === parameter);
+      if (value) Object.assign(value, { argument: { ...value.argument, number }, display });
+    };
+    // A bell, which has a gain; types are counted from 0 in the order of the target's file.
+    typed('type', 0, 'bell');
+    typed('gain', 9, '+9.0 dB');
+    const written = writes.length;
+    const asked: Proposal[] = [];
+    const agree = async (proposal: Proposal) => {
+      asked.push(proposal);
+      return true;
+    };
+    const changed = { ...options, journal, agree, acceptChanges: true };
+    // The other mix has a gain above 0 dB by itself: of a changed journal nothing is taken on trust.
+    expect(codesOf(await restore(changed))).toEqual(['raises-level', 'raises-level']);
+    expect([writes.length, asked]).toEqual([written, []]);
+    expect(valueFrom(await restore({ ...changed, allowRise: true })).result).toBe('done');
+    expect(asked.map(({ isChanged, madeAt }) => [isChanged, madeAt])).toEqual([[true, null]]);
+    const elsewhere = await rehearsal('digits-3');
+    const text = await readFile(pushed.journal ?? '', 'utf8');
+    expect(valueFrom(await restore({ ...elsewhere.options, journal: text, agree })).result).toBe('done');
+    expect(asked.at(-1)).toMatchObject({ isChanged: false, madeAt: { host: '127.0.0.1' } });
+  });
+
+  it('find the last push to the desk that is meant', async () => {
+    const first = await rehearsal('log-179');
+    const second = await rehearsal('log-179');
+    const { journalFolder } = first.options;
+    const pushed = valueFrom(await push({ ...first.options, recipe: first.recipe }));
+    await new Promise((resolve) => setTimeout(resolve, 1100));
+    const later = valueFrom(await push({ ...second.options, journalFolder, recipe: second.recipe }));
+    const last = async (to?: string) => valueFrom(await lastJournal(journalFolder, to)).journal.path;
+    expect(await last()).toBe(later.journal);
+    expect(await last(first.options.to)).toBe(pushed.journal);
+    expect(await last(second.options.to)).toBe(later.journal);
+    expect(codesOf(await lastJournal(journalFolder, '192.0.2.7'))).toEqual(['journal-missing']);
   });
 
   it('find the last push that was not put back on its own desk', async () => {
@@ -371,6 +421,16 @@ describe('push, verify and restore of the library', () => {
     const { recipe, options, writes, kept } = await rehearsal();
     const stopped = valueFrom(await push({ ...options, recipe, agree: async () => false }));
     expect([stopped.result, stopped.journal, writes, await kept()]).toEqual(['not-agreed', null, [], []]);
+  });
+
+  it('tell of outputs that go by other names where they only read', async () => {
+    const { recipe, options } = await rehearsal('log-179', {});
+    valueFrom(await push({ ...options, recipe, acceptNames: true }));
+    const verified = valueFrom(await verify({ ...options, recipe }));
+    expect([verified.result, verified.otherNames.map(({ mix }) => mix)]).toEqual([
+      'done',
+      ['Heron', 'Heron', 'Lark'],
+    ]);
   });
 
   it('write nothing where outputs go by other names', async () => {
