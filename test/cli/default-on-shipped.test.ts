@@ -13,6 +13,7 @@ import type { Rig } from '../../src/model/rig.js';
 import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { builtInProgramme } from '../../src/simulator/built-in-programme.js';
 import { listen } from '../../src/simulator/listen.js';
+import type { Stereo } from '../../src/simulator/stereo.js';
 import { db, type Hz, hz } from '../../src/units/quantity.js';
 import type { Case } from '../laws/protect/cases.js';
 import { expectNotWorseThanByHand, expectSound, type Fitted } from '../laws/protect/sound.js';
@@ -127,7 +128,12 @@ describe('a system of which nothing but its pre-emphasis is said', () => {
 
   const pilotHz = hz(19000);
   const link = { pilotHz, preEmphasisMicroseconds: 75, lineUpDbfs: db(0) };
-  const programmeAt = (rateHz: Hz) => builtInProgramme(1.5, rateHz, 1, pilotHz);
+  const programmes = new Map<Hz, Stereo>();
+  const programmeAt = (rateHz: Hz): Stereo => {
+    const made = programmes.get(rateHz) ?? builtInProgramme(1.5, rateHz, 1, pilotHz);
+    programmes.set(rateHz, made);
+    return made;
+  };
 
   it.each([48000, 96000])('is not heard whole where nothing is cut: %d Hz', (rateHz) => {
     const { stereo } = listen(programmeAt(hz(rateHz)), null, link);
