@@ -36,7 +36,7 @@ export interface HeardOnDesk extends BeforeAfter, Omit<Way, 'chain'> {
 }
 
 /** How long each part lasts, in seconds, unless a wish says otherwise. */
-export const usualSeconds = 4.5;
+const usualSeconds = 4.5;
 const pauseSeconds = 1;
 const seed = 1;
 /** The rate a programme is made at where an analogue desk has none. */

@@ -76,7 +76,7 @@ export const hearCommand = (): Command =>
       .addOption(
         new Option(
           '--seconds <n>',
-          'how long it lasts, without the filters and again with them (default: 4.5)',
+          'how many seconds, 1 to 30, it lasts without the filters and again with them (default: 4.5)',
         ).argParser(parsedBy(parseSeconds)),
       )
       .addOption(jsonOption()),
