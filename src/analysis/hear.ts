@@ -35,7 +35,8 @@ export interface HeardOnDesk extends BeforeAfter, Omit<Way, 'chain'> {
   readonly problems: readonly Problem[];
 }
 
-const secondsEach = 4.5;
+/** How long each part lasts, in seconds, unless a wish says otherwise. */
+const usualSeconds = 4.5;
 const pauseSeconds = 1;
 const seed = 1;
 /** The rate a programme is made at where an analogue desk has none. */
@@ -94,6 +95,8 @@ const overDeviation = (heard: BeforeAfter, lineUpDbfs: Db): Problem | null => {
 export interface HearWishes {
   readonly realisation?: string | undefined;
   readonly lineUpDbfs?: Db | undefined;
+  /** How long each part lasts, in seconds. */
+  readonly seconds?: number | undefined;
 }
 
 /**
@@ -102,7 +105,7 @@ export interface HearWishes {
  */
 export const hearOnDesk = (
   { intents, context }: ProtectionOnDesk,
-  { realisation: realisationId, lineUpDbfs = usualLineUpDbfs }: HearWishes,
+  { realisation: realisationId, lineUpDbfs = usualLineUpDbfs, seconds = usualSeconds }: HearWishes,
 ): Outcome<HeardOnDesk> => {
   const { scope, desk } = context;
   const { pilotHz } = scope;
@@ -125,7 +128,7 @@ export const hearOnDesk = (
     loopNoiseBandwidthHz: usualLoopNoiseBandwidthHz,
   };
   const programmeRateHz = told.realisation.sampleRateHz ?? usualRateHz;
-  const programme = builtInProgramme(secondsEach, programmeRateHz, seed, pilotHz);
+  const programme = builtInProgramme(seconds, programmeRateHz, seed, pilotHz);
   const heard = beforeAfter(programme, chain, pauseSeconds, link);
   const tooMuch = overDeviation(heard, lineUpDbfs);
   if (tooMuch) return fail([tooMuch]);

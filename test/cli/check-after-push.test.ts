@@ -158,6 +158,9 @@ const readable = (await Promise.all((await shippedTargets()).map(({ id }) => shi
   .filter(({ target: { osc } }) => osc && osc.read !== 'none')
   .map(({ target }) => target.id);
 
+/** One for each way values are sent and read back, and for outputs that are dialled apart. */
+const otherwiseMade = ['digits-3', 'floats', 'log-179', 'octave-6', 'r40', 'rate-96', 'two-legs'];
+
 describe('check of a desk that was set to its recipe', () => {
   it.each(readable)('%s: asks for nothing else, and says what falls short', async (id) => {
     const { recipe, push, check } = await rehearsal(id, show);
@@ -187,7 +190,7 @@ describe('check of a desk that was set to its recipe', () => {
     expect(json.doing.some((doing) => doing.startsWith('Fitting'))).toBe(!isSafe);
   });
 
-  it.each(readable)('%s: says so where more is asked than it can do', async (id) => {
+  it.each(otherwiseMade)('%s: says so where more is asked than it can do', async (id) => {
     const { recipe, push, check } = await rehearsal(id, written);
     expect((await push()).exitCode).toBe(0);
     const { exitCode, out } = await check();
@@ -205,7 +208,7 @@ describe('check of a desk that was set to its recipe', () => {
 
   it('agrees with a recipe of the same options, and with no other', async () => {
     const guard = { pilotAttenuationAtLeastDb: beyondDb, windowHz: hz(150) };
-    const { push, check } = await rehearsal('two-legs', { ...written, guard: {} }, { spareSlots: 1, guard });
+    const { push, check } = await rehearsal('rate-96', { ...written, guard: {} }, { spareSlots: 1, guard });
     await push();
     const kinds = async (options: object): Promise<readonly string[]> =>
       reportOf<CheckReport>(await check({ json: true, ...options })).mixes.flatMap(({ read }) =>

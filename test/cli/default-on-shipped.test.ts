@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { buildChain } from '../../src/filters/build.js';
+import type { Fit } from '../../src/fitting/fit.js';
 import { placedFilter } from '../../src/fitting/placement.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import { pilotAttenuationDb } from '../../src/guard/guard-figures.js';
@@ -12,7 +13,10 @@ import type { Rig } from '../../src/model/rig.js';
 import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { builtInProgramme } from '../../src/simulator/built-in-programme.js';
 import { listen } from '../../src/simulator/listen.js';
+import type { Stereo } from '../../src/simulator/stereo.js';
 import { db, type Hz, hz } from '../../src/units/quantity.js';
+import type { Case } from '../laws/protect/cases.js';
+import { expectNotWorseThanByHand, expectSound, type Fitted } from '../laws/protect/sound.js';
 import { shipped } from '../targets/shipped.js';
 
 /**
@@ -41,30 +45,51 @@ const rows = [...shipped.keys()].flatMap((file) =>
   })),
 );
 
-const recipes = new Map<string, Recipe>();
+/** A recipe, and what its one fit was asked and chose. */
+interface Made {
+  readonly recipe: Recipe;
+  readonly fitted: readonly (Fitted & { readonly each: Case })[];
+}
 
-const recipeOn = (file: string, preEmphasisMicroseconds: number): Recipe => {
+const known = new Map<string, Made>();
+
+const madeOn = (file: string, preEmphasisMicroseconds: number): Made => {
   const key = `${file} ${preEmphasisMicroseconds}`;
-  const made = recipes.get(key) ?? makeOn(file, preEmphasisMicroseconds);
-  recipes.set(key, made);
+  const made = known.get(key) ?? makeOn(file, preEmphasisMicroseconds);
+  known.set(key, made);
   return made;
 };
 
-const makeOn = (file: string, preEmphasisMicroseconds: number): Recipe => {
+const makeOn = (file: string, preEmphasisMicroseconds: number): Made => {
   const rig: Rig = {
     format: 'bandwright-rig/1',
     title: 'Nothing else said',
     systems: { packs: { ...usualSystem, preEmphasisMicroseconds } },
     mixes: [{ name: 'Voice', outputs: [1, 2], feeds: 'packs' }],
   };
-  const recipe = makeRecipe(rig, deskOf(file), { fit: protect, spareSlots: 0 });
+  const fitted: Made['fitted'][number][] = [];
+  const fit: Fit = {
+    ...protect,
+    fit: (intents, context) => {
+      const outcome = protect.fit(intents, context);
+      const { desk, guard } = context;
+      if (!guard) throw new Error('nothing was to be guarded');
+      fitted.push({
+        ...outcome,
+        intents,
+        each: { target: desk.target, intents, scope: guard.scope, context },
+      });
+      return outcome;
+    },
+  };
+  const recipe = makeRecipe(rig, deskOf(file), { fit, spareSlots: 0 });
   if (!recipe.ok) throw new Error(JSON.stringify(recipe.error));
-  return recipe.value;
+  return { recipe: recipe.value, fitted };
 };
 
 describe('a system of which nothing but its pre-emphasis is said', () => {
   it.each(rows)('$file, $microseconds microseconds: $verdict', ({ file, microseconds, verdict }) => {
-    const { mixes, problems } = recipeOn(file, microseconds);
+    const { mixes, problems } = madeOn(file, microseconds).recipe;
     const [mix] = mixes;
     const { guard, nearest, alternative } = mix ?? {};
     if (!guard || !nearest) throw new Error('nothing was guarded');
@@ -92,9 +117,23 @@ describe('a system of which nothing but its pre-emphasis is said', () => {
     }
   });
 
+  it.each(rows)('$file, $microseconds microseconds: all laws of a protective fit hold', (row) => {
+    const { fitted } = madeOn(row.file, row.microseconds);
+    expect(fitted).toHaveLength(1);
+    for (const chosen of fitted) {
+      expectSound(chosen.each, chosen);
+      expectNotWorseThanByHand(chosen.each, () => chosen);
+    }
+  });
+
   const pilotHz = hz(19000);
   const link = { pilotHz, preEmphasisMicroseconds: 75, lineUpDbfs: db(0) };
-  const programmeAt = (rateHz: Hz) => builtInProgramme(1.5, rateHz, 1, pilotHz);
+  const programmes = new Map<Hz, Stereo>();
+  const programmeAt = (rateHz: Hz): Stereo => {
+    const made = programmes.get(rateHz) ?? builtInProgramme(1.5, rateHz, 1, pilotHz);
+    programmes.set(rateHz, made);
+    return made;
+  };
 
   it.each([48000, 96000])('is not heard whole where nothing is cut: %d Hz', (rateHz) => {
     const { stereo } = listen(programmeAt(hz(rateHz)), null, link);
@@ -103,7 +142,7 @@ describe('a system of which nothing but its pre-emphasis is said', () => {
   });
 
   it.each([...shipped.keys()].filter((file) => !hopeless.has(file)))('is heard whole on %s', (file) => {
-    const { filters = [] } = recipeOn(file, link.preEmphasisMicroseconds).mixes[0] ?? {};
+    const { filters = [] } = madeOn(file, link.preEmphasisMicroseconds).recipe.mixes[0] ?? {};
     const placed = filters.map(({ type, set }) => placedFilter(type, set));
     const scope = guardScope(pilotHz);
     // The way of building that does least for the pilot.

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { ComparedDesk } from '../../src/analysis/compare/compared-desk.js';
 import type { Recipe } from '../../src/model/recipe.js';
+import type { Rig } from '../../src/model/rig.js';
 import { changed, rigJson, targetJson } from './bad-input/samples.js';
 import { binary, environment, filesUnder, fixture, type Run, run, runLoaded, scratchFolder } from './run.js';
 
@@ -20,6 +21,13 @@ const Papa: {
 
 const small = fixture('rig-small.json');
 const large = fixture('rig-24-mixes.json');
+
+/** Of the large one two that are guarded, the first with few free slots, and the last, on output 47. */
+const short = async (): Promise<string> => {
+  const rig = JSON.parse(await readFile(large, 'utf8')) as Rig;
+  const mixes = [...rig.mixes.slice(0, 2), ...rig.mixes.slice(-1)];
+  return JSON.stringify({ ...rig, mixes });
+};
 
 type Placed = ComparedDesk & { readonly place: number };
 
@@ -78,7 +86,10 @@ describe('compare', () => {
   it('takes every shipped desk where none is named, in words and with those on which the rig does not fit last', async () => {
     const listed = await runLoaded(['targets', 'list', '--json']);
     const { targets } = JSON.parse(listed.stdout.toString()) as { targets: readonly { id: string }[] };
-    const { exitCode, stdout, stderr } = await runLoaded(['compare', large]);
+    // An example of its help, in a process of its own.
+    const cwd = await scratchFolder();
+    await writeFile(join(cwd, 'show.json'), await short());
+    const { exitCode, stdout, stderr } = await run(['compare', 'show.json'], { cwd });
     expect([exitCode, stderr]).toEqual([0, '']);
     const rows = stdout
       .toString()
@@ -111,9 +122,11 @@ describe('compare', () => {
 
   it('says the same in CSV', async () => {
     const targets = 'r40,top-18,four-band,graphic-31';
+    const args = ['compare', '-', '--targets', `${targets},octave-24`];
+    const stdin = await short();
     const [csv, json] = await Promise.all([
-      compare(large, `${targets},octave-24`, '--csv'),
-      compare(large, `${targets},octave-24`, '--json'),
+      runLoaded([...args, '--csv'], { stdin }),
+      runLoaded([...args, '--json'], { stdin }),
     ]);
     const { data, errors } = Papa.parse(csv.stdout.toString(), {
       header: true,
@@ -138,7 +151,7 @@ describe('compare', () => {
           : [`${desk.place}`, desk.id, 'does-not-fit', null, null],
       ),
     );
-    expect(data[0]).toMatchObject({ missing: 'no high cut on 4 of 17 mixes', unfit_because: '' });
+    expect(data[0]).toMatchObject({ missing: 'no high cut on 1 of 2 mixes', unfit_because: '' });
     expect(data[1]?.unfit_because).toMatch(/^it has outputs 1 to \d+, and the rig uses 47/);
   });
 

@@ -23,8 +23,11 @@ interface HearJson {
   readonly with: PartJson & { readonly fromSeconds: number };
 }
 
+/** Long enough for the pilot to be lost, where the length is not what is asked. */
+const brief = ['--seconds', '1.5'];
+
 const hear = (cwd: string, ...more: readonly string[]) =>
-  runLoaded(['hear', '--output', 'hear.wav', '--target', 'cut-section', ...more], { cwd });
+  runLoaded(['hear', '--output', 'hear.wav', '--target', 'cut-section', ...brief, ...more], { cwd });
 
 /** RIFF/WAVE, linear PCM of 24 bits in two channels: the samples of the left one, 1 being full scale. */
 const leftOf = (wav: Buffer): { readonly rateHz: number; readonly left: Float64Array } => {
@@ -37,7 +40,7 @@ const leftOf = (wav: Buffer): { readonly rateHz: number; readonly left: Float64A
   return { rateHz: wav.readUInt32LE(24), left };
 };
 
-/** What is rendered where nothing is asked, as JSON, in place of a file that was there. */
+/** What is rendered where only the length is asked, as JSON, in place of a file that was there. */
 const replacing = async () => {
   const folder = await scratchFolder();
   await writeFile(join(folder, 'hear.wav'), 'mine');
@@ -112,10 +115,10 @@ describe('hear', () => {
       gainDb: 0,
       levelDbfs: -18,
       link: { pilotHz: 19000, lineUpDbfs: 0, preEmphasisMicroseconds: 75, loopNoiseBandwidthHz: 30 },
-      without: { toSeconds: 4.5, lock: { kept: false } },
+      without: { toSeconds: 1.5, lock: { kept: false } },
       with: {
-        fromSeconds: 5.5,
-        toSeconds: 10,
+        fromSeconds: 2.5,
+        toSeconds: 4,
         lock: { kept: true },
         stereo: { swappedShare: 0, foldedShare: 0 },
       },
@@ -137,10 +140,10 @@ describe('hear', () => {
 
   it('ends with 1 where even the protection cannot hold the pilot', async () => {
     const folder = await scratchFolder();
-    const { exitCode, stderr } = await runLoaded(['hear', '-o', 'hear.wav', '-t', 'graphic-31'], {
+    const { exitCode, stderr } = await runLoaded(['hear', '-o', 'hear.wav', '-t', 'graphic-31', ...brief], {
       cwd: folder,
     });
-    expect(unwrapped(stderr)).toMatch(/with 5\.5 to 10\.0 s: left and right SWAPPED \d+\.\d % of the time/);
+    expect(unwrapped(stderr)).toMatch(/with 2\.5 to 4\.0 s: left and right SWAPPED \d+\.\d % of the time/);
     expect(exitCode).toBe(1);
     expect(await filesUnder(folder)).toEqual(['hear.wav']);
   });
@@ -152,7 +155,8 @@ describe('hear', () => {
     expect([refused.exitCode, (await readFile(join(folder, 'hear.wav'))).toString()]).toEqual([4, 'mine']);
     expect(refused.stderr).toContain('[output-exists]');
     expect((await usual()).replaced.exitCode).toBe(0);
-    expect((await usual()).samples).toHaveLength(480_000);
+    // 1.5 s, 1 s of silence and 1.5 s, at 48 kHz.
+    expect((await usual()).samples).toHaveLength(192_000);
   });
 
   it('takes a line-up that is stated, and renders nothing where the link could not carry it', async () => {
@@ -173,11 +177,12 @@ describe('hear', () => {
       /--line-up: Over-deviation: lined up at -12 dBFS the programme, -18 dBFS RMS, asks for \d{3} %/,
     );
     const [, least = ''] = /Name (\S+) dBFS or more/.exec(said) ?? [];
-    const below = await hear(await scratchFolder(), '--line-up', String(Number(least) - 0.5));
+    // The pilot's 9 % may add to the programme's crest or take from it: 20 log10(1.09 / 0.91), 1.6 dB; and least is rounded up.
+    const below = await hear(await scratchFolder(), '--line-up', String(Number(least) - 1.7));
     expect(below.exitCode).toBe(2);
     // Into a folder, under a name of its own.
     const folder = await scratchFolder();
-    const args = ['hear', '--output', 'sounds/', '-t', 'cut-section', '--line-up', least];
+    const args = ['hear', '--output', 'sounds/', '-t', 'cut-section', '--line-up', least, ...brief];
     const within = await runLoaded(args, { cwd: folder });
     expect([within.exitCode, await filesUnder(folder)]).toEqual([0, ['sounds', 'sounds/hear.wav']]);
   });

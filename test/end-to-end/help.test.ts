@@ -164,9 +164,10 @@ describe('--help', () => {
   /** Lines that take long, and which other files here run word for word and look at more closely. */
   const triedElsewhere = [
     'check',
+    'compare show.json',
     'demo',
     'hear --target cut-section --output hear.wav',
-    'tradeoff --target cut-section --spare-slots 1 --csv',
+    'tradeoff --target top-18 --spare-slots 1 --csv',
   ];
 
   it.each(examples.filter((line) => !line.startsWith('standin ') && !triedElsewhere.includes(line)))(

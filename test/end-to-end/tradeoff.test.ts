@@ -97,14 +97,16 @@ describe('tradeoff', () => {
 
   it('may spend further slots', async () => {
     // An example of its help, in a process of its own.
-    const line = 'tradeoff --target cut-section --spare-slots 1 --csv';
+    const line = 'tradeoff --target top-18 --spare-slots 1 --csv';
     const { stdout, stderr, exitCode } = await run(line.split(' '));
+    const without = await runLoaded(['tradeoff', '--target', 'top-18', '--json']);
     expect([exitCode, stderr]).toEqual([0, '']);
     const rows = csvRows(stdout.toString()).filter(({ chosen_by }) => chosen_by === 'protect');
-    const { frontier } = JSON.parse(json.stdout.toString()) as TradeoffJson;
+    const { frontier } = JSON.parse(without.stdout.toString()) as TradeoffJson;
     const [single, pair] = [frontier.at(-1), rows.at(-1)];
-    expect(single?.filters).toHaveLength(3);
-    expect(pair?.settings?.split('; ')).toHaveLength(4);
+    // A bell and a high cut: that desk's low cut is fixed at 80 Hz, too far off.
+    expect(single?.filters).toHaveLength(2);
+    expect(pair?.settings?.split('; ')).toHaveLength(3);
     expect(Number(pair?.pilot_attenuation_db)).toBeGreaterThan(single?.pilotAttenuationDb ?? Infinity);
   });
 });

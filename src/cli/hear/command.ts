@@ -33,6 +33,21 @@ const parseLineUp = (text: string): Result<Db, string> =>
     },
   });
 
+/** Long enough to hear the pilot lost, and short enough to be held whole. */
+const [leastSeconds, mostSeconds] = [1, 30];
+
+/** A length in seconds: `10`, `1.5 s`. */
+const parseSeconds = (text: string): Result<number, string> =>
+  parseTyped(text, {
+    allowed: `a part lasts ${leastSeconds} to ${mostSeconds} seconds, as in "10 s" or "10"`,
+    read: (typed) => {
+      const seconds = readNumber(typed, { '': 0, s: 0 });
+      if (!seconds.ok) return seconds;
+      const isAllowed = leastSeconds <= seconds.value && seconds.value <= mostSeconds;
+      return isAllowed ? seconds : fail('is outside of that');
+    },
+  });
+
 const parseSoundPath = (path: string): Result<string, string> =>
   path === '' || path === '-'
     ? fail('Sound goes to a file here, not to standard output: name a file, as in --output hear.wav.')
@@ -57,6 +72,12 @@ export const hearCommand = (): Command =>
           '--line-up <level>',
           'the level in dBFS at which a 1 kHz sine takes 90 % of deviation (default: 0 dBFS)',
         ).argParser(parsedBy(parseLineUp)),
+      )
+      .addOption(
+        new Option(
+          '--seconds <n>',
+          'how many seconds, 1 to 30, it lasts without the filters and again with them (default: 4.5)',
+        ).argParser(parsedBy(parseSeconds)),
       )
       .addOption(jsonOption()),
     ['pilot', 'window', 'keepHigh', 'keepLoss', 'keepLossToReach', 'attenuation'],

@@ -18,6 +18,7 @@ export interface HearOptions extends ProtectionOptions {
   readonly force?: boolean;
   readonly realisation?: string;
   readonly lineUp?: Db;
+  readonly seconds?: number;
   readonly json?: boolean;
 }
 
@@ -39,7 +40,7 @@ const notWav = (file: string): Problem =>
  * left and right change places or fold to mono, or where the filters could not be set as asked.
  */
 export const runHear = async (options: HearOptions, terminal: Terminal): Promise<ExitCode> => {
-  const { realisation, lineUp, json = false } = options;
+  const { realisation, lineUp, seconds, json = false } = options;
   const stop = (problems: Parameters<typeof stopOn>[0]) => stopOn(problems, terminal, json);
   const target = await targetPath(options.target);
   if (!target.ok) return stop(target.error);
@@ -52,7 +53,7 @@ export const runHear = async (options: HearOptions, terminal: Terminal): Promise
   if (!pending.ok) return stop(pending.error);
   const asked = await protectionOnDesk(options);
   const heard = asked.ok
-    ? await onThread('hear', { ...asked.value, wishes: { realisation, lineUpDbfs: lineUp } })
+    ? await onThread('hear', { ...asked.value, wishes: { realisation, lineUpDbfs: lineUp, seconds } })
     : asked;
   if (!heard.ok) {
     await pending.value.discard();

@@ -6,7 +6,7 @@ import { runCommand } from '../words/run-command.js';
 const example = `
 Examples:
   bandwright tradeoff --target log-179
-  bandwright tradeoff --target cut-section --spare-slots 1 --csv
+  bandwright tradeoff --target top-18 --spare-slots 1 --csv
 `;
 
 /** `tradeoff`: what more music lost would buy at the pilot. */

@@ -8,7 +8,7 @@ import { type Rehearsal, rehearse, told } from './rehearsal.js';
  * is SIGKILL, which no program can do anything about. What stood before is then put back byte for byte.
  */
 
-const seeds = Array.from({ length: Number(process.env.RUNS ?? 60) }, (_, index) => index + 1);
+const seeds = Array.from({ length: Number(process.env.RUNS ?? 36) }, (_, index) => index + 1);
 
 /** Pushes, and kills the push once the desk has met so many messages; tells whether it was still running. */
 const pushAndKill = ({ recipe, journals, port, events }: Rehearsal, afterEvents: number): Promise<boolean> =>
@@ -73,6 +73,6 @@ describe('a push that is killed', () => {
 
   it('was met before and while it wrote, often enough to tell', () => {
     expect(moments.beforeWriting).toBeGreaterThan(0);
-    expect(moments.whileWriting).toBeGreaterThan(20);
+    expect(moments.whileWriting).toBeGreaterThan(seeds.length / 3);
   });
 });

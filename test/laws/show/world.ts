@@ -10,11 +10,12 @@ import type { Journal } from '../../../src/model/journal.js';
 import type { Outcome } from '../../../src/model/problem.js';
 import type { Recipe } from '../../../src/model/recipe.js';
 import { isWhole, readKept, sealed } from '../../../src/node/journals/kept-journal.js';
-import { isBundle, makeOscCodec } from '../../../src/osc/codec.js';
+import { isBundle } from '../../../src/osc/codec.js';
 import type { OscMessage } from '../../../src/osc/message.js';
 import { randomStreams } from '../../../src/standin/random.js';
 import { makeStandin, type Standin } from '../../../src/standin/standin.js';
 import { ok } from '../../../src/units/result.js';
+import { makeRememberingCodec } from '../../live/remembering-codec.js';
 import { virtualTime } from '../../live/virtual-time.js';
 
 /** What goes wrong in one run, and when: counted in messages that the program sends, from 1; null for never. */
@@ -63,7 +64,7 @@ export interface World {
   hand(seed: number): void;
 }
 
-const codec = makeOscCodec();
+const codec = makeRememberingCodec();
 
 const valueFrom = <Value>(outcome: Outcome<Value>): Value => {
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.error));

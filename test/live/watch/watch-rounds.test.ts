@@ -5,12 +5,13 @@ import { usualRetryPolicy } from '../../../src/live/session/session.js';
 import type { Transport } from '../../../src/live/session/transport.js';
 import { watchRounds } from '../../../src/live/watch/watch-rounds.js';
 import { mostWatchRate, usualWatchMs, type WatchEvent } from '../../../src/live/watch/watch-state.js';
-import { isBundle, makeOscCodec } from '../../../src/osc/codec.js';
+import { isBundle } from '../../../src/osc/codec.js';
 import type { OscMessage } from '../../../src/osc/message.js';
 import { randomStreams } from '../../../src/standin/random.js';
 import { makeStandin } from '../../../src/standin/standin.js';
 import { ok } from '../../../src/units/result.js';
 import { shippedDesk } from '../recipe-on.js';
+import { makeRememberingCodec } from '../remembering-codec.js';
 import { virtualTime } from '../virtual-time.js';
 import { watchTaskOn } from './watched-desk.js';
 
@@ -19,7 +20,7 @@ import { watchTaskOn } from './watched-desk.js';
  * What is told is held against what was done to the desk and when.
  */
 
-const codec = makeOscCodec();
+const codec = makeRememberingCodec();
 const tripMs = 5;
 const minuteMs = 60_000;
 

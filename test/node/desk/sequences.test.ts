@@ -359,6 +359,7 @@ describe('push, verify and restore of the library', () => {
     expect(valueFrom(await restore({ ...changed, allowRise: true })).result).toBe('done');
     expect(asked.map(({ isChanged, madeAt }) => [isChanged, madeAt])).toEqual([[true, null]]);
     const elsewhere = await rehearsal('digits-3');
+    valueFrom(await push({ ...elsewhere.options, recipe: elsewhere.recipe }));
     const text = await readFile(pushed.journal ?? '', 'utf8');
     expect(valueFrom(await restore({ ...elsewhere.options, journal: text, agree })).result).toBe('done');
     expect(asked.at(-1)).toMatchObject({ isChanged: false, madeAt: { host: '127.0.0.1' } });
