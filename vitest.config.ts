@@ -11,7 +11,7 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     reporters: ['default', './test/closing-line.ts'],
     // Most of the longer tests wait for programs and networks of their own.
-    maxWorkers: 4,
+    maxWorkers: 6,
     // Tests that say so run side by side: they wait for a network most of the time.
     maxConcurrency: 10,
     // None of this is a race: a machine that is busy otherwise may take several times as long.

@@ -23,6 +23,7 @@ export type { MixEvent, MixStood } from '../live/watch/mix-watch.js';
 export type { StandingGuard } from '../live/watch/standing-guard.js';
 export type { WatchEvent, WatchSummary } from '../live/watch/watch-state.js';
 export type { MixReport, RecipeOutcome, ValueReport } from '../live/write/report.js';
+export type { OtherName } from '../live/write/survey.js';
 export type { VerifiedMix } from '../live/write/verify.js';
 export type { ProposedMix, WriteDone } from '../live/write/write-mixes.js';
 export { type InspectOptions, type InspectReport, inspect } from './desk/inspect.js';
