@@ -7,8 +7,8 @@ const longestWaitMs = 1000;
 export const answerWaitMs = ({ timeoutMs }: RetryPolicy, nth: number): number =>
   Math.min(Math.max(longestWaitMs, timeoutMs), timeoutMs * 1.5 ** nth);
 
-/** A desk that has never answered is not waited for as long as one that has: 2.8 s with the usual policy. */
-const firstAnswerShare = 1.4;
+/** A desk that has never answered is not waited for as long as one that has: 2.5 s with the usual policy. */
+const firstAnswerShare = 1.25;
 
 /**
  * How long nothing may come back from a desk before it counts as lost: before its first answer so that whoever waits is
