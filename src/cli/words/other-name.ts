@@ -1,4 +1,4 @@
-import type { OtherName } from '../../live/write/survey.js';
+import type { OtherName } from '../../live/write/names.js';
 import { quote } from '../../units/quote.js';
 
 /** That an output goes by another name on the desk, for whoever only reads it. */

@@ -5,7 +5,8 @@ import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk } from '../../model/desk.js';
 import type { Db } from '../../units/quantity.js';
 import { viewSlot } from '../plan/readback.js';
-import { otherNamesOf, type SurveyedMix, type SurveyedSlot } from '../write/survey.js';
+import { otherNamesOf } from '../write/names.js';
+import type { SurveyedMix, SurveyedSlot } from '../write/survey.js';
 import type {
   ActingFilter,
   Finding,

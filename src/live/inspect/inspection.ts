@@ -6,7 +6,7 @@ import type { Problem } from '../../model/problem.js';
 import type { MissingFilter, PlacedFilter } from '../../model/recipe.js';
 import type { Cents, Db, Hz } from '../../units/quantity.js';
 import type { SlotView } from '../plan/readback.js';
-import type { OtherName } from '../write/survey.js';
+import type { OtherName } from '../write/names.js';
 import type { StandingFilter, Unclear } from './standing-filter.js';
 
 /** A filter that stands in a slot. */

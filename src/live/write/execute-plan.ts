@@ -9,9 +9,10 @@ import {
   type Trouble,
   type WorkContext,
 } from './converge-slots.js';
+import { renamedMixes } from './names.js';
 import { nextSteps } from './next-steps.js';
 import { readAgain } from './read-again.js';
-import { renamedMixes, type SurveyedMix, type SurveyedSlot } from './survey.js';
+import type { SurveyedMix, SurveyedSlot } from './survey.js';
 
 /** How one slot was left. */
 export interface SlotDone {

@@ -72,7 +72,8 @@ const asType =
     return typeof value === 'number' && !Number.isFinite(value) ? `${value} is no number` : null;
   };
 
-const readJob = ({ address, question }: NamePlace, type: OscArgument['type']): Job => ({
+/** Reads one value, and takes it only as the type it is to come as. */
+export const readJob = ({ address, question }: NamePlace, type: OscArgument['type']): Job => ({
   address,
   question,
   write: null,
@@ -159,79 +160,3 @@ export const survey = async (
     };
   });
 };
-
-/** Names are the same whatever their case and spaces. */
-const plain = (name: string): string => name.normalize('NFC').trim().replace(/\s+/g, ' ').toLowerCase();
-
-/** Every mix whose outputs go by other names on the desk than they are to: it may be somebody else's. */
-export const differingNames = (mixes: readonly SurveyedMix[]): readonly Problem[] =>
-  mixes.flatMap(({ plan, names }) => {
-    const other = names.flatMap((name, index) => {
-      const wanted = plan.outputNames[index] ?? null;
-      if (wanted === null || (name !== null && plain(name) === plain(wanted))) return [];
-      const told = name === null ? 'tells no name' : `is called ${quote(name)}`;
-      return [`output ${plan.outputs[index]} ${told}, not ${quote(wanted)}`];
-    });
-    return other.length === 0
-      ? []
-      : [
-          problem(
-            'name-differs',
-            `mixes[${quote(plan.name)}]`,
-            `On the desk ${other.join(' and ')}. Nothing was written. Check that these are the outputs of ${quote(plan.name)} still; then ask for it with acceptNames, or correct the name.`,
-          ),
-        ];
-  });
-
-/**
- * Every mix whose outputs go by other names than when it was read: the desk was renumbered, or set up anew, and what is
- * written would go to somebody else. Reads the names once more; where the session is lost nothing is told.
- */
-export const renamedMixes = async (
-  mixes: readonly SurveyedMix[],
-  session: Session,
-  signal: AbortSignal,
-  hasWritten: boolean,
-): Promise<readonly Problem[]> => {
-  // A name that was not told then would be waited for in vain now.
-  const told = mixes.flatMap(({ plan, names }) =>
-    plan.namePlaces.flatMap((place, index) => {
-      const before = names[index] ?? null;
-      return before === null ? [] : [{ plan, output: plan.outputs[index], place, before }];
-    }),
-  );
-  if (told.length === 0) return [];
-  const results = await session.exchange(
-    told.map(({ place }) => readJob(place, 's')),
-    signal,
-  );
-  if (session.lost() !== null || results.some(({ kind }) => kind === 'stopped')) return [];
-  const others = told.flatMap(({ plan, output, before }, at) => {
-    const result = results[at];
-    // Silence is no other name: an output that is gone does not answer for its filters either.
-    if (result?.kind !== 'held' || result.read.type !== 's' || result.read.value === before) return [];
-    const words = `output ${output} is called ${quote(result.read.value)} now, and was ${quote(before)}`;
-    return [{ plan, words }];
-  });
-  return mixes.flatMap(({ plan }) => {
-    const other = others.filter((each) => each.plan === plan).map(({ words }) => words);
-    if (other.length === 0) return [];
-    const message = `The desk was renamed or renumbered since it was read: ${other.join('; ')}. Nothing ${hasWritten ? 'more ' : ''}was written. See what stands there now before anything else.`;
-    return [problem('desk-renamed', `mixes[${quote(plan.name)}]`, message)];
-  });
-};
-
-/** An output that goes by another name on the desk than it is to; null: it told none. */
-export interface OtherName {
-  readonly mix: string;
-  readonly output: number;
-  readonly name: string | null;
-}
-
-/** Every output of a mix that goes by another name than it is to. */
-export const otherNamesOf = ({ plan, names }: SurveyedMix): readonly OtherName[] =>
-  names.flatMap((name, index) => {
-    const [output, wanted] = [plan.outputs[index], plan.outputNames[index] ?? null];
-    const isOther = wanted !== null && (name === null || plain(name) !== plain(wanted));
-    return output !== undefined && isOther ? [{ mix: plan.name, output, name }] : [];
-  });

@@ -9,8 +9,9 @@ import { blindSession } from '../session/session.js';
 import type { MixContext } from './converge-slots.js';
 import { executePlan, untouchedSlot } from './execute-plan.js';
 import { type JournalKeeper, journalOutcome, makeJournal } from './journal.js';
+import { differingNames } from './names.js';
 import { type MixReport, reportMix } from './report.js';
-import { differingNames, foundAlike, type SurveyedMix, survey, unsurveyed } from './survey.js';
+import { foundAlike, type SurveyedMix, survey, unsurveyed } from './survey.js';
 
 /** What is about to be done to a mix, for whoever is asked. */
 export interface ProposedMix {

@@ -1,5 +1,5 @@
+import { type OtherName, otherNamesOf } from '../../live/write/names.js';
 import { type RecipeOutcome, recipeOutcome } from '../../live/write/report.js';
-import { type OtherName, otherNamesOf } from '../../live/write/survey.js';
 import { type VerifiedMix, verifyMix } from '../../live/write/verify.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';

@@ -8,7 +8,7 @@ import {
   type WatchEvent,
   type WatchSummary,
 } from '../../live/watch/watch-state.js';
-import { type OtherName, otherNamesOf } from '../../live/write/survey.js';
+import { type OtherName, otherNamesOf } from '../../live/write/names.js';
 import type { Journal } from '../../model/journal.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
