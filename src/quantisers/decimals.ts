@@ -32,7 +32,7 @@ const shortest = (value: number): { readonly mantissa: string; readonly exponent
 };
 
 /** How many digits the shortest decimal of a number has after its point: 0 for 1e21, 2 for 0.25. */
-const decimalPlaces = (value: number): number => {
+export const decimalPlaces = (value: number): number => {
   const { mantissa, exponent } = shortest(value);
   return Math.max(0, (mantissa.split('.')[1] ?? '').length - exponent);
 };
