@@ -22,6 +22,10 @@ const quantiser = fc.oneof(
     to: positive,
     count: fc.integer({ min: 2, max: 1_000_000 }),
   }),
+  record(
+    { kind: fc.constant('ratio-steps'), from: positive, to: positive },
+    { perOctave: between(0.1, 100_000), perDecade: between(0.1, 100_000) },
+  ),
   record({ kind: fc.constant('table'), values: some(number, 20, 1) }),
   record({
     kind: fc.constant('piecewise-linear'),
