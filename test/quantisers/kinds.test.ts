@@ -56,6 +56,7 @@ describe('what a descriptor says and the grid it gives', () => {
       [0.097, 0.098, 0.099, 0.1, 0.11],
     ],
     ['a table', { kind: 'table', values: [-6, -0, 2.5] }, [-6, 0, 2.5]],
+    ['a table in a text', { kind: 'table', values: '-6 dB; -0\n+2.5' }, [-6, 0, 2.5]],
     ['one value', { kind: 'table', values: [12] }, [12]],
     [
       'the least floats',
@@ -240,10 +241,29 @@ const refusals: readonly (readonly [QuantiserSpec, string])[] = [
     { kind: 'significant-digits', from: 1.21, to: 1.29, digits: 2 },
     'no number of 2 significant digits lies from 1.21 to 1.29; the nearest are 1.2 and 1.3.',
   ],
-  [{ kind: 'table', values: [] }, '"values" must be a list of 1 to 100000 rising numbers, but is [].'],
-  [{ kind: 'table', values: 6 }, '"values" must be a list of 1 to 100000 rising numbers, but is 6.'],
+  [
+    { kind: 'table', values: [] },
+    '"values" must be a list of 1 to 100000 rising numbers, or one text with them, as in "20, 25, 31.5, 1k", but is [].',
+  ],
+  [{ kind: 'table', values: 6 }, 'as in "20, 25, 31.5, 1k", but is 6.'],
   [{ kind: 'table', values: [6, 12, 12] }, '"values[2]" must be above the value before it, 12, but is 12.'],
   [{ kind: 'table', values: [0, -0] }, '"values[1]" must be above the value before it, 0, but is 0.'],
+  [
+    { kind: 'table', values: '20 25 24 30' },
+    '"values[2]" must be above the value before it, 25, but is 24 ("24" in the text).',
+  ],
+  [
+    { kind: 'table', values: '800, 1k, 1k0' },
+    '"values[2]" must be above the value before it, 1000, but is 1000 ("1k0" in the text).',
+  ],
+  [
+    { kind: 'table', values: '20 25 3l.5 40' },
+    '"values" cannot be read: "3l.5" has "l.5" after the number; a value is a number with its unit or without',
+  ],
+  [
+    { kind: 'table', values: ' ;\n' },
+    '"values" cannot be read: there is no value in it; write them one by one',
+  ],
   [{ kind: 'table', values: [6, null] }, '"values[1]" must be a finite number, but is null.'],
   [
     { kind: 'continuous', from: 0, to: 1e39 },
