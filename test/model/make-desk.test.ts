@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { deskNotices } from '../../src/model/display.js';
+import { deskNotices } from '../../src/model/desk-notices.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { Target } from '../../src/model/target.js';
 import { hz } from '../../src/units/quantity.js';
