@@ -2,6 +2,7 @@ import type { Quantiser } from '../quantisers/quantiser.js';
 import { makeQuantiser } from '../quantisers/registry.js';
 import { formatExact } from '../units/format.js';
 import { step } from '../units/quantity.js';
+import { inWords } from '../units/suggest.js';
 import type { Desk } from './desk.js';
 import { displayValue } from './display.js';
 import { type Knob, knobNames, knobs } from './knob.js';
@@ -54,9 +55,6 @@ const stepsAlike = ({ knob, grid, path }: TurningKnob, { target }: Desk): readon
   return [];
 };
 
-const inAll = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
 /** Knobs whose display the target does not tell, in one notice. Slopes are whole numbers, which are shown as they are. */
 const displayNotTold = (turning: readonly TurningKnob[], { target }: Desk): readonly Problem[] => {
   const lacking = knobNames.flatMap((knob) => {
@@ -68,7 +66,8 @@ const displayNotTold = (turning: readonly TurningKnob[], { target }: Desk): read
     displayValue(knob, grid.valueAt(step(Math.floor(grid.count / 2))), target.display),
   );
   const names = lacking.map(({ knob }) => knob);
-  const message = `How the desk shows ${inAll(names)} is not told: a recipe shows ${inAll(shown)}, and the desk may show other digits. Give ${inAll(names.map((knob) => `display.${knob}`))} as the desk has it.`;
+  const places = names.map((knob) => `display.${knob}`);
+  const message = `How the desk shows ${inWords(names, 'and')} is not told: a recipe shows ${inWords(shown, 'and')}, and the desk may show other digits. Give ${inWords(places, 'and')} as the desk has it.`;
   return [problem('display-not-told', 'display', message)];
 };
 

@@ -1079,8 +1079,12 @@ describe('notices about a target', () => {
     return targetNotices.flatMap((rule) => rule.check(target)).map(({ code, path }) => ({ code, path }));
   };
 
+  const analogue = { id: 'ideal', design: 'analogue', qMeaning: 'classic', sampleRateHz: null };
+
   it('are none for a good one', async () => {
     expect(await noticesOf({})).toEqual([]);
+    // The sample's response is tested: one way of building is what was measured.
+    expect(await noticesOf({ realisations: [analogue] })).toEqual([]);
   });
 
   it.each([
@@ -1100,6 +1104,11 @@ describe('notices about a target', () => {
       },
       code: 'realisations-differ',
       path: 'realisations[2]',
+    },
+    {
+      changes: { realisations: [analogue], 'evidence.response': 'untested' },
+      code: 'one-realisation',
+      path: 'realisations',
     },
   ])('$code', async ({ changes, ...expected }) => {
     expect(await noticesOf(changes)).toEqual([expected]);
