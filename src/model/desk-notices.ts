@@ -102,6 +102,16 @@ const stepsUnusual = ({ knob, name, grid }: TurningKnob, { target }: Desk): read
 /** Whoever typed an end nearer to a value than this share of a step likely meant that value to be there. */
 const nearlyReached = 0.1;
 
+const shownDigits = 6;
+
+/** A number of few digits that takes a value in as the end of a grid: the value rounded, or a little beyond it. */
+const takesIn = (value: number, end: 'from' | 'to'): number => {
+  const rounded = Number(value.toPrecision(shownDigits));
+  const isEnough = end === 'to' ? rounded >= value : rounded <= value;
+  const little = end === 'to' ? 1e-5 : -1e-5;
+  return isEnough ? rounded : Number((value * (1 + little)).toPrecision(shownDigits));
+};
+
 /** Values that a grid leaves out by a little, since it ends at the last value within what was typed. */
 const justLeftOut = (name: string, grid: Quantiser, { target }: Desk): readonly Problem[] => {
   const spec = target.quantisers[name];
@@ -112,8 +122,8 @@ const justLeftOut = (name: string, grid: Quantiser, { target }: Desk): readonly 
     const made = makeQuantiser({ ...spec, [end]: extended });
     const missed = made.ok && made.value.count === grid.count + 1 ? isOneMore(made.value) : null;
     if (missed === null) return [];
-    const [side, way] = end === 'to' ? ['above', 'raise'] : ['below', 'lower'];
-    const message = `The next value of this grid, ${formatExact(missed)}, lies just ${side} ${formatExact(Number(spec[end]))} and is left out. If the desk reaches it, ${way} "${end}" to take it in.`;
+    const side = end === 'to' ? 'above' : 'below';
+    const message = `The next value of this grid, ${formatExact(Number(missed.toPrecision(shownDigits)))}, lies just ${side} ${formatExact(Number(spec[end]))} and is left out. If the desk reaches it, write ${formatExact(takesIn(missed, end))}.`;
     return [problem('value-just-left-out', `${pathTo('quantisers', name)}.${end}`, message)];
   };
   const { from, to } = spec;

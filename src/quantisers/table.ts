@@ -50,7 +50,8 @@ export const table: QuantiserKind = {
       const value = read + 0; // -0 becomes 0
       const before = values.at(-1);
       if (before !== undefined && value <= before) {
-        const written = text === undefined ? '' : ` (${quoteText(text)} in the text)`;
+        const isPlain = text === undefined || text === formatExact(value);
+        const written = isPlain ? '' : ` (${quoteText(text)} in the text)`;
         return fail(
           `"values[${index}]" must be above the value before it, ${formatExact(before)}, but is ${formatExact(value)}${written}.`,
         );

@@ -173,20 +173,36 @@ describe('values just left out', () => {
       'the third octave called 20 Hz',
       { kind: 'octave-fraction', from: 20, to: 20000, fraction: 3 },
       'from',
-      'The next value of this grid, 19.952',
+      'The next value of this grid, 19.9526, lies just below 20 and is left out. If the desk reaches it, write 19.9526.',
     ],
     // 100 · 2^(19/12) is 299.66.
     [
       'a top stop typed as the desk shows it',
       { kind: 'ratio-steps', from: 100, to: 299, perOctave: 12 },
       'to',
-      'lies just above 299 and is left out. If the desk reaches it, raise "to"',
+      'The next value of this grid, 299.661, lies just above 299 and is left out. If the desk reaches it, write 299.66',
     ],
     ['a preferred number', { kind: 'preferred-numbers', from: 20, to: 19900, series: 'R10' }, 'to', '20000'],
   ])('are noticed: %s', (_, spec, end, says) => {
     expect(noticesOf(spec)).toMatchObject([
       { code: 'value-just-left-out', path: `quantisers.grid.${end}`, message: expect.stringContaining(says) },
     ]);
+  });
+
+  it('are taken in by what the notice says to write', () => {
+    const cases = fc.tuple(fc.integer({ min: 20, max: 200 }), fc.integer({ min: 3, max: 40 }));
+    fc.assert(
+      fc.property(cases, ([from, perOctave]) => {
+        const spec = { kind: 'ratio-steps', from, perOctave };
+        // By hand: the value 20 steps up, less a twentieth of a step.
+        const short = { ...spec, to: from * 2 ** ((20 - 0.05) / perOctave) };
+        const [notice] = noticesOf(short);
+        const written = Number(/write ([\d.]+)\.$/.exec(notice?.message ?? '')?.[1]);
+        expect(written).toBeGreaterThanOrEqual(from * 2 ** (20 / perOctave) * (1 - 1e-12));
+        expect(noticesOf({ ...spec, to: written })).toEqual([]);
+      }),
+      { numRuns: 30 },
+    );
   });
 
   it.each<QuantiserSpec>([
