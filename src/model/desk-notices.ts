@@ -37,6 +37,8 @@ const turningKnobs = ({ target, slots }: Desk): readonly TurningKnob[] => {
   return [...found.values()];
 };
 
+const knobWord = (knob: Knob): string => (knob === 'q' ? 'Q' : knob);
+
 /** Steps looked at when a grid is compared with its own display; a finer grid is entered, not clicked. */
 const stepsLookedAt = 5000;
 
@@ -65,13 +67,13 @@ const displayNotTold = (turning: readonly TurningKnob[], { target }: Desk): read
   const shown = lacking.map(({ knob, grid }) =>
     displayValue(knob, grid.valueAt(step(Math.floor(grid.count / 2))), target.display),
   );
-  const names = lacking.map(({ knob }) => knob);
-  const places = names.map((knob) => `display.${knob}`);
+  const names = lacking.map(({ knob }) => knobWord(knob));
+  const places = lacking.map(({ knob }) => `display.${knob}`);
   const message = `How the desk shows ${inWords(names, 'and')} is not told: a recipe shows ${inWords(shown, 'and')}, and the desk may show other digits. Give ${inWords(places, 'and')} as the desk has it.`;
   return [problem('display-not-told', 'display', message)];
 };
 
-/** Kinds whose steps lie where they are told one by one, or by somebody else's rule. The others step evenly by what they are. */
+/** Kinds that step evenly by what they are; in others a value may be mistyped, or a rule is somebody else's. */
 const evenKinds: readonly string[] = [
   'linear',
   'geometric',
@@ -94,7 +96,7 @@ const stepsUnusual = ({ knob, name, grid }: TurningKnob, { target }: Desk): read
       place === 'inner'
         ? ['One', 'values that are missing']
         : [`The ${place}`, 'a stop that lies off the grid'];
-    const message = `${which} step of the ${knob}, from ${formatExact(from)} to ${formatExact(to)}, is ${timesWords(times)} the steps beside it: a slip in typing, or ${likely}? Read these values off the desk again; where they are so, leave them.`;
+    const message = `${which} step of the ${knobWord(knob)}, from ${formatExact(from)} to ${formatExact(to)}, is ${timesWords(times)} the steps beside it: a slip in typing, or ${likely}? Read these values off the desk again; where they are so, leave them.`;
     return problem('step-unusual', pathTo('quantisers', name), message);
   });
 };

@@ -105,9 +105,10 @@ const saysNil = (element: XmlElement, decoding: Decoding): boolean => {
 
 /** The text of an element that holds what would be read as a list in an attribute. */
 const textAlone = ({ attributes, children, text }: XmlElement, at: SchemaAt): string | undefined => {
+  const value = attributes.get(valueAttribute);
+  if (value === undefined || attributes.size > 1 || children.length > 0 || text !== '') return undefined;
   const form = formOf(at);
-  const isAlone = attributes.size === 1 && children.length === 0 && text === '';
-  return isAlone && form.kind === 'words' && form.orText ? attributes.get(valueAttribute) : undefined;
+  return form.kind === 'words' && form.orText ? value : undefined;
 };
 
 const decodeObject = (
