@@ -94,7 +94,7 @@ const stepsUnusual = ({ knob, name, grid }: TurningKnob, { target }: Desk): read
   return found.map(({ place, from, to, times }) => {
     const [which, likely] =
       place === 'inner'
-        ? ['One', 'values that are missing']
+        ? ['One', times > 1 ? 'values that are missing' : 'a value too many']
         : [`The ${place}`, 'a stop that lies off the grid'];
     const message = `${which} step of the ${knobWord(knob)}, from ${formatExact(from)} to ${formatExact(to)}, is ${timesWords(times)} the steps beside it: a slip in typing, or ${likely}? Read these values off the desk again; where they are so, leave them.`;
     return problem('step-unusual', pathTo('quantisers', name), message);

@@ -74,7 +74,7 @@ describe('a display that is not told', () => {
   });
 });
 
-// ISO 266:1997, and the same with one slip each.
+// ISO 266:1997, and the same with one slip each. How many times: by hand, from the logarithms of the ratios.
 const thirds = [25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200];
 
 describe('steps unlike those beside them', () => {
@@ -93,7 +93,7 @@ describe('steps unlike those beside them', () => {
     [
       'a value beside another',
       [20, 25, 31.5, 32, 50, 63, 80],
-      'One step of the frequency, from 31.5 to 32, is',
+      '15 times smaller than the steps beside it: a slip in typing, or a value too many?',
     ],
     [
       'values that are missing',
