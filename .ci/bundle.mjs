@@ -87,6 +87,7 @@ const programFiles = [
     /^src\/cli\/(push|verify|watch|restore|inspect|journals|words\/(agreement|conversation|\w*report))/,
   ],
   ['words', /^src\/cli\/words\//],
+  ['prompts', /^src\/(cli\/guided\/terminal-asker|node\/keyboard)/],
   ['demo', /^src\/cli\/demo/],
   ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
   ['hear', /^src\/(simulator|cli\/hear)\//],

@@ -1,0 +1,80 @@
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { binary, environment } from './run.js';
+
+/*
+ * A program on a real pseudo-terminal, as util-linux's `script` gives one, and somebody who types there. Where there is no
+ * such `script`, tests that need one are skipped.
+ */
+
+export const hasTerminal = /util-linux/.test(
+  spawnSync('script', ['--version'], { encoding: 'utf8' }).stdout ?? '',
+);
+
+/** What is typed once the screen shows something new that has these words. */
+export type Typed = readonly [shown: string | RegExp, keys: string];
+
+export interface TypedRun {
+  readonly exitCode: number | null;
+  /** All that was written to the screen, escapes and all. */
+  readonly screen: string;
+  /** Keys pressed. */
+  readonly keys: number;
+}
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: escapes are what is looked for.
+const escapes = /\u001b\[[\d;?]*[A-Za-z]/g;
+
+/** A screen's text without what moves the cursor and colours it. */
+export const plainText = (screen: string): string => screen.replace(escapes, '').replaceAll('\r', '');
+
+/** A key that a terminal sends as several characters is one. */
+const keyCount = (keys: string): number => [...keys.replace(escapes, '.')].length;
+
+const quoted = (words: readonly string[]): string =>
+  words.map((word) => `'${word.replaceAll("'", "'\\''")}'`).join(' ');
+
+interface TerminalOptions {
+  readonly cwd: string;
+  readonly env?: Readonly<Record<string, string>>;
+  /** Called once all was typed, in place of waiting for the end. */
+  readonly afterwards?: (terminal: ChildProcess) => void;
+}
+
+/** Runs `bandwright` on a terminal, and types each answer once its question is on the screen. */
+export const typeOnTerminal = (
+  args: readonly string[],
+  script: readonly Typed[],
+  { cwd, env = {}, afterwards }: TerminalOptions,
+): Promise<TypedRun> =>
+  new Promise((resolve, reject) => {
+    const command = `stty cols 90 rows 50; exec ${quoted([process.execPath, binary, ...args])}`;
+    const options = ['--quiet', '--return', '--flush', '--command', command, '/dev/null'];
+    const terminal = spawn('script', options, {
+      cwd,
+      env: environment({ TERM: 'xterm', SHELL: '/bin/sh', ...env }),
+    });
+    let [screen, seen, at] = ['', 0, 0];
+    const late = setTimeout(() => {
+      terminal.kill('SIGKILL');
+      reject(new Error(`waits for ${String(script[at]?.[0])} after:\n${plainText(screen)}`));
+    }, 60_000);
+    const step = (): void => {
+      const [shown, keys] = script[at] ?? [];
+      if (shown === undefined || keys === undefined) return;
+      const fresh = plainText(screen.slice(seen));
+      if (!(typeof shown === 'string' ? fresh.includes(shown) : shown.test(fresh))) return;
+      seen = screen.length;
+      at++;
+      terminal.stdin.write(keys);
+      if (at === script.length) afterwards?.(terminal);
+    };
+    terminal.stdout.on('data', (chunk: Buffer) => {
+      screen += chunk.toString('utf8');
+      step();
+    });
+    terminal.on('error', reject);
+    terminal.on('close', (exitCode) => {
+      clearTimeout(late);
+      resolve({ exitCode, screen, keys: script.reduce((sum, [, keys]) => sum + keyCount(keys), 0) });
+    });
+  });
