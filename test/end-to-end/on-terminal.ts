@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { binary, environment } from './run.js';
 
 /*
@@ -33,21 +33,26 @@ const keyCount = (keys: string): number => [...keys.replace(escapes, '.')].lengt
 const quoted = (words: readonly string[]): string =>
   words.map((word) => `'${word.replaceAll("'", "'\\''")}'`).join(' ');
 
+/** The program has the number of the shell it took the place of, which told it. */
+const endProgram = (screen: string, signal: NodeJS.Signals): void => {
+  process.kill(Number(/^pid=(\d+)/m.exec(screen)?.[1]), signal);
+};
+
 interface TerminalOptions {
   readonly cwd: string;
   readonly env?: Readonly<Record<string, string>>;
-  /** Called once all was typed, in place of waiting for the end. */
-  readonly afterwards?: (terminal: ChildProcess) => void;
+  /** What ends the program, and nothing else, once the last question of the script is shown. */
+  readonly signal?: NodeJS.Signals;
 }
 
 /** Runs `bandwright` on a terminal, and types each answer once its question is on the screen. */
 export const typeOnTerminal = (
   args: readonly string[],
   script: readonly Typed[],
-  { cwd, env = {}, afterwards }: TerminalOptions,
+  { cwd, env = {}, signal }: TerminalOptions,
 ): Promise<TypedRun> =>
   new Promise((resolve, reject) => {
-    const command = `stty cols 90 rows 50; exec ${quoted([process.execPath, binary, ...args])}`;
+    const command = `stty cols 90 rows 50; echo "pid=$$"; exec ${quoted([process.execPath, binary, ...args])}`;
     const options = ['--quiet', '--return', '--flush', '--command', command, '/dev/null'];
     const terminal = spawn('script', options, {
       cwd,
@@ -66,7 +71,7 @@ export const typeOnTerminal = (
       seen = screen.length;
       at++;
       terminal.stdin.write(keys);
-      if (at === script.length) afterwards?.(terminal);
+      if (at === script.length && signal) endProgram(screen, signal);
     };
     terminal.stdout.on('data', (chunk: Buffer) => {
       screen += chunk.toString('utf8');

@@ -15,7 +15,7 @@ export interface Taken<State> {
 }
 
 /** One question, as it stands given the answers before it. */
-export interface Question<State> {
+export interface GuidedQuestion<State> {
   /** Its name in drafts; a question that is asked again for the next of a list keeps it. */
   readonly id: string;
   /** The option that answers it on a command line. */
@@ -38,11 +38,11 @@ export interface Question<State> {
 export interface Builder<State> {
   readonly start: State;
   /** Null once nothing is left to ask. */
-  next(state: State): Question<State> | null;
+  next(state: State): GuidedQuestion<State> | null;
 }
 
 /** An answer as it was given. */
-export interface Answer {
+export interface GivenAnswer {
   readonly id: string;
   readonly text: string;
 }
@@ -50,15 +50,15 @@ export interface Answer {
 /** Where answers lead. */
 export interface Progress<State> {
   readonly state: State;
-  readonly question: Question<State> | null;
+  readonly question: GuidedQuestion<State> | null;
   /** Those that were taken, in order: all of them, or all before the first that no longer fits. */
-  readonly taken: readonly Answer[];
+  readonly taken: readonly GivenAnswer[];
 }
 
 /** Works through answers from the start: the same answers always lead to the same place. */
-export const replay = <State>(builder: Builder<State>, answers: readonly Answer[]): Progress<State> => {
+export const replay = <State>(builder: Builder<State>, answers: readonly GivenAnswer[]): Progress<State> => {
   let state = builder.start;
-  const taken: Answer[] = [];
+  const taken: GivenAnswer[] = [];
   for (const answer of answers) {
     const question = builder.next(state);
     const outcome = question?.id === answer.id ? question.take(answer.text) : null;
@@ -93,7 +93,7 @@ export interface Unasked<State> extends Progress<State> {
  */
 export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers): Unasked<State> => {
   const missing = new Map<string, { readonly flag: string; readonly example: string }>();
-  const taken: Answer[] = [];
+  const taken: GivenAnswer[] = [];
   const asked = new Map<string, number>();
   let state = builder.start;
   for (let question = builder.next(state); question; question = builder.next(state)) {
@@ -120,7 +120,7 @@ export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers
 };
 
 /** Options that were given and that nothing asked for: what they say would be lost. */
-export const unusedFlags = (flags: FlagAnswers, taken: readonly Answer[]): readonly string[] =>
+export const unusedFlags = (flags: FlagAnswers, taken: readonly GivenAnswer[]): readonly string[] =>
   Object.entries(flags).flatMap(([id, texts]) =>
     texts.length > taken.filter((answer) => answer.id === id).length ? [id] : [],
   );

@@ -1,14 +1,14 @@
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { fail, ok } from '../../units/result.js';
-import { type Answer, type Builder, type FlagAnswers, flagAnswer, replay } from './builder.js';
+import { type Builder, type FlagAnswers, flagAnswer, type GivenAnswer, replay } from './builder.js';
 import type { Asker, Reply } from './terminal-asker.js';
 
 /** Whom a conversation is with, and what becomes of the answers. */
 export interface Conversation {
   readonly asker: Asker;
   /** Answers of an earlier time. */
-  readonly before: readonly Answer[];
-  keep(answers: readonly Answer[]): Promise<Outcome<unknown>>;
+  readonly before: readonly GivenAnswer[];
+  keep(answers: readonly GivenAnswer[]): Promise<Outcome<unknown>>;
   /** Tells what is wrong with an answer. */
   tell(problem: Problem): void;
   say(text: string): void;
@@ -24,7 +24,7 @@ export interface Ended<State> {
 }
 
 /** An answer, where it led, and whether the command line gave it. */
-interface Taken<State> extends Answer {
+interface Taken<State> extends GivenAnswer {
   readonly state: State;
   readonly byFlag: boolean;
 }
@@ -33,7 +33,7 @@ const counted = (count: number): string => (count === 1 ? '1 answer' : `${count}
 
 /** Whether to go on with what was answered before; null where somebody ends it. */
 const goesOn = async (count: number, { asker }: Conversation): Promise<boolean | null> => {
-  const reply = await asker.ask({
+  const question = {
     words: `There ${count === 1 ? 'is' : 'are'} ${counted(count)} of an earlier time. Go on from there?`,
     usual: 'yes',
     example: 'yes',
@@ -41,7 +41,8 @@ const goesOn = async (count: number, { asker }: Conversation): Promise<boolean |
       { value: 'yes', words: 'go on where it stopped' },
       { value: 'no', words: 'begin anew', hint: 'forgets them with the first answer' },
     ],
-  });
+  };
+  const reply = await asker.ask(question, false);
   if (reply.kind === 'end') return null;
   return reply.kind === 'back' || reply.text === 'yes';
 };
@@ -96,7 +97,13 @@ export const converse = async <State>(
     if (question === null) return ok({ state, isKept });
     const before = taken.filter(({ id }) => id === question.id).length;
     const flag = flagAnswer(flags, question, before);
-    const reply: Reply = flag === undefined ? await asker.ask(question) : { kind: 'answer', text: flag };
+    const reply: Reply =
+      flag === undefined
+        ? await asker.ask(
+            question,
+            taken.some(({ byFlag }) => !byFlag),
+          )
+        : { kind: 'answer', text: flag };
     if (reply.kind === 'end') return ok({ state: null, isKept });
     if (reply.kind === 'back') {
       if (taken.every(({ byFlag }) => byFlag)) say('This is the first question.');

@@ -3,7 +3,7 @@ import { wrap } from '../../layout/wrap.js';
 import { openKeyboard } from '../../node/keyboard.js';
 import { printable } from '../../units/quote.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import type { Choice, Question } from './builder.js';
+import type { Choice, GuidedQuestion } from './builder.js';
 
 /** What somebody does with a question. */
 export type Reply =
@@ -13,7 +13,7 @@ export type Reply =
 
 /** Somebody who can be asked. */
 export interface Asker {
-  ask(question: Omit<Question<unknown>, 'take' | 'flag' | 'id'>): Promise<Reply>;
+  ask(question: Omit<GuidedQuestion<unknown>, 'take' | 'flag' | 'id'>, canGoBack: boolean): Promise<Reply>;
   /** Ends the question that is open, and every one after it. */
   end(): void;
   close(): void;
@@ -41,13 +41,10 @@ export const terminalAsker = (terminal: Terminal): Asker => {
   };
   const keyboard = openKeyboard(!process.env.NO_COLOR, end);
 
-  const answerOf = async ({
-    words,
-    usual,
-    usualWords = usual,
-    example,
-    choices,
-  }: Parameters<Asker['ask']>[0]) => {
+  const answerOf = async (
+    { words, usual, usualWords = usual, example, choices }: Parameters<Asker['ask']>[0],
+    canGoBack: boolean,
+  ) => {
     const { input, output } = keyboard;
     const common = { input, output, signal: open.signal, withGuide: false };
     const message = terminal.colours.bold(printable(words));
@@ -56,7 +53,7 @@ export const terminalAsker = (terminal: Terminal): Asker => {
       const defaultValue = usual === undefined ? '' : taken(usualWords);
       return text({ ...common, message, placeholder, defaultValue });
     }
-    const options = [...choices, goBack].map(({ value, words: label, hint }) => ({
+    const options = [...choices, ...(canGoBack ? [goBack] : [])].map(({ value, words: label, hint }) => ({
       value,
       label: printable(label),
       ...(hint === undefined ? {} : { hint: printable(hint) }),
@@ -71,14 +68,14 @@ export const terminalAsker = (terminal: Terminal): Asker => {
   };
 
   return {
-    ask: async (question) => {
+    ask: async (question, canGoBack) => {
       const { notes = [], usual, usualWords = usual, choices } = question;
       open = new AbortController();
       if (isEnded) return { kind: 'end' };
       for (const line of notes.flatMap((note) => lines(note, terminal))) {
         terminal.err(terminal.colours.dim(line));
       }
-      const answer = await answerOf(question);
+      const answer = await answerOf(question, canGoBack);
       if (isEnded) return { kind: 'end' };
       // Ctrl-C never gets here: what cancels a question is Escape.
       if (isCancel(answer) || answer?.trim() === back) return { kind: 'back' };

@@ -3,7 +3,7 @@ import { formatFrequency } from '../../units/format.js';
 import { hz } from '../../units/quantity.js';
 import { printable, quoteText } from '../../units/quote.js';
 import { fail, type Result } from '../../units/result.js';
-import { type Builder, heard, type Question, type Taken } from '../guided/builder.js';
+import { type Builder, type GuidedQuestion, heard, type Taken } from '../guided/builder.js';
 import { checked, type RigDraft, rigDraft } from './rig-draft.js';
 import { nextPair, parseMix, splitMixes } from './typed-mixes.js';
 import {
@@ -17,7 +17,7 @@ import {
   parseSystem,
 } from './typed-system.js';
 
-type Asked = Question<RigDraft>;
+type Asked = GuidedQuestion<RigDraft>;
 type Answered = Result<Taken<RigDraft>, string>;
 
 /** A draft with something more in it, where the reader of rigs finds nothing wrong with it. */
