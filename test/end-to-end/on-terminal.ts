@@ -41,6 +41,8 @@ const endProgram = (screen: string, signal: NodeJS.Signals): void => {
 interface TerminalOptions {
   readonly cwd: string;
   readonly env?: Readonly<Record<string, string>>;
+  /** Somebody at a desk: what is typed whenever the screen asks something new that is like that. */
+  readonly whenever?: (shown: string) => string | null;
   /** What ends the program, and nothing else, once the last question of the script is shown. */
   readonly signal?: NodeJS.Signals;
 }
@@ -49,7 +51,7 @@ interface TerminalOptions {
 export const typeOnTerminal = (
   args: readonly string[],
   script: readonly Typed[],
-  { cwd, env = {}, signal }: TerminalOptions,
+  { cwd, env = {}, whenever = () => null, signal }: TerminalOptions,
 ): Promise<TypedRun> =>
   new Promise((resolve, reject) => {
     const command = `stty cols 90 rows 50; echo "pid=$$"; exec ${quoted([process.execPath, binary, ...args])}`;
@@ -58,19 +60,28 @@ export const typeOnTerminal = (
       cwd,
       env: environment({ TERM: 'xterm', SHELL: '/bin/sh', ...env }),
     });
-    let [screen, seen, at] = ['', 0, 0];
+    let [screen, seen, at, keys] = ['', 0, 0, 0];
+    const type = (typed: string): void => {
+      seen = screen.length;
+      keys += keyCount(typed);
+      terminal.stdin.write(typed);
+    };
     const late = setTimeout(() => {
       terminal.kill('SIGKILL');
       reject(new Error(`waits for ${String(script[at]?.[0])} after:\n${plainText(screen)}`));
     }, 60_000);
     const step = (): void => {
-      const [shown, keys] = script[at] ?? [];
-      if (shown === undefined || keys === undefined) return;
       const fresh = plainText(screen.slice(seen));
+      const answer = whenever(fresh);
+      if (answer !== null) {
+        type(answer);
+        return;
+      }
+      const [shown, typed] = script[at] ?? [];
+      if (shown === undefined || typed === undefined) return;
       if (!(typeof shown === 'string' ? fresh.includes(shown) : shown.test(fresh))) return;
-      seen = screen.length;
       at++;
-      terminal.stdin.write(keys);
+      type(typed);
       if (at === script.length && signal) endProgram(screen, signal);
     };
     terminal.stdout.on('data', (chunk: Buffer) => {
@@ -80,6 +91,6 @@ export const typeOnTerminal = (
     terminal.on('error', reject);
     terminal.on('close', (exitCode) => {
       clearTimeout(late);
-      resolve({ exitCode, screen, keys: script.reduce((sum, [, keys]) => sum + keyCount(keys), 0) });
+      resolve({ exitCode, screen, keys });
     });
   });

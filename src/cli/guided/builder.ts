@@ -79,10 +79,19 @@ export const flagAnswer = (
   before: number,
 ): string | undefined => flags[id]?.[before];
 
+/** An option without which a question stays open. */
+interface Missing {
+  readonly flag: string;
+  readonly words: string;
+  readonly example: string;
+}
+
 /** What the command line alone leads to. */
 export interface Unasked<State> extends Progress<State> {
   /** Options that are missing. */
-  readonly missing: readonly { readonly flag: string; readonly example: string }[];
+  readonly missing: readonly Missing[];
+  /** How what was given was understood. */
+  readonly heard: readonly string[];
   /** An answer that cannot be taken. */
   readonly refused: { readonly flag: string; readonly message: string } | null;
 }
@@ -92,16 +101,17 @@ export interface Unasked<State> extends Progress<State> {
  * and an example is taken in its place, to find out what else is.
  */
 export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers): Unasked<State> => {
-  const missing = new Map<string, { readonly flag: string; readonly example: string }>();
+  const missing = new Map<string, Missing>();
   const taken: GivenAnswer[] = [];
+  const lines: string[] = [];
   const asked = new Map<string, number>();
   let state = builder.start;
   for (let question = builder.next(state); question; question = builder.next(state)) {
-    const { id, flag, example, usual } = question;
+    const { id, flag, words, example, usual } = question;
     const before = asked.get(id) ?? 0;
     asked.set(id, before + 1);
     const given = flagAnswer(flags, question, before);
-    if (given === undefined && usual === undefined) missing.set(flag, { flag, example });
+    if (given === undefined && usual === undefined) missing.set(flag, { flag, words, example });
     const text = given ?? usual ?? example;
     const outcome = question.take(text);
     if (!outcome.ok) {
@@ -110,20 +120,26 @@ export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers
         question,
         taken,
         missing: [...missing.values()],
+        heard: lines,
         refused: { flag, message: outcome.error },
       };
     }
     state = outcome.value.state;
     taken.push({ id, text });
+    lines.push(...(outcome.value.heard ?? []));
   }
-  return { state, question: null, taken, missing: [...missing.values()], refused: null };
+  return { state, question: null, taken, missing: [...missing.values()], heard: lines, refused: null };
 };
 
-/** Options that were given and that nothing asked for: what they say would be lost. */
+/** Options that say something no question took: it would be lost. */
 export const unusedFlags = (flags: FlagAnswers, taken: readonly GivenAnswer[]): readonly string[] =>
-  Object.entries(flags).flatMap(([id, texts]) =>
-    texts.length > taken.filter((answer) => answer.id === id).length ? [id] : [],
-  );
+  Object.entries(flags).flatMap(([id, texts]) => {
+    const answers = taken.filter((answer) => answer.id === id);
+    // A question about one thing of several has the option's name before it.
+    return texts.some((text, at) => answers[at]?.text !== text)
+      ? [`--${id.replace(/^(address|encoding)-.*/, '$1')}`]
+      : [];
+  });
 
 /** An answer that is taken as it is. */
 export const heard = <State>(state: State, ...lines: readonly string[]): Result<Taken<State>, never> =>

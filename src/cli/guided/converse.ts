@@ -19,6 +19,7 @@ export interface Conversation {
 /** Where a conversation ended: with all that was to be known, or, with null, before that. */
 export interface Ended<State> {
   readonly state: State | null;
+  readonly answers: readonly GivenAnswer[];
   /** Whether there are answers that were kept. */
   readonly isKept: boolean;
 }
@@ -87,14 +88,14 @@ export const converse = async <State>(
 ): Promise<Outcome<Ended<State>>> => {
   const { asker, keep, tell, say, hear } = conversation;
   const earlier = await resumed(builder, flags, conversation);
-  if (earlier === null) return ok({ state: null, isKept: true });
+  if (earlier === null) return ok({ state: null, answers: [], isKept: true });
   let taken: readonly Taken<State>[] = earlier;
   // Until something is answered, what was kept before stays.
   let isKept = conversation.before.length > 0;
   for (;;) {
     const state = taken.at(-1)?.state ?? builder.start;
     const question = builder.next(state);
-    if (question === null) return ok({ state, isKept });
+    if (question === null) return ok({ state, answers: taken, isKept });
     const before = taken.filter(({ id }) => id === question.id).length;
     const flag = flagAnswer(flags, question, before);
     const reply: Reply =
@@ -104,7 +105,7 @@ export const converse = async <State>(
             taken.some(({ byFlag }) => !byFlag),
           )
         : { kind: 'answer', text: flag };
-    if (reply.kind === 'end') return ok({ state: null, isKept });
+    if (reply.kind === 'end') return ok({ state: null, answers: taken, isKept });
     if (reply.kind === 'back') {
       if (taken.every(({ byFlag }) => byFlag)) say('This is the first question.');
       taken = withoutLast(taken);

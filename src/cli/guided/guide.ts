@@ -51,27 +51,29 @@ const tryOutput = async ({ file, inputs, options }: Making<unknown>): Promise<Ou
 
 /** What the command line alone leads to: null where somebody has to be asked. */
 const fromFlags = <State>(
-  { builder, flags, command }: Making<State>,
+  { builder, flags }: Making<State>,
   canAsk: boolean,
-): Outcome<State | null> => {
+): Outcome<{ readonly state: State; readonly lines: readonly string[] } | null> => {
   const isToldAnything = Object.keys(flags).length > 0;
   if (canAsk && !isToldAnything) return ok(null);
-  const { state, taken, missing, refused } = answerUnasked(builder, flags);
+  const { state, taken, missing, refused, heard: lines } = answerUnasked(builder, flags);
   if (missing.length > 0 && canAsk) return ok(null);
   if (missing.length > 0) {
-    const told = missing.map(
-      ({ flag, example }) =>
-        `Nobody can be asked here, for standard input or error is no terminal. Nothing was written. Add ${flag}, as in ${flag} '${example}'; bandwright ${command} --help tells the others.`,
+    const problems = missing.map(({ flag, words, example }) =>
+      usage(
+        flag,
+        `${words} Nobody can be asked here, for standard input or error is no terminal, and nothing was written. Add it, as in ${flag} '${example}'.`,
+      ),
     );
-    return fail(missing.map(({ flag }, at) => usage(flag, told[at] ?? '')));
+    return fail(problems);
   }
   if (refused) return fail([usage(refused.flag, refused.message)]);
   const [unused] = unusedFlags(flags, taken);
   if (unused !== undefined) {
     const told = 'Nothing asks for it here, given the other answers, so it would be lost. Leave it out.';
-    return fail([usage(`--${unused}`, told)]);
+    return fail([usage(unused, told)]);
   }
-  return ok(state);
+  return ok({ state, lines });
 };
 
 /** Writes what was made, and tells what to do with it. */
@@ -151,6 +153,9 @@ const askAndDeliver = async <State>(making: Making<State>, terminal: Terminal): 
       );
       return exitCodes.interrupted;
     }
+    for (const flag of unusedFlags(flags, ended.value.answers)) {
+      say(`${flag}: it was answered otherwise, or nothing asked for it; what it says is not in the file.`);
+    }
     const delivered = await deliver(making, ended.value.state, terminal);
     if (!delivered.ok) {
       say(`What was answered is kept in ${printable(draftPath)}.`);
@@ -173,6 +178,12 @@ export const makeByAsking = async <State>(making: Making<State>, terminal: Termi
   const told = fromFlags(making, terminal.canAsk && !making.inputs.includes('-'));
   if (!told.ok) return stop(told.error);
   if (told.value === null) return askAndDeliver(making, terminal);
-  const delivered = await deliver(making, told.value, terminal);
+  const kept = await readDraft(draftOf(making.file, making.command), making.command);
+  if (kept.ok && kept.value) {
+    const path = printable(draftOf(making.file, making.command));
+    terminal.err(`The options say it all, so nothing was asked; ${path} stays as it is.`);
+  }
+  for (const line of told.value.lines) terminal.err(`  ${printable(line)}`);
+  const delivered = await deliver(making, told.value.state, terminal);
   return delivered.ok ? exitCodes.done : stop(delivered.error);
 };

@@ -187,7 +187,7 @@ const mixQuestion = (draft: RigDraft, standing: readonly Mix[]): Asked => {
   return {
     id: 'mix',
     flag: '--mix',
-    words: `${isFirst ? 'First mix' : 'Next mix'} (${offered} unless told)`,
+    words: `${isFirst ? 'First mix' : 'Next mix'} (${offered} unless told)?`,
     notes: draft.mixes === standing ? [...standing.map((mix) => `  ${mixWords(mix)}`), how] : [],
     ...(isFirst ? {} : { usual: done, usualWords: 'no more' }),
     example: `Singer ${pair ?? '1/2'} ${feeds}`,

@@ -47,10 +47,10 @@ const partsOf = (text: string, systems: readonly string[]): Parts | null => {
     return split && { name: name.trim(), ...split };
   }
   // A word at the end is a system where one is called so, else part of the name.
-  const words = /^(?<before>.*\S)(?:\s+|\s*:\s*)(?<last>\S+)$/s.exec(text)?.groups;
+  const words = /^(?<before>.*[^\s:])\s*[\s:]\s*(?<last>[^\s:]+)$/s.exec(text)?.groups;
   const feeds = systems.find((id) => id === words?.last?.toLowerCase());
   const head = feeds === undefined ? text : (words?.before ?? text);
-  const numbered = /^(?<name>.*\S)\s+(?<outputs>\d+(?:\s*[/,]\s*\d+)?)$/s.exec(head)?.groups;
+  const numbered = /^(?<name>.*?\S)\s+(?<outputs>\d+(?:\s*[/,]\s*\d+)?)$/s.exec(head)?.groups;
   return {
     name: numbered?.name ?? head,
     ...(numbered?.outputs === undefined ? {} : { outputs: numbered.outputs }),
