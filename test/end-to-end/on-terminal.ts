@@ -69,7 +69,7 @@ export const typeOnTerminal = (
     const late = setTimeout(() => {
       terminal.kill('SIGKILL');
       reject(new Error(`waits for ${String(script[at]?.[0])} after:\n${plainText(screen)}`));
-    }, 60_000);
+    }, 30_000);
     const step = (): void => {
       const fresh = plainText(screen.slice(seen));
       const answer = whenever(fresh);

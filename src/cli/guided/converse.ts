@@ -4,11 +4,13 @@ import { type Builder, type FlagAnswers, flagAnswer, type GivenAnswer, replay } 
 import type { Asker, Reply } from './terminal-asker.js';
 
 /** Whom a conversation is with, and what becomes of the answers. */
-export interface Conversation {
+export interface Conversation<State> {
   readonly asker: Asker;
   /** Answers of an earlier time. */
   readonly before: readonly GivenAnswer[];
   keep(answers: readonly GivenAnswer[]): Promise<Outcome<unknown>>;
+  /** What is wrong with all answers together. */
+  check(state: State): readonly Problem[];
   /** Tells what is wrong with an answer. */
   tell(problem: Problem): void;
   say(text: string): void;
@@ -33,7 +35,10 @@ interface Taken<State> extends GivenAnswer {
 const counted = (count: number): string => (count === 1 ? '1 answer' : `${count} answers`);
 
 /** Whether to go on with what was answered before; null where somebody ends it. */
-const goesOn = async (count: number, { asker }: Conversation): Promise<boolean | null> => {
+const goesOn = async (
+  count: number,
+  { asker }: Pick<Conversation<unknown>, 'asker'>,
+): Promise<boolean | null> => {
   const question = {
     words: `There ${count === 1 ? 'is' : 'are'} ${counted(count)} of an earlier time. Go on from there?`,
     usual: 'yes',
@@ -52,7 +57,7 @@ const goesOn = async (count: number, { asker }: Conversation): Promise<boolean |
 const resumed = async <State>(
   builder: Builder<State>,
   flags: FlagAnswers,
-  conversation: Conversation,
+  conversation: Conversation<State>,
 ): Promise<Taken<State>[] | null> => {
   const { taken } = replay(builder, conversation.before);
   if (conversation.before.length > 0 && taken.length === 0) {
@@ -84,7 +89,7 @@ const withoutLast = <State>(taken: readonly Taken<State>[]): readonly Taken<Stat
 export const converse = async <State>(
   builder: Builder<State>,
   flags: FlagAnswers,
-  conversation: Conversation,
+  conversation: Conversation<State>,
 ): Promise<Outcome<Ended<State>>> => {
   const { asker, keep, tell, say, hear } = conversation;
   const earlier = await resumed(builder, flags, conversation);
@@ -95,7 +100,15 @@ export const converse = async <State>(
   for (;;) {
     const state = taken.at(-1)?.state ?? builder.start;
     const question = builder.next(state);
-    if (question === null) return ok({ state, answers: taken, isKept });
+    if (question === null) {
+      const wrong = conversation.check(state);
+      if (wrong.length === 0) return ok({ state, answers: taken, isKept });
+      // One of the answers has to be another: the last is asked for again, and from there it goes back further.
+      if (taken.every(({ byFlag }) => byFlag)) return fail(wrong);
+      wrong.forEach(tell);
+      taken = withoutLast(taken);
+      continue;
+    }
     const before = taken.filter(({ id }) => id === question.id).length;
     const flag = flagAnswer(flags, question, before);
     const reply: Reply =

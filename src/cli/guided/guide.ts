@@ -135,6 +135,10 @@ const askAndDeliver = async <State>(making: Making<State>, terminal: Terminal): 
       before,
       keep: (answers) =>
         keepDraft(draftPath, { format: 'bandwright-draft/1', makes: command, from, answers }),
+      check: (state) => {
+        const made = making.finish(state);
+        return made.ok ? [] : made.error;
+      },
       tell: (problem) => {
         for (const line of problemLines([problem], terminal)) terminal.err(line);
       },

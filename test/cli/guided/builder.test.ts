@@ -61,16 +61,18 @@ const replying = (...replies: readonly (string | Reply)[]): Asker & { readonly a
 
 const back: Reply = { kind: 'back' };
 
-const talk = (asker: Asker, before: Conversation['before'] = []) => {
+const talk = (asker: Asker, before: Conversation<Known>['before'] = []) => {
   const kept: (readonly string[])[] = [];
   const told: string[] = [];
-  const conversation: Conversation = {
+  const conversation: Conversation<Known> = {
     asker,
     before,
     keep: async (answers) => {
       kept.push(answers.map(({ text }) => text));
       return ok(null);
     },
+    check: ({ words }) =>
+      words.includes('never') ? [{ code: 'x', path: '', message: 'Never say that.' }] : [],
     tell: ({ message }) => told.push(message),
     say: (text) => told.push(text),
     hear: () => undefined,
@@ -144,6 +146,19 @@ describe('a conversation', () => {
     expect(ended.ok && ended.value.state?.name).toBe('good');
     expect(told).toEqual(['"bad" is bad.']);
     expect(asker.asked).toEqual(['Which name? (first)', 'Which name? (first)', 'Which word?']);
+  });
+
+  it('tells what is wrong with all answers together, and asks for the last again, from which it goes back', async () => {
+    const { conversation, told } = talk(replying('Quay', 'never', '', back, 'ever', ''));
+    const ended = await converse(builder, {}, conversation);
+    expect(ended.ok && ended.value.state?.words).toEqual(['ever']);
+    expect(told).toEqual(['Never say that.']);
+    const byFlags = await converse(
+      builder,
+      { name: ['Quay'], word: ['never', ''] },
+      talk(replying()).conversation,
+    );
+    expect(byFlags).toEqual(fail([{ code: 'x', path: '', message: 'Never say that.' }]));
   });
 
   it('goes back over what options answered to what was answered by hand', async () => {

@@ -56,6 +56,13 @@ describe('grids as people say them', () => {
     ['1 Hz steps from 20 to 400', 'frequency', { kind: 'linear', from: 20, to: 400, step: 1 }],
     ['1/6 octave', 'frequency', { kind: 'octave-fraction', from: 20, to: 20000, fraction: 6 }],
     ['1/12 oct from 40 to 16k', 'frequency', { kind: 'octave-fraction', from: 40, to: 16000, fraction: 12 }],
+    [
+      '12 per octave from 22 to 18k',
+      'frequency',
+      { kind: 'ratio-steps', from: 22, to: 18000, perOctave: 12 },
+    ],
+    ['6.6 steps to the octave', 'frequency', { kind: 'ratio-steps', from: 20, to: 20000, perOctave: 6.6 }],
+    ['60 a decade, from 20 to 20k', 'frequency', { kind: 'ratio-steps', from: 20, to: 20000, perDecade: 60 }],
     ['r40, from 20 to 20k', 'frequency', { kind: 'preferred-numbers', from: 20, to: 20000, series: 'R40' }],
     [
       '3 digits from 20 to 20000',
@@ -63,6 +70,7 @@ describe('grids as people say them', () => {
       { kind: 'significant-digits', from: 20, to: 20000, digits: 3 },
     ],
     ['any from 20 to 20000', 'frequency', { kind: 'continuous', from: 20, to: 20000 }],
+    ['all 20 Hz 25 Hz 31.5 Hz\n1.25 kHz', 'frequency', { kind: 'table', values: [20, 25, 31.5, 1250] }],
     ['all 20, 25, 31.5', 'frequency', { kind: 'table', values: [20, 25, 31.5] }],
     ['24 12 18', 'slope', { kind: 'table', values: [12, 18, 24] }],
     ['12', 'slope', 12],
@@ -82,6 +90,9 @@ describe('grids as people say them', () => {
     ['{"kind":"linear"', 'gain', /is no grid in JSON/],
     ['{"kind":"geometrik","from":1,"to":2,"count":3}', 'q', /geometric/],
     ['1/6 octave', 'q', /is not understood/],
+    ['all 20 25 ... 80', 'frequency', /stands for values that are left out/],
+    ['all 20 Hz, 3 dB', 'frequency', /is one of gains/],
+    ['all 20 x', 'frequency', /holds no number/],
     ['20 apples to 30 in 4 steps', 'frequency', /"20 apples"/],
   ])('refuses %s', (text, knob, told) => {
     expect(gridOf(text, knob)).toMatch(told);

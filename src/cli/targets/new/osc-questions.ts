@@ -80,7 +80,7 @@ const addressQuestion = (draft: TargetDraft, osc: OscDraft, of: OscAddressed): A
   const places = { outputs: outputs.count, slots: slots.map(({ id }) => id) };
   const known = Object.values(osc.addresses).find((address) => typeof address === 'string');
   const guess = guessedAddress(osc.addresses.frequency, of);
-  const mayLack = of === 'outputName' || of === 'on' || of === 'slope';
+  const mayLack = of === 'outputName' || of === 'on';
   const what = `the address of ${addressedWords[of]}`;
   const usual = guess ?? (mayLack ? none : undefined);
   const accept = (address: string | null, ...lines: readonly string[]): Answered =>
@@ -89,15 +89,16 @@ const addressQuestion = (draft: TargetDraft, osc: OscDraft, of: OscAddressed): A
     id: `address-${of}`,
     flag: addressFlag,
     words: usual === undefined ? `Paste one example: ${what}` : `And ${what}?`,
-    notes: first
-      ? [
-          `Any output and slot will do; which number is which is told next. "${none}" where it has no address.`,
-        ]
-      : [],
+    notes: first ? ['Any output and slot will do; which number is which is told next.'] : [],
     ...(usual === undefined ? {} : { usual }),
     example: `/mix/{output}/filter/{slot}/${of}`,
     take: (text) => {
-      if (text === none && !first) return accept(null);
+      if (text === none && mayLack) return accept(null);
+      if (text === none) {
+        return fail(
+          `OSC has to reach every knob that can be turned, or none is set: paste ${what}, or go back and say that the desk does not listen.`,
+        );
+      }
       const readings = readingsOf(text, places, isOfSlot);
       if (!readings.ok) return readings;
       const alike = known === undefined ? readings.value : likeOther(readings.value, known);

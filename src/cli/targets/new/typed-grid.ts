@@ -1,25 +1,11 @@
 import type { Knob } from '../../../model/knob.js';
+import { knobParsers } from '../../../model/parse-knob.js';
 import type { QuantiserSpec } from '../../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../../quantisers/registry.js';
-import {
-  parseBandwidth,
-  parseCount,
-  parseFrequency,
-  parseGain,
-  parseQ,
-  parseSlope,
-} from '../../../units/parse.js';
+import { parseCount } from '../../../units/parse.js';
+import { parseList } from '../../../units/parse-list.js';
 import { quoteText } from '../../../units/quote.js';
 import { fail, ok, type Result } from '../../../units/result.js';
-
-/** How a value of each knob is read as it is typed. */
-export const knobParsers: Readonly<Record<Knob, (text: string) => Result<number, string>>> = {
-  frequency: parseFrequency,
-  q: parseQ,
-  bandwidth: parseBandwidth,
-  gain: parseGain,
-  slope: parseSlope,
-};
 
 /** What a saying holds: values of the knob, counts, and the name of a series. */
 interface Said {
@@ -27,6 +13,9 @@ interface Said {
   readonly to: number;
   readonly step: number;
   readonly count: number;
+  /** A number of steps that need not be whole. */
+  readonly many: number;
+  readonly per: string;
   readonly series: string;
 }
 
@@ -72,6 +61,19 @@ const sayings: readonly Saying[] = [
     spec: ({ from, to, count: fraction }) => ({ kind: 'octave-fraction', from, to, fraction }),
   },
   {
+    // 12 per octave from 22 to 18000; 60 steps to the decade
+    pattern: new RegExp(
+      `^(?<many>\\d+(?:\\.\\d+)?)\\s*(?:steps?\\s*|clicks?\\s*)?(?:per|to the|to an|an?)\\s*(?<per>octave|decade)(?:,?\\s*(?:from\\s+)?${range})?$`,
+      'i',
+    ),
+    spec: ({ from, to, many, per }) => ({
+      kind: 'ratio-steps',
+      from,
+      to,
+      [per.toLowerCase() === 'octave' ? 'perOctave' : 'perDecade']: many,
+    }),
+  },
+  {
     // R40 from 20 to 20000
     pattern: new RegExp(`^(?<series>R\\d+)(?:,?\\s*(?:from\\s+)?${range})?$`, 'i'),
     of: 'frequency',
@@ -99,7 +101,8 @@ const usualEnds = { from: 20, to: 20_000 };
 
 /** Every part of a saying as what it holds. */
 const saidIn = (found: Readonly<Record<string, string | undefined>>, knob: Knob): Result<Said, string> => {
-  let said: Said = { ...usualEnds, step: 0, count: 0, series: (found.series ?? '').toUpperCase() };
+  const { many = '0', per = '', series = '' } = found;
+  let said: Said = { ...usualEnds, step: 0, count: 0, many: Number(many), per, series: series.toUpperCase() };
   for (const name of ['from', 'to', 'step', 'count'] as const) {
     const text = found[name];
     if (text === undefined) continue;
@@ -132,7 +135,7 @@ const parsedJson = (text: string): Result<QuantiserSpec, string> => {
 const everyValue = /^(?:all|only|values|list)\s*:?\s+(?=[+\-\u2212.\d])/i;
 
 const sayAGrid =
-  'say a grid as in "20 to 20000 Hz in 201 steps", "0.5 dB from -15 to 15", "1/6 octave from 20 to 20000", "3 digits from 20 to 20000", "all 12 18 24"; one number for a value that cannot be turned; or read values off the knob, as in "20.0 20.6 stop"';
+  'say a grid as in "20 to 20000 Hz in 201 steps", "0.5 dB from -15 to 15", "12 per octave from 20 to 20000", "3 digits from 20 to 20000", "all 12 18 24"; one number for a value that cannot be turned; or read values off the knob, as in "20.0 20.6 stop"';
 
 const specOf = (text: string, knob: Knob): Result<QuantiserSpec | number, string> => {
   if (text.startsWith('{')) return parsedJson(text);
@@ -144,10 +147,14 @@ const specOf = (text: string, knob: Knob): Result<QuantiserSpec | number, string
   }
   const single = knobParsers[knob](text);
   if (single.ok) return single;
+  const isList = everyValue.test(text) || knob === 'slope';
+  const refuse = (told: string) => fail(isList ? told : `${quoteText(text)} is not understood; ${sayAGrid}.`);
+  const listed = parseList(text.replace(everyValue, ''));
+  if (!listed.ok) return refuse(listed.error);
   const values: number[] = [];
-  for (const part of valuesIn(text.replace(everyValue, ''))) {
-    const value = knobParsers[knob](part);
-    if (!value.ok) return fail(`${quoteText(text)} is not understood; ${sayAGrid}.`);
+  for (const each of listed.value) {
+    const value = knobParsers[knob](each.text);
+    if (!value.ok) return refuse(value.error);
     values.push(value.value);
   }
   return ok({ kind: 'table', values: [...new Set(values)].sort((a, b) => a - b) });
