@@ -51,7 +51,7 @@ describe('a start loads what it uses', () => {
     for (const name of [
       ...['xml', 'json', 'osc', 'codec', 'describing', 'live', 'threads', 'targets', 'writing', 'hear'],
       ...['document-intents', 'document-recipe', 'document-journal', 'match', 'protect'],
-      ...['guided', 'prompts', 'rig'],
+      ...['guided', 'prompts'],
     ]) {
       expect(program).toContain(name);
       expect(files).not.toContain(name);
