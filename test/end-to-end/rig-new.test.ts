@@ -330,6 +330,16 @@ describe('rig new, from options', () => {
     });
   });
 
+  it('writes XML where the file is called so, and JSON on standard output', async () => {
+    const cwd = await scratchFolder();
+    const args = ['rig', 'new', 'show.xml', ...systemFlag, '--mix', 'Singer', '--json'];
+    const { exitCode, stdout } = await runLoaded(args, { cwd });
+    expect(exitCode).toBe(0);
+    expect(await readFile(join(cwd, 'show.xml'), 'utf8')).toMatch(/^<\?xml/);
+    const converted = await runLoaded(['targets', 'convert', 'show.xml', '--to', 'json'], { cwd });
+    expect(JSON.parse(converted.stdout.toString())).toEqual(JSON.parse(stdout.toString()));
+  });
+
   it('leaves a file alone that stands where answers would be kept', async () => {
     const cwd = await scratchFolder();
     await writeFile(join(cwd, 'show.json.draft'), 'mine');

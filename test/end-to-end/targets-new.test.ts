@@ -1,4 +1,4 @@
-import { copyFile, readFile } from 'node:fs/promises';
+import { copyFile, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { hasTerminal, plainText, type Typed, typeOnTerminal } from './on-terminal.js';
@@ -330,6 +330,19 @@ describe('targets new, from options', () => {
       sampleRateHz: 96000,
     });
     await tryTarget(cwd, 'our-desk.json');
+  });
+
+  it('says that what was tried with another target is not taken over', async () => {
+    const cwd = await scratchFolder();
+    const shown = await runLoaded(['targets', 'show', 'cut-section', '--json'], { cwd });
+    const evidence = { grid: 'tested', response: 'untested', push: 'known-bad' };
+    await writeFile(
+      join(cwd, 'a.json'),
+      JSON.stringify({ ...JSON.parse(shown.stdout.toString()), evidence }),
+    );
+    const { stderr } = await runLoaded(['targets', 'new', 'b.json', '--from', './a.json'], { cwd });
+    expect(oneLine(stderr)).toContain('what was tried with cut-section is not taken over');
+    expect((await readJson(cwd, 'b.json')).evidence.grid).toBe('untested');
   });
 
   it('takes both usual sample rates where nobody knows it', async () => {

@@ -120,7 +120,10 @@ export const converse = async <State>(
         : { kind: 'answer', text: flag };
     if (reply.kind === 'end') return ok({ state: null, answers: taken, isKept });
     if (reply.kind === 'back') {
-      if (taken.every(({ byFlag }) => byFlag)) say('This is the first question.');
+      if (taken.every(({ byFlag }) => byFlag)) {
+        say('This is the first question.');
+        continue;
+      }
       taken = withoutLast(taken);
     } else {
       const outcome = question.take(reply.text);

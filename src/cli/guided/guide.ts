@@ -1,3 +1,6 @@
+import type { AnyDocument } from '../../documents/documents.js';
+import { writeJson } from '../../documents/write-json.js';
+import { writeXml } from '../../documents/write-xml.js';
 import { wrap } from '../../layout/wrap.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { dropDraft, keepDraft, readDraft } from '../../node/draft.js';
@@ -32,11 +35,15 @@ export interface Making<State> {
   /** Files being read. */
   readonly inputs: readonly string[];
   readonly options: GuideOptions;
-  /** The document as text, read back by its reader; and what to know of it. */
-  finish(state: State): Outcome<{ readonly content: string; readonly toKnow: readonly string[] }>;
+  /** The document, read back by its reader as it will be written; and what to know of it. */
+  finish(state: State): Outcome<{ readonly document: AnyDocument; readonly toKnow: readonly string[] }>;
   /** Commands to run next, word by word. */
   readonly next: readonly (readonly string[])[];
 }
+
+/** A document as its file has it: as JSON, or as XML where the file is called so. */
+export const contentFor = (file: string, document: AnyDocument): string =>
+  /\.xml$/i.test(file) ? writeXml(document) : writeJson(document);
 
 const usage = (path: string, message: string): Problem => problem('usage', path, message);
 
@@ -85,14 +92,15 @@ const deliver = async <State>(
   const { file, inputs, options, next } = making;
   const made = making.finish(state);
   if (!made.ok) return made;
-  const { content, toKnow } = made.value;
+  const { document, toKnow } = made.value;
+  const content = contentFor(file, document);
   if (file !== '-') {
     const pending = await openOutput(file, { inputs, overwrite: options.force === true });
     if (!pending.ok) return pending;
     const written = await writeAndTell([{ pending: pending.value, content }], terminal);
     if (!written.ok) return written;
   }
-  if (file === '-' || options.json) terminal.out(content);
+  if (file === '-' || options.json) terminal.out(writeJson(document));
   for (const line of toKnow.flatMap((each) => wrap(each, messageColumns(terminal), '  '))) terminal.err(line);
   if (file !== '-') {
     terminal.err('It was read back and is good. Next:');

@@ -1,10 +1,9 @@
 import { readRig } from '../../documents/read.js';
-import { writeJson } from '../../documents/write-json.js';
 import type { Outcome } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
 import { ok } from '../../units/result.js';
-import { type GuideOptions, makeByAsking } from '../guided/guide.js';
+import { contentFor, type GuideOptions, makeByAsking } from '../guided/guide.js';
 import type { ExitCode } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
@@ -50,9 +49,8 @@ export const runNewRig = async (
     inputs: from === undefined ? [] : [from],
     options,
     finish: (draft: Parameters<typeof rigOf>[0]) => {
-      const content = writeJson(rigOf(draft));
-      const read = readRig(content, { source: file });
-      return read.ok ? ok({ content, toKnow: [] }) : read;
+      const read = readRig(contentFor(file, rigOf(draft)), { source: file });
+      return read.ok ? ok({ document: read.value, toKnow: [] }) : read;
     },
     next: [
       ['bandwright', 'compare', file],

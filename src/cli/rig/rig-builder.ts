@@ -4,7 +4,7 @@ import { hz } from '../../units/quantity.js';
 import { printable, quoteText } from '../../units/quote.js';
 import { fail, type Result } from '../../units/result.js';
 import { type Builder, type GuidedQuestion, heard, type Taken } from '../guided/builder.js';
-import { checked, type RigDraft, rigDraft } from './rig-draft.js';
+import { checked, type RigDraft, rigDraft, type ToldSystem } from './rig-draft.js';
 import { nextPair, parseMix, splitMixes } from './typed-mixes.js';
 import {
   type AudioRange,
@@ -89,12 +89,12 @@ const systemQuestion = (draft: RigDraft): Asked => {
         return told.ok ? named(draft, told.value.name, told.value.system) : told;
       }
       const link = parseLink(text);
-      return link.ok ? heard({ ...draft, telling: { link: link.value } }) : link;
+      return link.ok ? heard({ ...draft, telling: { link: link.value, range: null } }) : link;
     },
   };
 };
 
-const rangeQuestion = (draft: RigDraft): Asked => ({
+const rangeQuestion = (draft: RigDraft, telling: ToldSystem): Asked => ({
   id: 'range',
   flag: '--system',
   words: "Which audio range does the transmitter's manual print?",
@@ -105,11 +105,11 @@ const rangeQuestion = (draft: RigDraft): Asked => ({
     const range = parseRange(text);
     if (!range.ok) return range;
     const good = checked({ ...draft, systems: { packs: analogueSystem(range.value, null) }, mixes: [] });
-    return good.ok ? heard({ ...draft, telling: { ...draft.telling, ...range.value } as System }) : good;
+    return good.ok ? heard({ ...draft, telling: { ...telling, range: range.value } }) : good;
   },
 });
 
-const emphasisQuestion = (draft: RigDraft, range: AudioRange): Asked => ({
+const emphasisQuestion = (draft: RigDraft, telling: ToldSystem, range: AudioRange): Asked => ({
   id: 'pre-emphasis',
   flag: '--system',
   words: 'Which pre-emphasis does it have?',
@@ -126,11 +126,9 @@ const emphasisQuestion = (draft: RigDraft, range: AudioRange): Asked => ({
   take: (text) => {
     const told = parsePreEmphasis(text);
     if (!told.ok) return told;
-    const telling = analogueSystem(range, told.value);
-    const good = checked({ ...draft, systems: { packs: telling }, mixes: [] });
-    return good.ok
-      ? heard({ ...draft, telling: { preEmphasisMicroseconds: undefined, ...telling } as System })
-      : good;
+    const packs = analogueSystem(range, told.value);
+    const good = checked({ ...draft, systems: { packs }, mixes: [] });
+    return good.ok ? heard({ ...draft, telling: { ...telling, preEmphasis: told.value } }) : good;
   },
 });
 
@@ -232,12 +230,11 @@ export const rigBuilder = (from: Rig | null, title: string): Builder<RigDraft> =
     const { telling } = draft;
     if (draft.title === null) return titleQuestion(draft, from?.title ?? title);
     if (telling) {
-      const { link = 'wired', audioLowHz, audioHighHz } = telling;
+      const { link, range, preEmphasis } = telling;
       if (link !== 'fm-stereo') return nameQuestion(draft, { link });
-      if (audioLowHz === undefined || audioHighHz === undefined) return rangeQuestion(draft);
-      const range = { audioLowHz, audioHighHz };
-      if (!('preEmphasisMicroseconds' in telling)) return emphasisQuestion(draft, range);
-      return nameQuestion(draft, analogueSystem(range, telling.preEmphasisMicroseconds ?? null));
+      if (range === null) return rangeQuestion(draft, telling);
+      if (preEmphasis === undefined) return emphasisQuestion(draft, telling, range);
+      return nameQuestion(draft, analogueSystem(range, preEmphasis));
     }
     if (!draft.areSystemsTold) return systemQuestion(draft);
     if (!draft.areMixesTold) return mixQuestion(draft, start.mixes);

@@ -1,7 +1,16 @@
 import { readRig } from '../../documents/read.js';
 import type { Outcome } from '../../model/problem.js';
-import type { Mix, Rig, System } from '../../model/rig.js';
+import type { Link, Mix, Rig, System } from '../../model/rig.js';
 import { fail, ok, type Result } from '../../units/result.js';
+import type { AudioRange } from './typed-system.js';
+
+/** A system as far as it is told. */
+export interface ToldSystem {
+  readonly link: Link;
+  readonly range: AudioRange | null;
+  /** In microseconds, null where it is not known; left out until that is told. */
+  readonly preEmphasis?: number | null;
+}
 
 /** What is known of a rig while it is asked for. */
 export interface RigDraft {
@@ -10,7 +19,7 @@ export interface RigDraft {
   readonly title: string | null;
   readonly systems: Readonly<Record<string, System>>;
   /** The system that is being told. */
-  readonly telling: Partial<System> | null;
+  readonly telling: ToldSystem | null;
   readonly areSystemsTold: boolean;
   readonly mixes: readonly Mix[];
   readonly areMixesTold: boolean;

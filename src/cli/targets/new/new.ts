@@ -1,11 +1,10 @@
-import { writeJson } from '../../../documents/write-json.js';
 import { type Outcome, problem } from '../../../model/problem.js';
 import type { Target } from '../../../model/target.js';
 import { loadTarget } from '../../../node/targets.js';
 import { quoteText } from '../../../units/quote.js';
 import { fail, ok } from '../../../units/result.js';
 import type { FlagAnswers } from '../../guided/builder.js';
-import { type GuideOptions, makeByAsking } from '../../guided/guide.js';
+import { contentFor, type GuideOptions, makeByAsking } from '../../guided/guide.js';
 import type { ExitCode } from '../../words/exit-code.js';
 import { stopOn } from '../../words/run-command.js';
 import type { Terminal } from '../../words/terminal.js';
@@ -129,18 +128,21 @@ export const runNewTarget = async (
     file,
     inputs: isFile ? [from] : [],
     options,
-    finish: (draft: TargetDraft): Outcome<{ readonly content: string; readonly toKnow: Texts }> => {
-      const content = writeJson(targetOf(draft));
-      const desk = readBack(content, file);
+    finish: (draft: TargetDraft): Outcome<{ readonly document: Target; readonly toKnow: Texts }> => {
+      const desk = readBack(contentFor(file, targetOf(draft)), file);
       if (!desk.ok) return desk;
       const { problems, notices } = lintDesk(desk.value);
       if (problems.length > 0) return fail(problems);
       const open = draft.told.flatMap(({ role, of, open: told }) =>
         told === null ? [] : [`${role} of ${of}: ${told}`],
       );
+      const { id, evidence = {} } = target.value ?? {};
+      const lost = Object.values(evidence).some((state) => state !== 'untested')
+        ? [`evidence: what was tried with ${id} is not taken over; write it down where it holds here too.`]
+        : [];
       return ok({
-        content,
-        toKnow: [...open, ...notices.map(({ path: at, message }) => `${at}: ${message}`)],
+        document: desk.value.target,
+        toKnow: [...open, ...lost, ...notices.map(({ path: at, message }) => `${at}: ${message}`)],
       });
     },
     next: [
