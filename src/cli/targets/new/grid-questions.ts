@@ -135,12 +135,16 @@ export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
   if (!read.ok || !next) return null;
   const { candidates, areMore } = read.value.learned;
   const [best] = candidates;
+  const isFar = next.do.kind === 'clicks' && Math.abs(next.do.clicksUp) > 1;
   const left = areMore ? 'Many grids' : candidates.length === 1 ? 'One grid' : `${candidates.length} grids`;
   return {
     id: 'more-readings',
     flag: `--${flags[need.role]}`,
     words: nextWords(next, knob),
-    notes: best ? [`${left} would do; the simplest: ${gridWords(knob, best.spec)}.`] : [],
+    notes: [
+      ...(best ? [`${left} would do; the simplest: ${gridWords(knob, best.spec)}.`] : []),
+      ...(isFar ? ['Where it stops sooner, say after how many clicks, as in: 7 clicks up 600 top'] : []),
+    ],
     // A knob whose end nobody has seen has no grid yet.
     ...(best && best.openEnds.length === 0 ? { usual: none, usualWords: 'enough, take the simplest' } : {}),
     example: next.do.kind === 'stop' ? `${text} .. VALUE ${next.do.end}` : `${text} .. VALUE`,

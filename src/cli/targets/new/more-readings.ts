@@ -56,6 +56,10 @@ const typedAgain = (readings: readonly Reading[]): string =>
     })
     .join(' ');
 
+/** The same reading, though it may have been copied on the way. */
+const isSame = (one: Reading, other: Reading | undefined): boolean =>
+  other !== undefined && one.text === other.text && one.stop === other.stop && one.isSure === other.isSure;
+
 const hasWords = (text: string): boolean => /stop|end|top|bottom|click|up|down|\.\./i.test(text);
 
 /**
@@ -77,13 +81,14 @@ export const withMore = (before: string, { readings, learned }: ReadOff, typed: 
         : `${before} .. ${typed}`;
     }
     case 'clicks': {
-      if (/click/i.test(typed)) return `${before} ${typed}`;
-      const from = next.from === last ? '' : `.. ${marked(next.from)} `;
-      return `${before} ${from}${turned(next.clicksUp)} ${typed}`;
+      const from = isSame(next.from, last) ? '' : `.. ${marked(next.from)} `;
+      if (/click/i.test(typed)) return `${before} ${from}${typed}`;
+      // It came to a stop: whether all clicks were turned is not said.
+      return hasWords(typed) ? `${before} .. ${typed}` : `${before} ${from}${turned(next.clicksUp)} ${typed}`;
     }
     case 'again': {
       const anew = readings.readings.map((reading) =>
-        reading === next.reading ? { ...reading, text: typed, isSure: true } : reading,
+        isSame(reading, next.reading) ? { ...reading, text: typed, isSure: true } : reading,
       );
       return typedAgain(anew);
     }
