@@ -5,6 +5,9 @@ import { isTerminalGone, noteTerminalGone } from './terminal.js';
 /** Keys that mean the same whatever is asked: Ctrl-C and Ctrl-D end it, and Ctrl-Z would leave the terminal in a state. */
 const [ctrlC, ctrlD, ctrlZ] = ['\u0003', '\u0004', '\u001a'];
 
+/** Pasted lines end in other ways than typed ones, and cells of a table stand apart by tabs. */
+const asTyped: Readonly<Record<string, string>> = { '\n': '\r', '\t': ' ' };
+
 /** Colours and weights, but for what tells where the cursor stands: turned round and back, hidden and shown. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: escapes are what is looked for.
 const colour = /\u001b\[(?!(?:7|27|8|28)m)[\d;]*m/g;
@@ -63,10 +66,13 @@ export const openKeyboard = (inColour: boolean, onEnd: () => void): Keyboard => 
   const [input, output] = [new Keys(), new Screen(inColour)];
   const { stdin, stderr } = process;
   const decoder = new StringDecoder('utf8');
+  let before = '';
   const take = (chunk: Buffer): void => {
     for (const key of decoder.write(chunk)) {
+      const isSecondOfTwo = key === '\n' && before === '\r';
+      before = key;
       if (key === ctrlC || key === ctrlD) onEnd();
-      else if (key !== ctrlZ) input.push(key);
+      else if (key !== ctrlZ && !isSecondOfTwo) input.push(asTyped[key] ?? key);
     }
   };
   const leave = (): void => {

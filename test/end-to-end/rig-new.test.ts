@@ -66,7 +66,8 @@ describe.skipIf(!hasTerminal)('rig new, on a terminal', () => {
 
   it('takes a pasted list of lines, and tells the one that is wrong', async () => {
     const cwd = await scratchFolder();
-    const pasted = `Singer 1/2${enter}Drums 2${enter}Keys 7, Bass 9/10${enter}"Guest 1"${enter}${enter}`;
+    // As terminals paste lines, as other programs send them, and as cells of a table.
+    const pasted = `Singer\t1/2${enter}Drums 2\nKeys 7, Bass 9/10\r\n"Guest 1"${enter}${enter}`;
     const script: readonly Typed[] = [...oneSystem, ['First mix', pasted], ['slots of the desk', enter]];
     const { exitCode, screen } = await typeOnTerminal(['rig', 'new', 'show.json'], script, { cwd });
     expect(exitCode, plainText(screen)).toBe(0);
