@@ -2,7 +2,7 @@ import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type Draft, dropDraft, keepDraft, readDraft } from '../../src/node/draft.js';
-import { scratchFolder } from '../end-to-end/run.js';
+import { scratchFolder } from './child.js';
 
 const draft: Draft = {
   format: 'bandwright-draft/1',

@@ -14,7 +14,7 @@ import { writeAndTell } from '../words/outputs.js';
 import { problemLines } from '../words/problem-lines.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import { answerUnasked, type Builder, type FlagAnswers, unusedFlags } from './builder.js';
+import { answerUnasked, type Builder, type FlagAnswers, type GivenAnswer, unusedFlags } from './builder.js';
 import { converse } from './converse.js';
 
 /** What every command that makes a document by asking is told. */
@@ -113,14 +113,29 @@ const deliver = async <State>(
 const draftOf = (file: string, command: string): string =>
   file === '-' ? `${command.replace(' ', '-')}.draft` : `${file}.draft`;
 
+/** Answers of an earlier time; those of a document that was started from another one would not fit. */
+const earlierAnswers = async (
+  path: string,
+  command: string,
+  from: string | null,
+): Promise<Outcome<readonly GivenAnswer[]>> => {
+  const kept = await readDraft(path, command);
+  if (!kept.ok || kept.value === null) return kept.ok ? ok([]) : kept;
+  const { answers, from: other } = kept.value;
+  if (other === from) return ok(answers);
+  const started = other === null ? 'from nothing' : `with --from ${printable(other)}`;
+  const told = `Answers are kept here of one that was started ${started}. Go on with that, or move the file away.`;
+  return fail([{ ...usage('--from', told), source: printable(path) }]);
+};
+
 /** Asks, keeping every answer, until there is something to write or somebody ends it. */
 const askAndDeliver = async <State>(making: Making<State>, terminal: Terminal): Promise<ExitCode> => {
   const { file, command, options, flags, builder } = making;
   const stop = (problems: readonly Problem[]) => stopOn(problems, terminal, options.json === true);
   const draftPath = draftOf(file, command);
-  const kept = await readDraft(draftPath, command);
-  if (!kept.ok) return stop(kept.error);
   const from = options.from ?? null;
+  const before = await earlierAnswers(draftPath, command, from);
+  if (!before.ok) return stop(before.error);
   const say = (text: string): void => {
     for (const line of wrap(text, messageColumns(terminal), '', [draftPath])) terminal.err(line);
   };
@@ -131,16 +146,9 @@ const askAndDeliver = async <State>(making: Making<State>, terminal: Terminal): 
   const asker = terminalAsker(terminal);
   const release = onInterrupt(asker.end);
   try {
-    const before = kept.value?.from === from ? kept.value.answers : [];
-    const isOfOther = kept.value !== null && kept.value.from !== from;
-    if (isOfOther) {
-      const other = kept.value?.from;
-      const told = `Answers are kept here of one that was started ${other == null ? 'from nothing' : `with --from ${printable(other)}`}. Go on with that, or move the file away.`;
-      return stop([{ ...usage('--from', told), source: printable(draftPath) }]);
-    }
     const ended = await converse(builder, flags, {
       asker,
-      before,
+      before: before.value,
       keep: (answers) =>
         keepDraft(draftPath, { format: 'bandwright-draft/1', makes: command, from, answers }),
       check: (state) => {
@@ -191,7 +199,7 @@ export const makeByAsking = async <State>(making: Making<State>, terminal: Termi
   if (!told.ok) return stop(told.error);
   if (told.value === null) return askAndDeliver(making, terminal);
   const kept = await readDraft(draftOf(making.file, making.command), making.command);
-  if (kept.ok && kept.value) {
+  if (kept.ok && kept.value && kept.value.answers.length > 0) {
     const path = printable(draftOf(making.file, making.command));
     terminal.err(`The options say it all, so nothing was asked; ${path} stays as it is.`);
   }
