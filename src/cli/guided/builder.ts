@@ -29,6 +29,8 @@ export interface GuidedQuestion<State> {
   readonly usualWords?: string;
   /** An answer that would do. */
   readonly example: string;
+  /** The same for the option, where that takes more than this question does. */
+  readonly flagExample?: string;
   readonly choices?: readonly Choice[];
   /** The error is a sentence: what stood there, what is wrong, what is allowed. */
   take(text: string): Result<Taken<State>, string>;
@@ -107,11 +109,11 @@ export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers
   const asked = new Map<string, number>();
   let state = builder.start;
   for (let question = builder.next(state); question; question = builder.next(state)) {
-    const { id, flag, words, example, usual } = question;
+    const { id, flag, words, example, flagExample = example, usual } = question;
     const before = asked.get(id) ?? 0;
     asked.set(id, before + 1);
     const given = flagAnswer(flags, question, before);
-    if (given === undefined && usual === undefined) missing.set(flag, { flag, words, example });
+    if (given === undefined && usual === undefined) missing.set(flag, { flag, words, example: flagExample });
     const text = given ?? usual ?? example;
     const outcome = question.take(text);
     if (!outcome.ok) {

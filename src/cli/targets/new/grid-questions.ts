@@ -3,7 +3,6 @@ import type { Knob } from '../../../model/knob.js';
 import type { Quantiser, QuantiserSpec } from '../../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../../quantisers/registry.js';
 import { step } from '../../../units/quantity.js';
-import { quoteText } from '../../../units/quote.js';
 import { fail, ok, type Result } from '../../../units/result.js';
 import { type GuidedQuestion, heard, type Taken } from '../../guided/builder.js';
 import { nextWords, type ReadOff, readOff, withMore } from './more-readings.js';
@@ -65,7 +64,7 @@ const valueWords = (knob: Knob, grid: Quantiser): string => {
 };
 
 /** What a grid was understood to be, under a name. */
-const gridWords = (knob: Knob, spec: QuantiserSpec | number, name: string = knob): string => {
+export const gridWords = (knob: Knob, spec: QuantiserSpec | number, name: string = knob): string => {
   if (typeof spec === 'number') return `${name}: fixed at ${displayValue(knob, spec, {})}`;
   const made = makeQuantiser(spec);
   if (!made.ok) return made.error;
@@ -126,6 +125,15 @@ const withReadings = (draft: TargetDraft, need: Need, knob: Knob, text: string):
   return ok({ state: { ...draft, readings: `${knob} ${text}` } });
 };
 
+/** A value as a screen may show it. */
+const samples: Readonly<Record<Knob, string>> = {
+  frequency: '19.4k',
+  q: '4.00',
+  bandwidth: '0.50 oct',
+  gain: '-14.5',
+  slope: '12',
+};
+
 /** Asks for what would settle most, until the grid is settled or somebody has had enough. */
 export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<TargetDraft> | null => {
   const [, word = 'q', text = ''] = /^(\w+) (.*)$/s.exec(draft.readings ?? '') ?? [];
@@ -147,7 +155,8 @@ export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
     ],
     // A knob whose end nobody has seen has no grid yet.
     ...(best && best.openEnds.length === 0 ? { usual: none, usualWords: 'enough, take the simplest' } : {}),
-    example: next.do.kind === 'stop' ? `${text} .. VALUE ${next.do.end}` : `${text} .. VALUE`,
+    example: samples[knob],
+    flagExample: next.do.kind === 'stop' ? `${text} .. VALUE ${next.do.end}` : `${text} .. VALUE`,
     take: (typed) =>
       typed === none && best?.openEnds.length === 0
         ? taken(draft, need, knob, read.value)
@@ -189,58 +198,6 @@ export const gridQuestion = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
       const grid = parseGrid(rest, knob);
       if (!grid.ok) return grid;
       return withGrid(draft, need, { knob, value: grid.value, shown: [], open: null, isFromReadings: false });
-    },
-  };
-};
-
-const usersOf = (
-  name: string,
-  { slots }: Pick<NonNullable<TargetDraft['kept']>, 'slots'>,
-): Knob | undefined =>
-  slots
-    .flatMap((slot) => Object.values(slot.types))
-    .flatMap((type) => Object.entries(type) as [Knob, unknown][])
-    .find(([, reference]) => reference === name)?.[0];
-
-/** Asks which grids of the target it was started from are otherwise here. */
-export const keptGridsQuestion = (draft: TargetDraft): GuidedQuestion<TargetDraft> => {
-  const kept = draft.kept ?? { slots: [], quantisers: {} };
-  const names = Object.keys(kept.quantisers);
-  const name = names[0] ?? '';
-  return {
-    id: 'grid',
-    flag: '--grid',
-    words: 'Which grid is otherwise here?',
-    notes: [
-      ...names.map((each) => {
-        const spec = kept.quantisers[each];
-        return `  ${spec ? gridWords(usersOf(each, kept) ?? 'q', spec, each) : each}`;
-      }),
-      'Its name, and how it steps, as in: frequency: 20 to 20000 in 201 steps',
-    ],
-    usual: none,
-    usualWords: 'none, they are right',
-    example: `${name}: 20 to 20000 in 201 steps`,
-    take: (text) => {
-      if (text === none) return heard({ ...draft, areKeptGridsTold: true });
-      const [, called = '', told = ''] = /^([^:=]+)[:=](.*)$/s.exec(text) ?? [];
-      const knob = names.includes(called.trim()) ? usersOf(called.trim(), kept) : undefined;
-      if (knob === undefined) {
-        return fail(
-          `${quoteText(text)} names no grid here; write one of ${names.join(', ')}, a colon, and how it steps.`,
-        );
-      }
-      const grid = parseGrid(told, knob);
-      if (!grid.ok) return grid;
-      if (typeof grid.value === 'number') {
-        return fail(`${quoteText(text)} is one number; to fix the knob, tell the slots anew.`);
-      }
-      const quantisers = { ...kept.quantisers, [called.trim()]: grid.value };
-      const changed = { ...draft, kept: { ...kept, quantisers } };
-      const good = checkedTarget(changed);
-      return good.ok
-        ? heard<TargetDraft>(changed, gridWords(knob, grid.value, called.trim()))
-        : fail(good.error);
     },
   };
 };

@@ -9,7 +9,8 @@ import {
   stereoQuestion,
   titleQuestion,
 } from './desk-questions.js';
-import { gridQuestion, keptGridsQuestion, moreReadings } from './grid-questions.js';
+import { gridQuestion, moreReadings } from './grid-questions.js';
+import { keptGridsQuestion } from './kept-grids-question.js';
 import { oscQuestion } from './osc-questions.js';
 import { displayQuestion } from './screen-question.js';
 import { nextNeed, type TargetDraft, targetDraft } from './target-draft.js';
