@@ -92,7 +92,10 @@ const programFiles = [
   ['demo', /^src\/cli\/demo/],
   ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
   ['hear', /^src\/(simulator|cli\/hear)\//],
-  ['live', /^src\/(live|standin|cli\/standin|node\/(network|journals|folders|standin|desk|ask|process-identity))/],
+  [
+    'live',
+    /^src\/(live|standin|cli\/standin|node\/(network|journals|folders|standin|desk|ask|process-identity))/,
+  ],
   ['codec', /^src\/osc\/(message-)?codec/],
   ['osc', /^src\/osc\//],
   ['threads', /^src\/node\/threads\/(?!fit-job)/],
