@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { binary, environment } from './run.js';
+import { binary, environment } from '../run.js';
 
 /*
  * A program on a real pseudo-terminal, as util-linux's `script` gives one, and somebody who types there. Where there is no
