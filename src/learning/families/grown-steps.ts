@@ -1,4 +1,4 @@
-import { asInteger, decimalPlaces, timesPowerOfTen } from '../../quantisers/decimals.js';
+import { asInteger, decimalPlaces } from '../../quantisers/decimals.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
 import { itemAt } from '../../units/at.js';
 import type { Reading } from '../reading.js';
@@ -67,8 +67,8 @@ const stretchesOf = (evidence: Evidence): readonly Stretch[] => {
   return stretches;
 };
 
-/** So many places where a stretch may give way to the next are tried, the likeliest, of so many looked at. */
-const [mostBreaks, mostLooked] = [30, 100_000];
+/** So many places where a stretch may give way to the next are tried, the likeliest. */
+const mostBreaks = 30;
 
 /** How unlikely a place is to be where steps change: ones, twos and fives before others, few digits before many. */
 const unlikeliness = (value: number): number => {
@@ -76,18 +76,37 @@ const unlikeliness = (value: number): number => {
   return 2 * digitsOf(value) + (mantissa === 1 ? 0 : mantissa === 2 || mantissa === 5 ? 1 : 2);
 };
 
+/** Numbers of so many digits from one to another, both included, negative ones too. */
+function* numbersOf(digits: number, from: number, to: number): Generator<number> {
+  const size = Math.max(Math.abs(from), Math.abs(to));
+  for (let power = Math.floor(Math.log10(size)); power > Math.floor(Math.log10(size)) - 5; power--) {
+    const unit = power - digits + 1;
+    const one = Number(`1e${unit}`);
+    for (let count = Math.ceil(from / one - 1e-9); count * one <= to + 1e-9 * size; count++) {
+      if (Math.abs(count) >= 10 ** digits) break;
+      if (Math.abs(count) >= 10 ** (digits - 1) || count === 0) yield Number(`${count}e${unit}`);
+    }
+  }
+}
+
 /** Where one stretch may give way to the next: values that both have. */
 const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
-  const { wholes, places } = asWholes([below.high, below.step, above.low, above.step]);
-  const [high = 0, step = 1, low = 0, next = 1] = wholes;
-  const found: number[] = [];
-  for (let at = high, looked = 0; at <= low && looked < mostLooked; at += step, looked++) {
-    if ((low - at) % next === 0) found.push(timesPowerOfTen(at, -places));
+  const found = new Set<number>(below.high === above.low ? [below.high] : []);
+  for (const digits of [1, 2, 3]) {
+    for (const at of numbersOf(digits, below.high, above.low)) {
+      if (areWholeSteps(below.high, at, below.step) && areWholeSteps(at, above.low, above.step))
+        found.add(at);
+    }
+    if (found.size >= mostBreaks) break;
   }
-  return found.sort((a, b) => unlikeliness(a) - unlikeliness(b)).slice(0, mostBreaks);
+  return [...found]
+    .map((at) => ({ at, cost: unlikeliness(at) }))
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, mostBreaks)
+    .map(({ at }) => at);
 };
 
-const [mostGrids, mostChoices] = [64, 4000];
+const [mostGrids, mostChoices] = [48, 1500];
 
 /** Choices of one break for each pair of neighbours, the likeliest first. */
 const choices = (breaks: readonly (readonly number[])[]): readonly (readonly number[])[] => {
@@ -95,8 +114,11 @@ const choices = (breaks: readonly (readonly number[])[]): readonly (readonly num
     (chosen, each) => chosen.flatMap((before) => each.map((at) => [...before, at])).slice(0, mostChoices),
     [[]],
   );
-  const cost = (chosen: readonly number[]) => chosen.reduce((sum, at) => sum + unlikeliness(at), 0);
-  return [...all].sort((a, b) => cost(a) - cost(b)).slice(0, mostGrids);
+  return all
+    .map((chosen) => ({ chosen, cost: chosen.reduce((sum, at) => sum + unlikeliness(at), 0) }))
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, mostGrids)
+    .map(({ chosen }) => chosen);
 };
 
 const endsOf = ({ readings }: Evidence): readonly [number, number] => {
