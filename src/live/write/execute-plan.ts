@@ -1,3 +1,4 @@
+import type { Desk } from '../../model/desk.js';
 import type { Problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { MixPlan, SlotPlan, Wanted } from '../plan/plan.js';
@@ -7,7 +8,6 @@ import {
   type MixContext,
   type SlotWork,
   type Trouble,
-  type WorkContext,
 } from './converge-slots.js';
 import { renamedMixes } from './names.js';
 import { nextSteps } from './next-steps.js';
@@ -68,7 +68,7 @@ export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): Sl
 });
 
 /** The plan that puts back what was found, to the last digit. */
-const asFound = ({ plan, found }: SurveyedSlot, { desk }: WorkContext): SlotPlan => {
+export const asFound = ({ plan, found }: SurveyedSlot, desk: Desk): SlotPlan => {
   const type = readbackType(plan, found, desk);
   const wanted = plan.parameters.flatMap((parameter) => {
     const argument = found.get(parameter.name);
@@ -95,7 +95,7 @@ const putBack = async (
   const chosen = slots.filter((slot) => slot.work.touched && which(slot));
   if (chosen.length === 0 || !context.canRead) return slots;
   const works = await convergeSlots(
-    chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context), trouble: null })),
+    chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context.desk), trouble: null })),
     context,
     context.hardSignal,
   );
@@ -107,7 +107,12 @@ const putBack = async (
 
 const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly SlotUnderWay[]> => {
   const works = await convergeSlots(
-    mix.slots.map(({ plan, found }) => ({ plan, readback: found, touched: false, trouble: null })),
+    mix.slots.map(({ plan, found, stands }) => ({
+      plan,
+      readback: stands ?? found,
+      touched: stands !== undefined,
+      trouble: null,
+    })),
     context,
     context.signal,
   );
