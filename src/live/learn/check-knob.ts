@@ -59,7 +59,14 @@ export const isOnLearned = (
 /** Sends a knob one step of a grid that was learned elsewhere: the last one, or one at random. Null where it was broken off. */
 export const sendStep = async (
   learned: GridLearned,
-  { slot, parameter, knob, display, isFirst, random }: {
+  {
+    slot,
+    parameter,
+    knob,
+    display,
+    isFirst,
+    random,
+  }: {
     readonly slot: SlotAtWork;
     readonly parameter: SlotParameter;
     readonly knob: Knob;
@@ -74,8 +81,7 @@ export const sendStep = async (
   if (count === null) return null;
   const wire = knobWire(knob, parameter, display);
   // Of steps that are counted the ends say most.
-  const index =
-    parameter.encoding.as === 'index' ? (isFirst ? 0 : count - 1) : Math.floor(random() * count);
+  const index = parameter.encoding.as === 'index' ? (isFirst ? 0 : count - 1) : Math.floor(random() * count);
   const number = numberAt(learned, parameter, index);
   const argument = number === null ? null : wire.argumentOf(number);
   if (number === null || argument === null) return null;

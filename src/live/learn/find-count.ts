@@ -40,7 +40,11 @@ export function* findLastIndex(known: number, habits: Habits, bottomToo: boolean
     if (isTaken) right++;
     return isTaken;
   };
-  for (let index = Math.max(7, 2 * taken + 1); refused === beyondAll && index < beyondAll; index = 2 * index + 1) {
+  for (
+    let index = Math.max(7, 2 * taken + 1);
+    refused === beyondAll && index < beyondAll;
+    index = 2 * index + 1
+  ) {
     if (yield* takes(index)) taken = index;
     else refused = index;
   }
@@ -50,7 +54,11 @@ export function* findLastIndex(known: number, habits: Habits, bottomToo: boolean
     else refused = middle;
   }
   if (bottomToo && !(yield* takes(0)))
-    return { count: null, right, open: 'It does not take step 0, so that it does not count as the target says.' };
+    return {
+      count: null,
+      right,
+      open: 'It does not take step 0, so that it does not count as the target says.',
+    };
   habits.refusesSteps = refused < beyondAll;
   return { count: taken + 1, right, open: null };
 }
@@ -66,7 +74,9 @@ const stepsFor = (fractions: readonly number[], spacing: number): number | null 
   const slack = Math.max(1, Math.ceil(about * about * 2 * arithmetic));
   const from = Math.max(1, Math.round(about) - slack);
   for (let steps = from; steps <= Math.round(about) + slack; steps++) {
-    const fits = fractions.every((each) => Math.abs(each * steps - Math.round(each * steps)) <= arithmetic * steps * 2);
+    const fits = fractions.every(
+      (each) => Math.abs(each * steps - Math.round(each * steps)) <= arithmetic * steps * 2,
+    );
     if (fits) return steps;
   }
   return null;

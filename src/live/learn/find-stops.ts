@@ -44,7 +44,12 @@ function* lastTaken(knob: ProbedKnob, end: End, inside: number, ladder: Ladder):
 }
 
 /** A value beyond a place that a knob takes as another than it is known to have; null where none was found. */
-function* takenBeyond(knob: ProbedKnob, from: number, refused: number, known: number): Probing<number | null> {
+function* takenBeyond(
+  knob: ProbedKnob,
+  from: number,
+  refused: number,
+  known: number,
+): Probing<number | null> {
   for (const share of [0.1, 0.2, 0.35, 0.5, 0.7]) {
     const { value } = yield knob.asSent(placeBetween(knob, from, refused, share));
     if (value !== known && Math.abs(value - known) > Math.abs(from - known)) return value;

@@ -3,7 +3,7 @@ import type { Quantiser, QuantiserSpec } from '../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
 import { nearestStep } from '../../quantisers/snap.js';
 import { step } from '../../units/quantity.js';
-import { gridsOf, type Recognise, type ValueKnob, type ValuesFound } from './find-values.js';
+import { gridsExplaining, type Recognise, type ValueKnob, type ValuesFound } from './grids-left.js';
 import { type Ladder, makeLadder } from './ladder.js';
 import type { Probing } from './probing.js';
 
@@ -28,12 +28,7 @@ function* takes(ladder: Ladder, value: number): Probing<boolean> {
 }
 
 /** The next text a knob takes beside one that it takes. */
-function* nextText(
-  knob: ValueKnob,
-  ladder: Ladder,
-  from: number,
-  direction: 1 | -1,
-): Probing<number | null> {
+function* nextText(knob: ValueKnob, ladder: Ladder, from: number, direction: 1 | -1): Probing<number | null> {
   let text = knob.next(from, direction);
   for (let tried = 0; tried < mostTexts; tried++, text = knob.next(text, direction)) {
     if (text < knob.lowest || text > knob.highest) return null;
@@ -64,7 +59,12 @@ const widened = (spec: QuantiserSpec): Quantiser | null => {
   }
   if (kind === 'geometric' && typeof spec.count === 'number') {
     const span = to / from;
-    const wider = made({ ...spec, from: from / span ** 8, to: to * span ** 8, count: (spec.count - 1) * 17 + 1 });
+    const wider = made({
+      ...spec,
+      from: from / span ** 8,
+      to: to * span ** 8,
+      count: (spec.count - 1) * 17 + 1,
+    });
     return wider;
   }
   return made({ ...spec, from: from / farBeyond, to: to * farBeyond });
@@ -145,7 +145,7 @@ function* followRule(
   const top = yield* lastText(knob, ladder, wide, 'top');
   ladder.stop('bottom', bottom);
   ladder.stop('top', top);
-  const grids = gridsOf(recognise(ladder.readings(knob.knob, knob.told)));
+  const grids = gridsExplaining(recognise(ladder.readings(knob.knob, knob.told)));
   const [first] = grids;
   if (!first) return null;
   const right = yield* confirmed(knob, ladder, first.grid, [bottom, top], enoughRight, random);
@@ -162,7 +162,11 @@ function* followRule(
 }
 
 /** Finds the values of a knob by the texts that it takes. */
-export function* findTexts(knob: ValueKnob, recognise: Recognise, random: () => number): Probing<ValuesFound> {
+export function* findTexts(
+  knob: ValueKnob,
+  recognise: Recognise,
+  random: () => number,
+): Probing<ValuesFound> {
   const ladder = makeLadder();
   for (const value of [knob.standing, ...knob.seen]) ladder.add(value);
   const gaveUp = (open: string): ValuesFound => ({
@@ -188,7 +192,7 @@ export function* findTexts(knob: ValueKnob, recognise: Recognise, random: () => 
     // Two neighbours and what other slots stand at often tell enough; three nearly always.
     if (isSecond && knob.knob === 'frequency') yield* nextText(knob, ladder, centre, -1);
     else if (isSecond && up !== null) yield* nextText(knob, ladder, up, 1);
-    const grids = gridsOf(recognise(ladder.readings(knob.knob, knob.told)));
+    const grids = gridsExplaining(recognise(ladder.readings(knob.knob, knob.told)));
     for (const { spec } of grids.slice(0, isSecond ? mostGrids : mostEarlyGrids)) {
       const found = yield* followRule(knob, ladder, spec, recognise, random);
       if (found) return found;

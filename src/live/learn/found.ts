@@ -1,5 +1,5 @@
-import type { Reading } from '../../learning/reading.js';
 import type { FilterType } from '../../filters/filter.js';
+import type { Reading } from '../../learning/reading.js';
 import type { Knob } from '../../model/knob.js';
 import type { OscParameter } from '../../model/target.js';
 import type { QuantiserSpec } from '../../quantisers/quantiser.js';

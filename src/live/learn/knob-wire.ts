@@ -17,6 +17,8 @@ export interface KnobWire {
   asSent(value: number): number;
   next(value: number, direction: 1 | -1): number;
   told(value: number): ToldValue;
+  /** The same, where what is told may be the nearest whole number to what stands there; null of what is no whole number. */
+  toldAsWhole(value: number): ToldValue | null;
 }
 
 const bits = new DataView(new ArrayBuffer(8));
@@ -35,7 +37,11 @@ const nextFloat = (value: number, direction: 1 | -1, width: 32 | 64): number => 
   return bits.getFloat64(0);
 };
 
-const exactly = (value: number): Interval => ({ least: value, most: value });
+/** A value that is told to the last digit, but for what a desk's own arithmetic in 64 bits may add (some ulps). */
+const exactly = (value: number): Interval => {
+  const slack = 1e-12 * Math.abs(value);
+  return { least: value - slack, most: value + slack };
+};
 
 const numberWire = ({ encoding: { as, type } }: SlotParameter): KnobWire => {
   const isWhole = type === 'i' || type === 'h' || as === 'index';
@@ -59,9 +65,19 @@ const numberWire = ({ encoding: { as, type } }: SlotParameter): KnobWire => {
       const interval =
         type === 'f'
           ? { least: (value + next(value, -1)) / 2, most: (value + next(value, 1)) / 2 }
-          : exactly(value);
+          : isWhole
+            ? { least: value, most: value }
+            : exactly(value);
       return { text: formatExact(value), ifRounded: interval, ifCut: interval };
     },
+    toldAsWhole: (value) =>
+      isWhole
+        ? {
+            text: formatExact(value),
+            ifRounded: { least: value - 0.5, most: value + 0.5 },
+            ifCut: value < 0 ? { least: value - 1, most: value } : { least: value, most: value + 1 },
+          }
+        : null,
   };
 };
 
@@ -104,10 +120,10 @@ const textWire = (knob: Knob, display: Display): KnobWire => {
       const text = heard.get(value) ?? shown(value);
       const unit = parseShown(text)?.unit ?? 0;
       const size = Math.abs(value);
-      const ifCut =
-        value < 0 ? { least: -(size + unit), most: value } : { least: value, most: value + unit };
+      const ifCut = value < 0 ? { least: -(size + unit), most: value } : { least: value, most: value + unit };
       return { text, ifRounded: { least: value - unit / 2, most: value + unit / 2 }, ifCut };
     },
+    toldAsWhole: () => null,
   };
 };
 

@@ -68,7 +68,7 @@ export const makeLadder = (): Ladder => {
       return {
         knob,
         readings: all.map((value, index): Reading => {
-            const before = all[index - 1];
+          const before = all[index - 1];
           return {
             ...told(value),
             stop: endAt(value),

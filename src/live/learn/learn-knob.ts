@@ -4,10 +4,11 @@ import type { Display } from '../../model/target.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
 import { type CountFound, findFractionCount, findLastIndex, type Habits } from './find-count.js';
 import { findTexts } from './find-texts.js';
-import { findValues, type Recognise, type ValueKnob, type ValuesFound } from './find-values.js';
+import { findValues } from './find-values.js';
 import type { GridLearned } from './found.js';
+import type { Recognise, ValueKnob, ValuesFound } from './grids-left.js';
 import { type KnobWire, knobWire } from './knob-wire.js';
-import { type Answer, follow, type ProbedKnob, type Probing } from './probing.js';
+import { follow, type KnobAnswer, type ProbedKnob, type Probing } from './probing.js';
 import type { NoAnswer, SlotAtWork, Talk } from './talk.js';
 
 /** What is sent to find the stops of a knob: further than desks go, and no further than needed. */
@@ -44,7 +45,7 @@ const asking = (
   { slot, parameter }: KnobTask,
   wire: KnobWire,
   talk: Talk,
-): { ask(value: number): Promise<Answer | null>; why(): NoAnswer | null } => {
+): { ask(value: number): Promise<KnobAnswer | null>; why(): NoAnswer | null } => {
   let why: NoAnswer | null = null;
   return {
     ask: async (value) => {
@@ -80,7 +81,9 @@ function* findByText(
   random: () => number,
 ): Probing<ValuesFound> {
   if (habits.refusesTexts) return yield* findTexts(knob, recognise, random);
-  const stray = [0.37, 0.61, 0.83].map((share) => knob.asSent(knob.lowest + (knob.highest - knob.lowest) * share));
+  const stray = [0.37, 0.61, 0.83].map((share) =>
+    knob.asSent(knob.lowest + (knob.highest - knob.lowest) * share),
+  );
   for (const value of stray) {
     const answer = yield value;
     if (answer.moved) return yield* findValues({ ...knob, standing: answer.value }, recognise, random);
@@ -140,7 +143,8 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
   });
   const before = slot.stands.get(parameter.name);
   const read = before ? null : await talk.read(slot, parameter);
-  if (read && read.kind !== 'told') return read.kind === 'over' ? null : learned({ open: whyWords[read.kind] });
+  if (read && read.kind !== 'told')
+    return read.kind === 'over' ? null : learned({ open: whyWords[read.kind] });
   const argument = before ?? (read?.kind === 'told' ? read.read : null);
   const standing = argument && wire.valueOf(argument);
   if (standing === null) return learned({ open: whyWords.unfit });
@@ -153,6 +157,7 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
     seen,
     near: knob === 'frequency' ? nearPilotHz : null,
     told: wire.told,
+    toldAsWhole: wire.toldAsWhole,
     isCoarse: as === 'text' || parameter.encoding.type === 'i' || parameter.encoding.type === 'h',
   };
   const found =
@@ -160,7 +165,12 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
       ? await follow(findLastIndex(Math.max(standing, ...seen), habits, task.isAlone), ask)
       : as === 'fraction'
         ? await follow(findFractionCount({ ...probed, measure: 'difference' }, random), ask)
-        : await follow(as === 'text' ? findByText(valueKnob, habits, recognise, random) : findValues(valueKnob, recognise, random), ask);
+        : await follow(
+            as === 'text'
+              ? findByText(valueKnob, habits, recognise, random)
+              : findValues(valueKnob, recognise, random),
+            ask,
+          );
   if (found === null) {
     const reason = why() ?? 'over';
     return reason === 'over' ? null : learned({ open: whyWords[reason] });

@@ -1,7 +1,7 @@
 import type { Desk } from '../../model/desk.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
-import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import { deskPairs } from '../../model/pairs.js';
+import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { ok } from '../../units/result.js';
 import { type MixPlan, mixPlan } from '../plan/plan.js';
@@ -12,9 +12,8 @@ import { type JournalKeeper, journalOutcome, makeJournal } from '../write/journa
 import { renamedMixes } from '../write/names.js';
 import { type MixReport, reportMix } from '../write/report.js';
 import { foundAlike, type SurveyedMix, survey } from '../write/survey.js';
-import type { Recognise } from './find-values.js';
 import { type Findings, noFindings } from './found.js';
-import { findPartner } from './partner.js';
+import type { Recognise } from './grids-left.js';
 import { sweepMessages } from './sweep.js';
 import { makeTalk, type SlotAtWork } from './talk.js';
 import { visitSlot } from './visit-slot.js';
@@ -122,7 +121,8 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
       result,
       name: mix?.names[0] ?? null,
       findings,
-      report: mix && reportMix({ plan, slots: mix.slots.map((slot) => untouchedSlot(slot, true)) }, desk, true),
+      report:
+        mix && reportMix({ plan, slots: mix.slots.map((slot) => untouchedSlot(slot, true)) }, desk, true),
       problems,
       isKept: false,
       messages: { sent: session.counts().sent, sweep: null },
@@ -167,7 +167,7 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   const talk = makeTalk(session, signal, task.facts.desk.transport !== 'udp');
   const habits = { refusesSteps: false, refusesTexts: false };
   const { recognise, random } = task;
-  const context = { desk, talk, slots, findings, habits, recognise, random };
+  const context = { desk, talk, slots, findings, partner, habits, recognise, random };
   const onGrid = (name: string, _: unknown, slot: string): void => task.onGrid(name, slot);
   const shapes = new Set<string>();
   const moved: readonly Problem[] = await (async () => {
@@ -179,7 +179,6 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
       const went = await visitSlot(slot, shapes.has(shape), { ...context, onGrid });
       if (went === 'over') break;
       shapes.add(shape);
-      if (partner !== null && findings.partner === null) await findPartner(slot, partner, context);
     }
     return [];
   })();

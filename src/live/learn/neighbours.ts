@@ -48,11 +48,7 @@ const besideFar = (between: Between, direction: 1 | -1): number =>
  * goes to the nearest step, the middle of two values that are no neighbours goes to one between them; where it goes down,
  * or up, the place beside one of them tells. Null at the end of the knob.
  */
-export function* findNeighbour(
-  climbing: Climbing,
-  from: number,
-  direction: 1 | -1,
-): Probing<number | null> {
+export function* findNeighbour(climbing: Climbing, from: number, direction: 1 | -1): Probing<number | null> {
   const { knob, ladder } = climbing;
   const finest = knob.next(from, direction);
   if (from === ladder.stopAt(direction === 1 ? 'top' : 'bottom')) return null;
@@ -73,7 +69,8 @@ export function* findNeighbour(
       ladder.add(value);
       return value;
     };
-    const isInside = (value: number): boolean => (value - from) * direction > 0 && (end - value) * direction > 0;
+    const isInside = (value: number): boolean =>
+      (value - from) * direction > 0 && (end - value) * direction > 0;
     const middle = yield* probe(0.5);
     if (isInside(middle)) {
       far = middle;

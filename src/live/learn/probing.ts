@@ -1,17 +1,17 @@
 /** What a knob answers to a value it was sent: where it stands then, and whether that is elsewhere than before. */
-export interface Answer {
+export interface KnobAnswer {
   readonly value: number;
   /** Whether it moved. Where it did not, the desk refused what it was sent, or it stood nearest to that already. */
   readonly moved: boolean;
 }
 
 /** A search on one knob, pure of how it is talked to: it yields what to send, and is given what the knob answers. */
-export type Probing<Found> = Generator<number, Found, Answer>;
+export type Probing<Found> = Generator<number, Found, KnobAnswer>;
 
 /** Follows a search to its end, asking a knob; null where the asking ended first. */
 export const follow = async <Found>(
   probing: Probing<Found>,
-  ask: (value: number) => Promise<Answer | null>,
+  ask: (value: number) => Promise<KnobAnswer | null>,
 ): Promise<Found | null> => {
   let turn = probing.next();
   while (!turn.done) {
@@ -49,8 +49,5 @@ export const placeBetween = (
 ): number => (measure === 'ratio' ? from * (to / from) ** share : from + (to - from) * share);
 
 /** How far it is from one value to another: octaves, or what separates them. */
-export const distance = (
-  { measure }: Pick<ProbedKnob, 'measure'>,
-  from: number,
-  to: number,
-): number => Math.abs(measure === 'ratio' ? Math.log2(to / from) : to - from);
+export const distance = ({ measure }: Pick<ProbedKnob, 'measure'>, from: number, to: number): number =>
+  Math.abs(measure === 'ratio' ? Math.log2(to / from) : to - from);

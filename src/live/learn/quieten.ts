@@ -29,12 +29,7 @@ export const readsOff = async (slot: SlotAtWork, talk: Talk): Promise<boolean> =
 
 const gainTypes: readonly FilterType[] = ['peaking', 'lowshelf', 'highshelf'];
 
-const flatOrNot = (
-  slot: SlotAtWork,
-  type: FilterType | null,
-  offered: DeskSlot,
-  { target }: Desk,
-): Quiet => {
+const flatOrNot = (slot: SlotAtWork, type: FilterType | null, offered: DeskSlot, { target }: Desk): Quiet => {
   const gain = parameterOf(slot, 'gain');
   const types = type === null ? [...offered.types.keys()] : [type];
   if (!gain || !types.every((each) => gainTypes.includes(each)))

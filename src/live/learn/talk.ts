@@ -3,9 +3,9 @@ import type { OscParameter } from '../../model/target.js';
 import { saysTheSame } from '../../osc/encodings/registry.js';
 import type { OscArgument } from '../../osc/message.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
-import { after } from '../write/next-steps.js';
 import type { Readback } from '../plan/readback.js';
 import type { JobResult, Session } from '../session/session.js';
+import { after } from '../write/next-steps.js';
 import { readJob } from '../write/survey.js';
 
 /** A slot while it is learned from: what stood there, and what is known to stand there now. */

@@ -7,10 +7,11 @@ import type { SlotParameter } from '../../osc/slot-parameters.js';
 import { readbackType } from '../plan/readback.js';
 import { isOnLearned, sendStep } from './check-knob.js';
 import type { Habits } from './find-count.js';
-import type { Recognise } from './find-values.js';
 import type { Findings } from './found.js';
+import type { Recognise } from './grids-left.js';
 import { knobWire } from './knob-wire.js';
 import { learnKnob } from './learn-knob.js';
+import { findPartner } from './partner.js';
 import { type Quiet, quieten, readsOff } from './quieten.js';
 import { parameterOf, type SlotAtWork, type Talk } from './talk.js';
 
@@ -20,6 +21,8 @@ export interface VisitContext {
   /** Every slot of the output, as it was found. */
   readonly slots: readonly SlotAtWork[];
   readonly findings: Findings;
+  /** The other leg of the output's pair, only ever read; null where there is none. */
+  readonly partner: number | null;
   readonly habits: Habits;
   readonly recognise: Recognise;
   readonly random: () => number;
@@ -109,6 +112,9 @@ const visitKnob = async (
     if (!grid) return 'over';
     findings.grids.set(name, grid);
     sent.add(knob);
+    const { partner } = context;
+    if (partner !== null && findings.partner === null && knob !== 'gain')
+      await findPartner(slot, parameter, partner, context);
     return 'on';
   }
   if (learned.slot === slot.id && sent.has(knob) && learned.type === type) return 'on';

@@ -3,12 +3,7 @@ import type { Problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { MixPlan, SlotPlan, Wanted } from '../plan/plan.js';
 import { type Readback, readbackType, showArgument } from '../plan/readback.js';
-import {
-  convergeSlots,
-  type MixContext,
-  type SlotWork,
-  type Trouble,
-} from './converge-slots.js';
+import { convergeSlots, type MixContext, type SlotWork, type Trouble } from './converge-slots.js';
 import { renamedMixes } from './names.js';
 import { nextSteps } from './next-steps.js';
 import { readAgain } from './read-again.js';

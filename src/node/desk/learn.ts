@@ -1,7 +1,12 @@
 import { writeJson } from '../../documents/write-json.js';
 import type { Findings } from '../../live/learn/found.js';
-import type { Recognise } from '../../live/learn/find-values.js';
-import { type LearnDone, learnOutput, type ProposedLearning, planOutput } from '../../live/learn/learn-output.js';
+import type { Recognise } from '../../live/learn/grids-left.js';
+import {
+  type LearnDone,
+  learnOutput,
+  type ProposedLearning,
+  planOutput,
+} from '../../live/learn/learn-output.js';
 import type { MixReport } from '../../live/write/report.js';
 import type { Desk } from '../../model/desk.js';
 import type { Journal } from '../../model/journal.js';
@@ -23,7 +28,7 @@ export interface LearnProposal extends ProposedLearning {
   readonly journal: string;
 }
 
-export interface LearnOptions extends DeskOptions {
+export interface LearnDeskOptions extends DeskOptions {
   /** The draft: its addresses, slots and encodings are believed, its grids are not. */
   readonly desk: Desk;
   /** The one output that is written to. */
@@ -69,7 +74,7 @@ const outputFault = (output: number, { target }: Desk): Problem | null => {
  * journal, makes each section silent before its knobs are turned, and puts everything back and reads it back. No other
  * output is ever written to. Problems: `usage`, `osc-missing`, `desk-unreadable`, those of `withDesk` and of a push.
  */
-export const learn = async (options: LearnOptions): Promise<Outcome<LearnReport>> => {
+export const learn = async (options: LearnDeskOptions): Promise<Outcome<LearnReport>> => {
   const { desk, output, recognise, seed = 1, signal = never, hardSignal = never } = options;
   const { onProgress = () => undefined, onGrid = () => undefined } = options;
   const fault = outputFault(output, desk);
