@@ -5,7 +5,7 @@ import { allOf, type Outcome, type Problem, problem } from '../../model/problem.
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { ok } from '../../units/result.js';
 import { type MixPlan, mixPlan } from '../plan/plan.js';
-import { type SlotView, viewSlot } from '../plan/readback.js';
+import type { SlotView } from '../plan/readback.js';
 import type { MixContext } from '../write/converge-slots.js';
 import { asFound, executePlan, untouchedSlot } from '../write/execute-plan.js';
 import { type JournalKeeper, journalOutcome, makeJournal } from '../write/journal.js';
@@ -14,6 +14,7 @@ import { type MixReport, reportMix } from '../write/report.js';
 import { foundAlike, type SurveyedMix, survey } from '../write/survey.js';
 import { type Findings, noFindings } from './found.js';
 import type { Recognise } from './grids-left.js';
+import { standingView } from './standing-view.js';
 import { sweepMessages } from './sweep.js';
 import { makeTalk, type SlotAtWork } from './talk.js';
 import { visitSlot } from './visit-slot.js';
@@ -141,7 +142,7 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
     output,
     name: mix.names[0] ?? null,
     partner,
-    slots: mix.slots.map((slot) => ({ slot: slot.plan.slot.id, now: viewSlot(slot.plan, slot.found, desk) })),
+    slots: mix.slots.map((slot) => ({ slot: slot.plan.slot.id, now: standingView(slot.plan, slot.found, desk) })),
   });
   if (isAgreed !== true) return ended(signal.aborted ? 'interrupted' : 'not-agreed', mix, []);
   // Whoever is asked may take minutes: what stands by then is what is kept and put back, or nothing is written.
