@@ -156,6 +156,7 @@ const limitPlaces = {
   keepLossDb: 'rig/$defs/guard/properties/keepLossAtMostDb',
   pilotAttenuationDb: 'rig/$defs/guard/properties/pilotAttenuationAtLeastDb',
   geometricCount: 'quantiser/$defs/geometric/properties/count',
+  ratioSteps: 'quantiser/$defs/ratioSteps/properties/perOctave',
   octaveFraction: 'quantiser/$defs/octaveFraction/properties/fraction',
   significantDigits: 'quantiser/$defs/significantDigits/properties/digits',
   tableValues: 'quantiser/$defs/table/properties/values',

@@ -228,7 +228,8 @@ your own, and \`{q, gain}\` any of those keys, which take the same. "Needed" fie
 
 In XML the first element is the kind of file. An object is an element; a number, a text and a list of either are
 attributes, lists with spaces between. Other lists hold \`<item/>\` elements, and names of your own stand in
-\`<entry key="name"/>\`. \`bandwright targets convert\` turns one form into the other, for every kind of file.`;
+\`<entry key="name"/>\`. Where a list may be one text instead and that could be taken for the list, the text is the
+\`value\` of an element: \`<values value="20 25 31.5"/>\`. \`bandwright targets convert\` turns one form into the other, for every kind of file.`;
 
 /** The text of README.md. */
 export const guide = () =>

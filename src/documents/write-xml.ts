@@ -10,6 +10,7 @@ import {
   itemElement,
   keyAttribute,
   nilAttribute,
+  textIn,
   valueAttribute,
 } from './xml/form.js';
 import { forbiddenCharacterAt } from './xml/scan.js';
@@ -45,6 +46,7 @@ const attributeText = (value: unknown, at: SchemaAt): string | null => {
   if (!form || !isAttributeForm(form)) return null;
   if (form.kind === 'json') return jsonText(value);
   if (value === null) return null;
+  if (form.kind === 'words' && typeof value === 'string' && textIn(value, form) !== value) return null;
   // -0 + 0 is 0: negative zero is not written.
   const textOf = (each: unknown): string => String(typeof each === 'number' ? each + 0 : each);
   return Array.isArray(value) ? value.map(textOf).join(' ') : textOf(value);
@@ -69,6 +71,8 @@ const carrierLines = (name: string, value: unknown, at: SchemaAt, attributes: st
 /** The element of a value: null, an object, a list or a map, as the schema of its place has it. */
 const valueLines = (name: string, value: unknown, at: SchemaAt, attributes = ''): Lines => {
   if (value === null) return elementLines(name, attributes + attribute(nilAttribute, 'true'), []);
+  // A text that an attribute would make a list of.
+  if (typeof value === 'string') return elementLines(name, attributes + attribute(valueAttribute, value), []);
   const form = formOf(at, keyValueIn(value));
   if (form.kind === 'list') {
     const items = (value as readonly unknown[]).flatMap((each) =>

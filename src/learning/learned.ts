@@ -1,8 +1,5 @@
 import type { QuantiserSpec } from '../quantisers/quantiser.js';
-import type { End, Interval, Reading } from './reading.js';
-
-/** How a display makes its last digit: by rounding to the nearest, or by leaving off what follows. */
-export type LastDigit = 'rounded' | 'cut';
+import type { End, Interval, LastDigit, Reading } from './reading.js';
 
 /** The values of a grid on either side of a frequency, each as narrow as the readings allow; null where there is none. */
 export interface Neighbours {
@@ -58,8 +55,17 @@ export interface Learned {
   readonly areMore: boolean;
   /** Readings that are likely wrong; the candidates explain the others. Empty where all fit. */
   readonly suspects: readonly Suspect[];
+  /** As likely to be the wrong one: other readings without which the rest has an explanation about as simple. */
+  readonly otherSuspects: readonly Suspect[];
+  /** Places of readings that are not one click from the one before, though that was taken for granted. */
+  readonly apart: readonly number[];
   /** The next reading that settles most; null where nothing is open that a reading could settle. */
   readonly next: NextReading | null;
-  /** One rule is left, both ends are read, and a reading has confirmed it. */
+  /**
+   * No reading could tell more: what is left has the same values as far as the screen shows them, both ends were read, and
+   * at least one reading confirmed it that would hardly have fitted by luck.
+   */
   readonly isSettled: boolean;
+  /** How likely the reading that fits best would have fitted a wrong grid too; null where too little was read to say. */
+  readonly luck: number | null;
 }

@@ -15,6 +15,8 @@ export interface DeskSlotType {
 export interface DeskSlot {
   readonly id: string;
   readonly types: ReadonlyMap<FilterType, DeskSlotType>;
+  /** The order in which OSC counts this slot's types, where that differs from the order of all slots. */
+  readonly typeOrder?: readonly FilterType[];
 }
 
 /** A target whose grids have been made: what fits work on. */

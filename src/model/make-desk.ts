@@ -117,6 +117,7 @@ export const makeDesk = (target: Target, kinds: readonly QuantiserKind[] = quant
         return made ? [[type, made] as const] : [];
       }),
     ),
+    ...(slot.typeOrder ? { typeOrder: slot.typeOrder } : {}),
   });
 
   const slots = target.slots.map(deskSlot);

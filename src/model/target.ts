@@ -18,6 +18,8 @@ export interface SlotType extends Readonly<Partial<Record<Knob, GridReference>>>
 export interface Slot {
   readonly id: string;
   readonly types: Readonly<Partial<Record<FilterType, SlotType>>>;
+  /** The order in which OSC counts this slot's types, where that differs from the order of all slots. */
+  readonly typeOrder?: readonly FilterType[];
 }
 
 /** How the desk shows the value of a knob; display only, never what is sent. */
@@ -56,7 +58,7 @@ export type OscParameter = Knob | 'type' | 'on';
 /**
  * How a value travels: `engineering` (Hz, dB, Q, octaves), `index` (the step), `fraction` (step over last
  * step, 0 to 1), `text` (as displayed), each as one OSC type.
- * For `type`, `index` counts in `order`; for `on`, `index` is 1 or 0.
+ * For `type`, `index` and `fraction` count in `order`, or in the slot's own; for `on`, `index` is 1 or 0.
  */
 export interface OscEncoding {
   readonly as: 'engineering' | 'index' | 'fraction' | 'text';

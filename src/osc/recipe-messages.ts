@@ -1,4 +1,3 @@
-import type { FilterType } from '../filters/filter.js';
 import { fillAddress } from '../model/address-template.js';
 import { type Knob, knobNames, knobs } from '../model/knob.js';
 import { allOf, type Outcome, type Problem, problem } from '../model/problem.js';
@@ -11,7 +10,7 @@ import type { ScaleSetting } from './encodings/encoding.js';
 import { argumentFor } from './encodings/registry.js';
 import { type OscArgument, type OscMessage, oscMessage } from './message.js';
 import { outputsToWrite } from './mix-on-target.js';
-import { switchScale, typeScale, typeText } from './scale.js';
+import { switchScale, typeOrderOf, typeScale, typeText } from './scale.js';
 
 /** What is sent of a filter. */
 export interface SentFilter extends Pick<PlacedFilter, 'slot' | 'type' | 'set'> {
@@ -24,18 +23,25 @@ type Parameter =
   /** `on` counts as a grid of two steps, shown as `off` and `on`. */
   | { readonly name: 'on'; readonly on: boolean };
 
-/** A filter type counts in its encoding's order; as text it is the desk's label, or the word people use. */
-const typeSetting = (type: FilterType, osc: Osc, { display }: Target): Result<ScaleSetting, Problem> => {
+/** A filter type counts in the order of its slot; as text it is the desk's label, or the word people use. */
+const typeSetting = (
+  { slot: id, type }: SentFilter,
+  osc: Osc,
+  target: Target,
+): Result<ScaleSetting, Problem> => {
   const encoding = osc.encodings.type;
   if (encoding?.as !== 'index' && encoding?.as !== 'fraction')
-    return ok({ index: 0, of: 1, value: null, text: typeText(type, display) });
-  const index = encoding.order?.indexOf(type) ?? -1;
-  return index >= 0 && encoding.order
-    ? ok(typeScale(encoding.order, display).at(index))
+    return ok({ index: 0, of: 1, value: null, text: typeText(type, target.display) });
+  const at = target.slots.findIndex((slot) => slot.id === id);
+  const slot = target.slots[at];
+  const order = (slot && typeOrderOf(slot, osc)) ?? [];
+  const index = order.indexOf(type);
+  return index >= 0
+    ? ok(typeScale(order, target.display).at(index))
     : fail(
         problem(
           'osc-type-without-index',
-          'osc.encodings.type.order',
+          slot?.typeOrder ? `slots[${at}].typeOrder` : 'osc.encodings.type.order',
           `The order does not list ${type}, which is to be sent as ${encoding.as}. Add it where the desk counts it.`,
         ),
       );
@@ -57,7 +63,7 @@ const knobSetting = (knob: Knob, placed: SentFilter, path: string): Result<Scale
 
 const settingOf = (parameter: Parameter, placed: SentFilter, osc: Osc, target: Target, path: string) => {
   if (parameter.name === 'on') return ok(switchScale.at(parameter.on ? 1 : 0));
-  if (parameter.name === 'type') return typeSetting(placed.type, osc, target);
+  if (parameter.name === 'type') return typeSetting(placed, osc, target);
   return knobSetting(parameter.name, placed, path);
 };
 
@@ -95,9 +101,9 @@ export type OscTarget = Target & { readonly osc: Osc };
  * told in full, so it is sent wherever the target can; only a section the desk's own order of types does not
  * know, such as a cut of its own, has nothing to choose.
  */
-const typeIsSent = (placed: SentFilter, slot: Slot, { addresses, encodings }: Osc): boolean => {
-  const { order } = encodings.type ?? {};
-  const isKnown = addresses.type !== undefined && (order === undefined || order.includes(placed.type));
+const typeIsSent = (placed: SentFilter, slot: Slot, osc: Osc): boolean => {
+  const order = typeOrderOf(slot, osc);
+  const isKnown = osc.addresses.type !== undefined && (order === undefined || order.includes(placed.type));
   return isKnown || Object.keys(slot.types).length > 1;
 };
 

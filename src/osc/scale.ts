@@ -1,7 +1,8 @@
 import type { FilterType } from '../filters/filter.js';
+import type { DeskSlot } from '../model/desk.js';
 import { displayValue } from '../model/display.js';
 import { type Knob, knobs } from '../model/knob.js';
-import type { Display, Osc } from '../model/target.js';
+import type { Display, Osc, Slot } from '../model/target.js';
 import { typeWords } from '../model/words.js';
 import type { Quantiser } from '../quantisers/quantiser.js';
 import { step } from '../units/quantity.js';
@@ -34,9 +35,15 @@ export const switchScale: Scale = wordScale(['off', 'on'], (index) => index);
 export const typeText = (type: FilterType, { typeLabels }: Display): string =>
   typeLabels?.[type] ?? typeWords[type];
 
-/** The filter types a desk counts: in the order its encoding gives, or those a slot offers. */
-export const countedTypes = ({ encodings }: Osc, offered: readonly FilterType[]): readonly FilterType[] =>
-  encodings.type?.order ?? offered;
+/** The order in which a slot's types are counted: its own, or that of all slots; undefined where types are not counted. */
+export const typeOrderOf = (
+  { typeOrder }: Pick<Slot, 'typeOrder'>,
+  { encodings }: Osc,
+): readonly FilterType[] | undefined => typeOrder ?? encodings.type?.order;
+
+/** The filter types a desk counts in a slot: in the order that holds there, or those it offers. */
+export const countedTypes = (slot: DeskSlot, osc: Osc): readonly FilterType[] =>
+  typeOrderOf(slot, osc) ?? [...slot.types.keys()];
 
 /** Filter types as a scale: a step for each. */
 export const typeScale = (types: readonly FilterType[], display: Display): Scale =>

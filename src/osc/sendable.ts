@@ -44,7 +44,8 @@ export const unsendable = (desk: Desk, osc: Osc): readonly Problem[] => {
   const tried = new Set<string>();
   desk.slots.forEach((slot, at) => {
     // Slots that are alike differ in nothing but their addresses, which the rules of a target see to.
-    const key = JSON.stringify(desk.target.slots[at]?.types);
+    const { types, typeOrder } = desk.target.slots[at] ?? {};
+    const key = JSON.stringify([types, typeOrder]);
     if (tried.has(key)) return;
     tried.add(key);
     const parameters = slotParameters(slot, 1, desk);

@@ -24,9 +24,6 @@ export interface SlotParameter {
   scaleAs(type: FilterType | null): Scale;
 }
 
-/** Every filter type of a slot, in the order its target lists them. */
-const offeredTypes = (slot: DeskSlot): readonly FilterType[] => [...slot.types.keys()];
-
 const constant = (scale: Scale) => () => scale;
 
 /** The scale of one parameter; null where the slot has no such thing to set. */
@@ -38,7 +35,7 @@ const scalesOf = (
 ): SlotParameter['scaleAs'] | null => {
   if (name === 'on') return constant(switchScale);
   if (name === 'type') {
-    const types = countedTypes(osc, offeredTypes(slot));
+    const types = countedTypes(slot, osc);
     // A section of its own, which the desk's order of types does not know, has nothing to choose.
     const isChosen = slot.types.size > 1 || types.some((type) => slot.types.has(type));
     return isChosen ? constant(typeScale(types, target.display)) : null;

@@ -32,16 +32,21 @@ const shortest = (value: number): { readonly mantissa: string; readonly exponent
 };
 
 /** How many digits the shortest decimal of a number has after its point: 0 for 1e21, 2 for 0.25. */
-const decimalPlaces = (value: number): number => {
+export const decimalPlaces = (value: number): number => {
   const { mantissa, exponent } = shortest(value);
   return Math.max(0, (mantissa.split('.')[1] ?? '').length - exponent);
+};
+
+/** The double that a number's shortest decimal is with its point moved: 1.1 by two places is 110, as it is when typed. */
+export const shiftedDecimal = (value: number, places: number): number => {
+  const { mantissa, exponent } = shortest(value);
+  return Number(`${mantissa}e${exponent + places}`);
 };
 
 /** A number's shortest decimal times 10^`places`, or null where that is no integer or more than is exact. */
 export const asInteger = (value: number, places: number): number | null => {
   if (places > mostPlaces) return null;
-  const { mantissa, exponent } = shortest(value);
-  const integer = Number(`${mantissa}e${exponent + places}`);
+  const integer = shiftedDecimal(value, places);
   return Number.isSafeInteger(integer) ? integer : null;
 };
 

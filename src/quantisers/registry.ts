@@ -11,6 +11,7 @@ import { octaveFraction } from './octave-fraction.js';
 import { piecewiseLinear } from './piecewise-linear.js';
 import { preferredNumbers } from './preferred-numbers.js';
 import type { Quantiser, QuantiserKind, QuantiserSpec } from './quantiser.js';
+import { ratioSteps } from './ratio-steps.js';
 import { significantDigits } from './significant-digits.js';
 import { table } from './table.js';
 
@@ -83,6 +84,7 @@ export const checkQuantiser = (grid: Quantiser): string | null => {
 export const quantiserKinds: readonly QuantiserKind[] = [
   linear,
   geometric,
+  ratioSteps,
   octaveFraction,
   preferredNumbers,
   significantDigits,

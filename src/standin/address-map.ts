@@ -88,11 +88,10 @@ const slotOf = (slot: DeskSlot, desk: Desk, osc: Osc): Outcome<MappedSlot> => {
   // Outputs differ in nothing but the address.
   const parameters = slotParameters(slot, 1, desk);
   if (!parameters.ok) return parameters;
-  const types = [...slot.types.keys()];
   return ok({
     id: slot.id,
-    types,
-    counted: countedTypes(osc, types),
+    types: [...slot.types.keys()],
+    counted: countedTypes(slot, osc),
     dials: new Map(parameters.value.map((each) => [each.name, each])),
   });
 };

@@ -31,6 +31,10 @@ export const didYouMean = (word: string, candidates: readonly string[]): string 
   return meant === undefined ? '' : `; did you mean ${quote(meant)}?`;
 };
 
+/** Words as people join them: `frequency, q and gain`. */
+export const inWords = (words: readonly string[], by: 'and' | 'or'): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${by} ${words.at(-1)}`;
+
 /** Words for a list of values from outside, not too long: `"a", "b" and 3 more`. */
 export const listed = (values: readonly unknown[]): string => {
   const shown = values.slice(0, mostListed).map(quote).join(', ');

@@ -502,6 +502,44 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'target',
+    changes: { 'slots.0.typeOrder': ['lowpass', 'notch'] },
+    code: 'slot-type-order',
+    path: 'slots[0].typeOrder',
+    says: 'The slot offers peaking, which this order does not hold',
+  },
+  {
+    of: 'target',
+    changes: {
+      'slots.0.typeOrder': ['lowpass', 'peaking'],
+      'osc.encodings.type': { as: 'text', type: 's' },
+    },
+    code: 'slot-type-order',
+    path: 'slots[0].typeOrder',
+    says: 'travels as text, which counts nothing; take this out',
+  },
+  {
+    of: 'target',
+    changes: {
+      'slots.0.typeOrder': ['lowpass', 'peaking'],
+      'osc.encodings.type': undefined,
+      'osc.addresses.type': undefined,
+    },
+    code: 'slot-type-order',
+    path: 'slots[0].typeOrder',
+    says: 'no address and encoding for type',
+  },
+  {
+    of: 'target',
+    changes: {
+      'slots.0.typeOrder': ['lowpass', 'peaking'],
+      'slots.1.typeOrder': ['notch'],
+    },
+    code: 'osc-type-order',
+    path: 'osc.encodings.type.order',
+    says: 'Every slot has a typeOrder of its own',
+  },
+  {
+    of: 'target',
     changes: { 'osc.encodings.frequency.order': ['peaking'] },
     code: 'osc-type-order',
     path: 'osc.encodings.frequency.order',
@@ -907,6 +945,13 @@ describe('what the rules find', () => {
     expectProblem(sampleText(of, changes), expected),
   );
 
+  it('includes an order of types of a desk that OSC does not reach', () =>
+    expectProblem(sampleText('target', { 'slots.0.typeOrder': ['lowpass', 'peaking'], osc: undefined }), {
+      code: 'slot-type-order',
+      path: 'slots[0].typeOrder',
+      says: 'the target has no osc',
+    }));
+
   it('includes two filters on one slot', () => {
     const { mixes } = JSON.parse(sampleText('recipe'));
     const [placed] = mixes[0].filters;
@@ -959,6 +1004,21 @@ describe('what the rules let pass', () => {
     ['a bell with a bandwidth', 'intents', { intents: [{ ...bell, q: undefined, bandwidthOctaves: 1 }] }],
     ['knobs that are fixed', 'target', { 'slots.0.types.peaking': { frequency: 1000, q: 1, gain: 'gains' } }],
     ['a desk without OSC', 'target', { osc: undefined }],
+    ['a slot with an order of types of its own', 'target', { 'slots.0.typeOrder': ['lowpass', 'peaking'] }],
+    [
+      'an order of types for those slots only that have none',
+      'target',
+      { 'slots.0.typeOrder': ['lowpass', 'peaking'], 'osc.encodings.type.order': ['notch'] },
+    ],
+    [
+      'an order of types for each slot',
+      'target',
+      {
+        'slots.0.typeOrder': ['lowpass', 'peaking'],
+        'slots.1.typeOrder': ['peaking', 'notch'],
+        'osc.encodings.type': { as: 'fraction', type: 'f' },
+      },
+    ],
     ['a journal of what has not ended', 'journal', { outcome: null }],
     ['a leap day', 'journal', { startedAt: '2028-02-29T12:30:00Z' }],
     ['the least int32', 'journal', { 'mixes.0.slots.0.found.0.argument.number': -2147483648 }],
@@ -1019,8 +1079,12 @@ describe('notices about a target', () => {
     return targetNotices.flatMap((rule) => rule.check(target)).map(({ code, path }) => ({ code, path }));
   };
 
+  const analogue = { id: 'ideal', design: 'analogue', qMeaning: 'classic', sampleRateHz: null };
+
   it('are none for a good one', async () => {
     expect(await noticesOf({})).toEqual([]);
+    // The sample's response is tested: one way of building is what was measured.
+    expect(await noticesOf({ realisations: [analogue] })).toEqual([]);
   });
 
   it.each([
@@ -1040,6 +1104,11 @@ describe('notices about a target', () => {
       },
       code: 'realisations-differ',
       path: 'realisations[2]',
+    },
+    {
+      changes: { realisations: [analogue], 'evidence.response': 'untested' },
+      code: 'one-realisation',
+      path: 'realisations',
     },
   ])('$code', async ({ changes, ...expected }) => {
     expect(await noticesOf(changes)).toEqual([expected]);

@@ -55,6 +55,19 @@ const geometric = fc
   )
   .map(([from, ratio, count]): Case => ({ spec: { kind: 'geometric', from, to: from * ratio, count } }));
 
+const ratioSteps = fc
+  .tuple(
+    fc.double({ min: 0.01, max: 100, noNaN: true }),
+    fc.double({ min: 2, max: 1000, noNaN: true }),
+    // Two decimals; four to the decade are at least one to a doubling.
+    fc.integer({ min: 400, max: 6000 }),
+    fc.constantFrom('perOctave', 'perDecade'),
+  )
+  .map(([from, ratio, hundredths, name]): Case => {
+    const steps = literal(hundredths, 2);
+    return { spec: { kind: 'ratio-steps', from, to: from * ratio, [name]: steps } };
+  });
+
 const octaveFraction = fc
   .tuple(placed, fc.integer({ min: 1, max: 48 }))
   .map(([[from, to], fraction]): Case => ({ spec: { kind: 'octave-fraction', from, to: to * 2, fraction } }));
@@ -117,6 +130,7 @@ export const kinds: readonly (readonly [string, fc.Arbitrary<Case>])[] = [
   ['linear', linear],
   ['piecewise-linear', piecewiseLinear],
   ['geometric', geometric],
+  ['ratio-steps', ratioSteps],
   ['octave-fraction', octaveFraction],
   ['preferred-numbers', preferredNumbers],
   ['significant-digits', significantDigits],

@@ -81,6 +81,44 @@ describe('a grid of significant digits', () => {
   });
 });
 
+describe('a grid of steps to the octave or decade', () => {
+  const counted = fc.record({
+    digits: fc.integer({ min: 1, max: 9999 }),
+    places: fc.integer({ min: 0, max: 3 }),
+    per: fc.integer({ min: 1, max: 200 }),
+    whole: fc.integer({ min: 1, max: 4 }),
+  });
+
+  it('holds whole decades above its start as they are written, and doublings of it', () => {
+    fc.assert(
+      fc.property(counted, ({ digits, places, per, whole }) => {
+        const from = Number(`${digits}e-${places}`);
+        const decades = gridOf({ kind: 'ratio-steps', from, to: from * 99_999, perDecade: per });
+        expect(decades.valueAt(step(per * whole))).toBe(Number(`${digits}e${whole - places}`));
+        const octaves = gridOf({ kind: 'ratio-steps', from, to: from * 99_999, perOctave: per });
+        const doublings = [2, 4, 8, 16];
+        expect(octaves.valueAt(step(per * whole))).toBe(from * (doublings[whole - 1] ?? Number.NaN));
+      }),
+    );
+  });
+
+  it('rises by one ratio, and ends where another step would be above its end', () => {
+    const tenths = fc.integer({ min: 30, max: 2000 });
+    fc.assert(
+      fc.property(counted, tenths, share, ({ digits, per }, steps, at) => {
+        const perOctave = steps / 10;
+        const to = digits * (2 + per);
+        const grid = gridOf({ kind: 'ratio-steps', from: digits, to, perOctave });
+        const ratio = 2 ** (1 / perOctave);
+        const index = Math.min(stepAt(grid, at), grid.count - 2);
+        const [here, next] = [grid.valueAt(step(index)), grid.valueAt(step(index + 1))];
+        expect(next / here / ratio).toBeCloseTo(1, 12);
+        expect(grid.valueAt(step(grid.count - 1)) * ratio).toBeGreaterThan(to * (1 - 1e-12));
+      }),
+    );
+  });
+});
+
 describe.each(kinds)('every %s grid', (_, cases) => {
   it('passes the check for grids from outside', () => {
     fc.assert(

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { deskNotices } from '../../src/model/display.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { Target } from '../../src/model/target.js';
 import { hz } from '../../src/units/quantity.js';
@@ -84,13 +83,4 @@ describe('making a desk', () => {
       expect(desk.ok ? '' : desk.error[0]?.message).toContain(says);
     },
   );
-
-  it('notices steps that look alike', () => {
-    const coarse = makeDesk(target({ display: { frequency: { significantDigits: 1 } } }));
-    expect(coarse.ok ? deskNotices(coarse.value) : []).toMatchObject([
-      { code: 'steps-look-alike', path: 'slots[0].types.peaking.frequency' },
-    ]);
-    const fine = makeDesk(target());
-    expect(fine.ok ? deskNotices(fine.value) : null).toEqual([]);
-  });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { FilterType } from '../../src/filters/filter.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import type { Osc, Target } from '../../src/model/target.js';
 import { type RecipeMessage, recipeMessages } from '../../src/osc/recipe-messages.js';
@@ -53,6 +54,25 @@ describe('a recipe as messages', () => {
       '/mix/3/filter/4/q i:10',
       '/mix/3/filter/4/on i:1',
     ]);
+  });
+
+  const counting = (id: string, typeOrder: readonly FilterType[]): Target => ({
+    ...target,
+    slots: target.slots.map((slot) => (slot.id === id ? { ...slot, typeOrder } : slot)),
+  });
+
+  it('counts the types of a slot in its own order, where it has one, and those of others in that of all', () => {
+    const own = counting('3', ['notch', 'lowshelf', 'peaking']);
+    const types = messagesOf(only(0), own).filter(
+      ({ parameter, output }) => parameter === 'type' && output === 3,
+    );
+    expect(types.map(shown)).toEqual(['/mix/3/filter/3/type i:2', '/mix/3/filter/4/type i:4']);
+    expect(problemsOf(only(0), counting('3', ['notch']))).toContainEqual(
+      expect.objectContaining({
+        code: 'osc-type-without-index',
+        path: `slots[${target.slots.findIndex(({ id }) => id === '3')}].typeOrder`,
+      }),
+    );
   });
 
   it('tells of every message what it sets where', () => {

@@ -229,7 +229,7 @@ describe('the main door', () => {
     ['readRig', 160_000],
     ['readTarget', 200_000],
     ['readRecipe', 185_000],
-    ['readDocument', 380_000],
+    ['readDocument', 390_000],
     ['writeJson', 120_000],
   ])(
     'costs what one document needs where one is read, and no reader where one is written: %s',

@@ -132,6 +132,49 @@ describe('IEC 61260-1:2014 exact mid-band frequencies', () => {
   });
 });
 
+describe('steps counted from a start', () => {
+  const stepsFrom = (from: number, to: number, per: object): readonly number[] =>
+    valuesOf(gridOf({ kind: 'ratio-steps', from, to, ...per }));
+
+  it('ten to the decade from 1 kHz are the exact third octaves of IEC 61260-1:2014 (base ten: 1000 · 10^(k/10))', () => {
+    // Tenth roots of ten, by tables of common logarithms.
+    const roots = [
+      1, 1.258925412, 1.584893192, 1.995262315, 2.511886432, 3.16227766, 3.981071706, 5.011872336,
+      6.309573445, 7.943282347, 10,
+    ];
+    const values = stepsFrom(1000, 10000, { perDecade: 10 });
+    expect(values).toHaveLength(11);
+    for (const [k, value] of values.entries()) expect(value / 1000).toBeCloseTo(roots[k] ?? 0, 8);
+    expect([values[0], values[10]]).toEqual([1000, 10000]);
+  });
+
+  it('twelve to the octave from 220 Hz are the semitones of equal temperament round 440 Hz (ISO 16:1975)', () => {
+    const values = stepsFrom(220, 880, { perOctave: 12 });
+    expect([values.length, values[0], values[12], values[24]]).toEqual([25, 220, 440, 880]);
+    // C4 and E5, as tables of equal temperament print them.
+    expect(values[3]).toBeCloseTo(261.6256, 4);
+    expect(values[19]).toBeCloseTo(659.2551, 4);
+  });
+
+  it.each([
+    // By hand: 20 · 10^3 and 20 · 2^1.
+    [20, 20000, { perDecade: 20 }, 61],
+    [20, 40, { perOctave: 100 }, 101],
+    [31.3, 32051.2, { perOctave: 6.6 }, 67],
+    [1.1, 1100, { perDecade: 0.5 }, 2],
+  ])('from %d to %d by %j end on that very number where it is one of them', (from, to, per, count) => {
+    const values = stepsFrom(from, to, per);
+    if (count === 2) expect(values).toEqual([1.1, 110]);
+    else expect([values.length, values.at(-1)]).toEqual([count, to]);
+  });
+
+  it('end on a step that was written out as far as a number goes', () => {
+    // 2^(1/3) to 17 digits, by bc.
+    const values = stepsFrom(100, 125.99210498948732, { perOctave: 3 });
+    expect(values).toEqual([100, 125.99210498948732]);
+  });
+});
+
 describe('179 logarithmic points from 26 Hz to 21.7 kHz (common practice, no source)', () => {
   const grid = gridOf({ kind: 'geometric', from: 26, to: 21700, count: 179 });
 

@@ -103,7 +103,7 @@ describe('the guide to the files', () => {
     const [target = ''] = whole.filter((text) => text.includes('bandwright-target/1'));
     const [osc = ''] = shown.filter((text) => !whole.includes(text));
     const grids = [...guide().matchAll(/`(\{"kind":.*?\})` \|$/gm)].map(([, grid = '']) => JSON.parse(grid));
-    expect(grids).toHaveLength(8);
+    expect(grids).toHaveLength(9);
     const document = JSON.parse(target);
     for (const [index, grid] of grids.entries()) document.quantisers[`grid-${index}`] = grid;
     document.osc = JSON.parse(osc);

@@ -35,6 +35,20 @@ describe('what a descriptor says and the grid it gives', () => {
     ],
     // In doubles 0.3 · (0.9 / 0.3) is 0.8999999999999999.
     ['ends kept as they are', { kind: 'geometric', from: 0.3, to: 0.9, count: 2 }, [0.3, 0.9]],
+    // By hand: 20 · 10^(60/20) is 20000; whole octaves and decades keep the digits of what they start from.
+    ['octaves', { kind: 'ratio-steps', from: 31.3, to: 200, perOctave: 1 }, [31.3, 62.6, 125.2]],
+    // In doubles 1.1 · 100 is 110.00000000000001.
+    ['decades', { kind: 'ratio-steps', from: 1.1, to: 1100, perDecade: 1 }, [1.1, 11, 110, 1100]],
+    [
+      'ten octaves in four steps',
+      { kind: 'ratio-steps', from: 20, to: 20480, perOctave: 0.4 },
+      [20, 20 * 2 ** 2.5, 640, 640 * 2 ** 2.5, 20480],
+    ],
+    [
+      'not up to an end between steps',
+      { kind: 'ratio-steps', from: 100, to: 399.9, perOctave: 1 },
+      [100, 200],
+    ],
     ['one digit', { kind: 'significant-digits', from: 7, to: 30, digits: 1 }, [7, 8, 9, 10, 20, 30]],
     [
       'two digits',
@@ -42,6 +56,7 @@ describe('what a descriptor says and the grid it gives', () => {
       [0.097, 0.098, 0.099, 0.1, 0.11],
     ],
     ['a table', { kind: 'table', values: [-6, -0, 2.5] }, [-6, 0, 2.5]],
+    ['a table in a text', { kind: 'table', values: '-6 dB; -0\n+2.5' }, [-6, 0, 2.5]],
     ['one value', { kind: 'table', values: [12] }, [12]],
     [
       'the least floats',
@@ -175,6 +190,34 @@ const refusals: readonly (readonly [QuantiserSpec, string])[] = [
     '"count" is 1000000, too many steps to tell apart from 1 to 1.000001; make it smaller.',
   ],
   [
+    { kind: 'ratio-steps', from: 20, to: 20000, perOctave: 3, perDecade: 10 },
+    '"perOctave" and "perDecade" both say how far apart the steps lie; take one of them out.',
+  ],
+  [
+    { kind: 'ratio-steps', from: 20, to: 20000 },
+    '"perOctave" is missing; it must be a number from 0.1 to 100000 with at most 6 decimals, or "perDecade" in its place.',
+  ],
+  [
+    { kind: 'ratio-steps', from: 20, to: 20000, perDecde: 10 },
+    '"perDecde" is not a parameter of this kind of grid; did you mean "perDecade"?',
+  ],
+  [
+    { kind: 'ratio-steps', from: 20, to: 20000, perDecade: 0 },
+    '"perDecade" must be a number from 0.1 to 100000 with at most 6 decimals, but is 0.',
+  ],
+  [
+    { kind: 'ratio-steps', from: 20, to: 20000, perOctave: 20 / 3 },
+    '"perOctave" must be a number from 0.1 to 100000 with at most 6 decimals, but is 6.66',
+  ],
+  [
+    { kind: 'ratio-steps', from: 20000, to: 20, perOctave: 3 },
+    '"to" must be above 20000, where it starts, but is 20.',
+  ],
+  [
+    { kind: 'ratio-steps', from: 100, to: 199, perOctave: 1 },
+    '"to" is 199, below the first step above 100, which is 200; raise it, or "perOctave".',
+  ],
+  [
     { kind: 'octave-fraction', from: 101, to: 102, fraction: 3 },
     'no mid-band frequency of 1/3 octave (IEC 61260-1) lies from 101 to 102; the nearest are 100 and 125.8',
   ],
@@ -198,10 +241,26 @@ const refusals: readonly (readonly [QuantiserSpec, string])[] = [
     { kind: 'significant-digits', from: 1.21, to: 1.29, digits: 2 },
     'no number of 2 significant digits lies from 1.21 to 1.29; the nearest are 1.2 and 1.3.',
   ],
-  [{ kind: 'table', values: [] }, '"values" must be a list of 1 to 100000 rising numbers, but is [].'],
-  [{ kind: 'table', values: 6 }, '"values" must be a list of 1 to 100000 rising numbers, but is 6.'],
+  [
+    { kind: 'table', values: [] },
+    '"values" must be a list of 1 to 100000 rising numbers, or one text with them, as in "20, 25, 31.5, 1k", but is [].',
+  ],
+  [{ kind: 'table', values: 6 }, 'as in "20, 25, 31.5, 1k", but is 6.'],
   [{ kind: 'table', values: [6, 12, 12] }, '"values[2]" must be above the value before it, 12, but is 12.'],
   [{ kind: 'table', values: [0, -0] }, '"values[1]" must be above the value before it, 0, but is 0.'],
+  [{ kind: 'table', values: '20 25 24 30' }, '"values[2]" must be above the value before it, 25, but is 24.'],
+  [
+    { kind: 'table', values: '800, 1k, 1k0' },
+    '"values[2]" must be above the value before it, 1000, but is 1000 ("1k0" in the text).',
+  ],
+  [
+    { kind: 'table', values: '20 25 3l.5 40' },
+    '"values" cannot be read: "3l.5" has "l.5" after the number; a value is a number with its unit or without',
+  ],
+  [
+    { kind: 'table', values: ' ;\n' },
+    '"values" cannot be read: there is no value in it; write them one by one',
+  ],
   [{ kind: 'table', values: [6, null] }, '"values[1]" must be a finite number, but is null.'],
   [
     { kind: 'continuous', from: 0, to: 1e39 },

@@ -24,6 +24,7 @@ describe('the registry', () => {
     expect(names).toEqual([
       'linear',
       'geometric',
+      'ratio-steps',
       'octave-fraction',
       'preferred-numbers',
       'significant-digits',

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readTarget } from '../../src/documents/read.js';
 import { targetNotices } from '../../src/documents/rules/target/target.js';
 import { designNames, qMeanings } from '../../src/filters/realisation.js';
-import { deskNotices } from '../../src/model/display.js';
+import { deskNotices } from '../../src/model/desk-notices.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { OscRead, Target } from '../../src/model/target.js';
 import { oscTransports } from '../../src/model/target.js';

@@ -4,6 +4,7 @@ import type { Evidence } from '../../model/target.js';
 import { typeWords } from '../../model/words.js';
 import { fewestDecimals } from '../../units/decibels.js';
 import { quote } from '../../units/quote.js';
+import { inWords } from '../../units/suggest.js';
 
 export const verdictWords = {
   met: 'GUARD MET',
@@ -65,15 +66,12 @@ export const shortTexts = ({ short, pilot }: ServedDesk): readonly string[] => [
   ...(short.riseDb > 0 ? [`${missed(short.riseDb)} dB of rise too much`] : []),
 ];
 
-const listOr = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
-
 const toldOtherwise: ReadonlySet<string> = new Set(['output-unknown', 'slot-unknown']);
 
 /** Why a rig does not fit on a desk. */
 export const unfitText = ({ outputs, slotsUnknown, problems }: UnfitDesk): string =>
   [
     ...(outputs ? [`it has outputs 1 to ${outputs.count}, and the rig uses ${outputs.highestUsed}`] : []),
-    ...(slotsUnknown.length > 0 ? [`it has no slot ${listOr(slotsUnknown.map(quote))}`] : []),
+    ...(slotsUnknown.length > 0 ? [`it has no slot ${inWords(slotsUnknown.map(quote), 'or')}`] : []),
     ...new Set(problems.flatMap(({ code, message }) => (toldOtherwise.has(code) ? [] : [message]))),
   ].join('; ');

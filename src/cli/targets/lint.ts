@@ -1,6 +1,6 @@
 import { targetNotices } from '../../documents/rules/target/target.js';
 import type { Desk } from '../../model/desk.js';
-import { deskNotices } from '../../model/display.js';
+import { deskNotices } from '../../model/desk-notices.js';
 import type { Problem } from '../../model/problem.js';
 import { loadDesk } from '../../node/targets.js';
 import { unsendable } from '../../osc/sendable.js';

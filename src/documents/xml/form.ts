@@ -1,4 +1,5 @@
 import { type Description, describe, type KeyValue, type SchemaAt } from '../describe.js';
+import { isNumberLiteral } from '../number-literal.js';
 
 /** W3C XML Schema, Part 1: Structures, section 2.6: the namespace of `xsi:nil`. */
 export const instanceNamespace = 'http://www.w3.org/2001/XMLSchema-instance';
@@ -13,7 +14,7 @@ export const valueAttribute = 'value';
 /**
  * How a value is written in XML: as one attribute (`scalar`; `words`, a list whose items hold no space;
  * `json`, JSON text of what the schemas do not describe) or as an element (`object`, `list`, `map`). Where a list of
- * words may be one text instead (`orText`), that is a word which no item is.
+ * words may be one text instead (`orText`), `textIn` tells which.
  */
 export type Form =
   | { readonly kind: 'scalar'; readonly description: Description }
@@ -22,6 +23,8 @@ export type Form =
   | { readonly kind: 'list'; readonly item: SchemaAt }
   | { readonly kind: 'map'; readonly value: SchemaAt }
   | { readonly kind: 'json' };
+
+export type WordsForm = Extract<Form, { kind: 'words' }>;
 
 export type AttributeForm = Extract<Form, { kind: 'scalar' | 'words' | 'json' }>;
 
@@ -40,6 +43,24 @@ const holdsNoSpace = ({ types, schema }: Description): boolean => {
 
 const isScalar = ({ types }: Description): boolean =>
   types.size > 0 && !types.has('object') && !types.has('array');
+
+/** What stands between white space, which collapses as in the list types of W3C XML Schema, Part 2. */
+export const wordsOf = (raw: string): readonly string[] =>
+  raw.split(/[ \t\n\r]+/).filter((word) => word !== '');
+
+/**
+ * The one text that an attribute in the form of words holds, or null where it holds a list: a single word that no item
+ * is or, where items are numbers, whatever is not numbers throughout. Any other text is written in an element of its own.
+ */
+export const textIn = (raw: string, { item, orText }: WordsForm): string | null => {
+  if (!orText) return null;
+  const words = wordsOf(raw);
+  if (item.types.has('number')) return words.every(isNumberLiteral) ? null : raw;
+  const [word, ...others] = words;
+  const { pattern } = item.schema;
+  const isItem = word === undefined || pattern === undefined || new RegExp(pattern, 'u').test(word);
+  return isItem || others.length > 0 ? null : word;
+};
 
 /** The form of what the schemas describe at a place. */
 export const formOf = (at: SchemaAt, keyValue?: KeyValue): Form => {

@@ -22,7 +22,9 @@ import {
   itemElement,
   keyAttribute,
   nilAttribute,
+  textIn,
   valueAttribute,
+  wordsOf,
 } from './form.js';
 
 /** Where the decoding stands in the document, and what it tells on its way. */
@@ -80,15 +82,13 @@ const decodeJson = (raw: string, decoding: Decoding): unknown => {
 const decodeAttribute = (raw: string, form: AttributeForm, decoding: Decoding): unknown => {
   if (form.kind === 'json') return decodeJson(raw, decoding);
   if (form.kind === 'scalar') return decodeScalar(raw, form.description, decoding);
-  // White space between items collapses, as in the list types of W3C XML Schema, Part 2.
-  const words = raw.split(/[ \t\n\r]+/).filter((word) => word !== '');
+  const words = wordsOf(raw);
   if (words.length > mostValues) {
     tell(decoding, `Here ${tooManyValues}.`, 'too-many-values');
     return [];
   }
-  const { pattern } = form.item.schema;
-  const isItem = (word = ''): boolean => pattern === undefined || new RegExp(pattern, 'u').test(word);
-  if (form.orText && words.length === 1 && !isItem(words[0])) return words[0];
+  const text = textIn(raw, form);
+  if (text !== null) return text;
   return words.map((word, index) => decodeScalar(word, form.item, inside(decoding, index)));
 };
 
@@ -101,6 +101,14 @@ const saysNil = (element: XmlElement, decoding: Decoding): boolean => {
   const raw = element.attributes.get(nilAttribute) ?? 'false';
   if (!/^(true|false|1|0)$/.test(raw)) tell(decoding, `xsi:nil is "true" or "false", not ${quote(raw)}.`);
   return raw === 'true' || raw === '1';
+};
+
+/** The text of an element that holds what would be read as a list in an attribute. */
+const textAlone = ({ attributes, children, text }: XmlElement, at: SchemaAt): string | undefined => {
+  const value = attributes.get(valueAttribute);
+  if (value === undefined || attributes.size > 1 || children.length > 0 || text !== '') return undefined;
+  const form = formOf(at);
+  return form.kind === 'words' && form.orText ? value : undefined;
 };
 
 const decodeObject = (
@@ -129,7 +137,9 @@ const decodeObject = (
     const here = inside(decoding, name, child);
     const at = schemaOf(name);
     if (!at) continue;
+    const text = textAlone(child, at);
     if (Object.hasOwn(object, name)) tellRepeated(here, name);
+    else if (text !== undefined) object[name] = text;
     else if (!isAttributeForm(formOf(at)) || saysNil(child, here))
       object[name] = decodeElement(child, at, here);
     else {

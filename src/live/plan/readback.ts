@@ -21,7 +21,7 @@ export const readbackType = (plan: SlotPlan, readback: Readback, { target }: Des
   const read = readback.get('type');
   if (!read || !target.osc) return null;
   const setting = settingIn(parameter.encoding, read, parameter.scaleAs(null));
-  return setting.ok ? (countedTypes(target.osc, offered)[setting.value.index] ?? null) : null;
+  return setting.ok ? (countedTypes(plan.slot, target.osc)[setting.value.index] ?? null) : null;
 };
 
 /** The setting an argument stands for; null where the target knows none such. */

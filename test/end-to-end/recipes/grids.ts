@@ -38,6 +38,14 @@ type Test = (value: number, grid: GridJson) => boolean;
 export const gridTests: Readonly<Record<string, Test>> = {
   linear: (value, grid) => isWhole((value - number(grid, 'from')) / number(grid, 'step')),
   geometric: (value, grid) => isWhole(stepOnGeometric(value, grid)),
+  'ratio-steps': (value, grid) => {
+    const ratio = value / number(grid, 'from');
+    return isWhole(
+      typeof grid.perOctave === 'number'
+        ? Math.log2(ratio) * grid.perOctave
+        : Math.log10(ratio) * number(grid, 'perDecade'),
+    );
+  },
   // IEC 61260-1:2014, equation 3, for an even fraction b: f = 1000 · 10^(0.3 (2x + 1) / 2b).
   'octave-fraction': (value, grid) => {
     const fraction = number(grid, 'fraction');

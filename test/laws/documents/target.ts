@@ -22,7 +22,19 @@ const quantiser = fc.oneof(
     to: positive,
     count: fc.integer({ min: 2, max: 1_000_000 }),
   }),
-  record({ kind: fc.constant('table'), values: some(number, 20, 1) }),
+  record(
+    { kind: fc.constant('ratio-steps'), from: positive, to: positive },
+    { perOctave: between(0.1, 100_000), perDecade: between(0.1, 100_000) },
+  ),
+  record({
+    kind: fc.constant('table'),
+    values: fc.oneof(
+      some(number, 20, 1),
+      // Texts that an attribute would make a list of, and others.
+      fc.constantFrom('12', '20 25 31.5', ' 20  25\n', '20, 25', '1k 2k', '\t', '12;\r\n18 "<&'),
+      text,
+    ),
+  }),
   record({
     kind: fc.constant('piecewise-linear'),
     from: number,

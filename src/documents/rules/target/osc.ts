@@ -1,5 +1,6 @@
+import type { FilterType } from '../../../filters/filter.js';
 import { knobNames } from '../../../model/knob.js';
-import type { OscEncoding, OscParameter, Target } from '../../../model/target.js';
+import type { OscEncoding, OscParameter, Slot, Target } from '../../../model/target.js';
 import { quote } from '../../../units/quote.js';
 import { type Breach, brokenBy, type Rule, rule } from '../rule.js';
 import { offeredTypes } from './slots.js';
@@ -60,16 +61,34 @@ const oscEncodings: Rule<Target> = rule('osc-encodings', (target) =>
   }),
 );
 
-const orderFault = (parameter: OscParameter, { as, order }: OscEncoding, target: Target): string | null => {
-  if (parameter !== 'type' || (as !== 'index' && as !== 'fraction')) {
+/** Whether filter types are sent by counting them. */
+const countsTypes = ({ osc }: Target): boolean => {
+  const as = osc?.encodings.type?.as;
+  return as === 'index' || as === 'fraction';
+};
+
+const lacksFrom = (order: readonly FilterType[], types: readonly FilterType[]): readonly FilterType[] =>
+  [...new Set(types)].filter((type) => !order.includes(type));
+
+const orderFault = (parameter: OscParameter, { order }: OscEncoding, target: Target): string | null => {
+  if (parameter !== 'type' || !countsTypes(target)) {
     const fault = 'An order belongs to the filter type sent as an index only; take it out.';
     return order === undefined ? null : fault;
   }
+  // A slot with an order of its own is counted by that.
+  const slots = target.slots.filter(({ typeOrder }) => typeOrder === undefined);
   if (order === undefined) {
-    return `The filter type is sent as a number, so the desk's order of types must be given, as in ["peaking", "notch"].`;
+    return slots.length === 0
+      ? null
+      : `The filter type is sent as a number, so the desk's order of types must be given, as in ["peaking", "notch"].`;
   }
-  const types = offeredTypes(target).map(({ type }) => type);
-  const lacking = [...new Set(types)].filter((type) => !order.includes(type));
+  if (slots.length === 0) {
+    return 'Every slot has a typeOrder of its own, so nothing is counted in this order; take it out, or theirs.';
+  }
+  const lacking = lacksFrom(
+    order,
+    offeredTypes({ slots }).map(({ type }) => type),
+  );
   return lacking.length === 0
     ? null
     : `Slots offer ${lacking.join(', ')}, which the order does not hold and which could not be sent; complete it.`;
@@ -83,5 +102,36 @@ const oscTypeOrder: Rule<Target> = rule('osc-type-order', (target) =>
   }),
 );
 
+const slotOrderFault = ({ types, typeOrder }: Slot, target: Target): string | null => {
+  const { osc } = target;
+  if (typeOrder === undefined) return null;
+  const type = osc?.encodings.type;
+  if (type === undefined || osc?.addresses.type === undefined) {
+    const lack = osc === undefined ? 'no osc' : 'no address and encoding for type';
+    return `This is the order in which OSC counts the types of this slot, and the target has ${lack}; give that, or take this out.`;
+  }
+  if (!countsTypes(target)) {
+    return `This is the order in which OSC counts the types of this slot, and here the type travels as ${type.as}, which counts nothing; take this out.`;
+  }
+  const lacking = lacksFrom(typeOrder, Object.keys(types) as FilterType[]);
+  return lacking.length === 0
+    ? null
+    : `The slot offers ${lacking.join(', ')}, which this order does not hold and which could not be sent; complete it.`;
+};
+
+/** A slot's own order of types is of a desk that counts them, and holds every type of the slot. */
+const slotTypeOrder: Rule<Target> = rule('slot-type-order', (target) =>
+  brokenBy(target.slots, (slot, index) => {
+    const fault = slotOrderFault(slot, target);
+    return fault === null ? null : [`slots[${index}].typeOrder`, fault];
+  }),
+);
+
 /** What holds for how OSC sets a desk. */
-export const oscRules: readonly Rule<Target>[] = [oscPairs, oscReachesKnobs, oscEncodings, oscTypeOrder];
+export const oscRules: readonly Rule<Target>[] = [
+  oscPairs,
+  oscReachesKnobs,
+  oscEncodings,
+  oscTypeOrder,
+  slotTypeOrder,
+];

@@ -16,8 +16,8 @@ export interface OfferedType {
   readonly path: string;
 }
 
-/** Every filter type of every slot of a target. */
-export const offeredTypes = ({ slots }: Target): readonly OfferedType[] =>
+/** Every filter type of every slot of a target, or of some of its slots. */
+export const offeredTypes = ({ slots }: Pick<Target, 'slots'>): readonly OfferedType[] =>
   slots.flatMap(({ types }, index) =>
     (Object.entries(types) as [FilterType, SlotType][]).map(([type, offered]) => ({
       type,

@@ -99,9 +99,18 @@ const realisationsDiffer: Rule<Target> = rule('realisations-differ', ({ realisat
   ]),
 );
 
+/** A desk whose response was not measured may build its filters otherwise than the only way its target lists. */
+const onlyRealisation: Rule<Target> = rule('one-realisation', ({ realisations, evidence }) => {
+  const [only, ...others] = realisations;
+  if (only === undefined || others.length > 0 || evidence.response === 'tested') return [];
+  const message = `Every recipe is judged by ${quote(only.id)} alone, and evidence.response is ${quote(evidence.response)}: where the desk builds its filters otherwise, the pilot may be guarded less than is told. List the other ways it may build them, or measure the response and say "tested".`;
+  return [['realisations', message]];
+});
+
 /** What a target works without, but is better with. */
 export const targetNotices: readonly Rule<Target>[] = [
   unusedQuantisers,
   typeLabelsDiffer,
   realisationsDiffer,
+  onlyRealisation,
 ];

@@ -1,0 +1,110 @@
+import { wholeRatio } from '../ratios.js';
+import { extentOf, narrowed, type Region, withStep } from '../region.js';
+import { digitsOf, simplestIn } from '../simplest.js';
+import type { GridFamily } from './family.js';
+import { explainLattice, openValues, type Saying } from './lattice.js';
+import type { Scale } from './placing.js';
+
+const logarithmic: Scale = { name: 'ratios', to: (value) => Math.log(value), from: Math.exp };
+
+/** So far from a logarithm is still the same number. */
+const tolerance = 1e-12;
+
+const exactly = (value: number) => ({
+  least: Math.log(value) - tolerance,
+  most: Math.log(value) + tolerance,
+});
+
+/** How likable a number of steps is: whole steps to the octave or decade, tens, powers of two. */
+const likingOf = (
+  from: number,
+  to: number,
+  count: number,
+): { readonly cost: number; readonly reasons: readonly string[] } => {
+  const rounds = [...(digitsOf(from) <= 2 && digitsOf(to) <= 2 ? [`round ends, ${from} and ${to}`] : [])];
+  const whole = wholeRatio(Math.log(to / from) / (count - 1));
+  if (whole) return { cost: whole.isUsual ? 0 : 0.5, reasons: [whole.words, ...rounds] };
+  if ((count - 1) % 10 === 0 || count % 10 === 0)
+    return { cost: 0.5, reasons: [`a round number of steps, ${count}`, ...rounds] };
+  return (count & (count - 1)) === 0
+    ? { cost: 0.5, reasons: [`a power of two of steps, ${count}`, ...rounds] }
+    : { cost: 1.5, reasons: rounds };
+};
+
+/** Ends first one, then the other, as simple as they can be. */
+const geometricSaying = (region: Region, first: number, last: number, fromFirst: boolean): Saying | null => {
+  const [one, other] = fromFirst ? [first, last] : [last, first];
+  const near = simplestIn(openValues(region, one, logarithmic));
+  const left = narrowed(region, one, exactly(near));
+  if (left.length === 0) return null;
+  const far = simplestIn(openValues(left, other, logarithmic));
+  const [from, to] = fromFirst ? [near, far] : [far, near];
+  if (!(to > from)) return null;
+  const step = Math.log(to / from) / (last - first);
+  const liking = likingOf(from, to, last - first + 1);
+  return {
+    spec: () => ({ kind: 'geometric', from, to, count: last - first + 1 }),
+    line: { base: Math.log(from) - first * step, step },
+    complexity: 2 + digitsOf(from) + digitsOf(to) + liking.cost,
+    reasons: liking.reasons,
+  };
+};
+
+/** 1/b octave: mid-bands of IEC 61260-1:2014, clause 5, 10^(3 + n / 20b) for n = 6x, or 6x + 3 where b is even. */
+const octaveSaying = (region: Region, first: number, last: number, bands: number): Saying | null => {
+  const step = (Math.LN10 * 6) / (20 * bands);
+  const left = withStep(region, step, step * 1e-12);
+  if (left.length === 0) return null;
+  const low = extentOf(left, (line) => line.base + first * step);
+  const offset = bands % 2 === 0 ? 3 : 0;
+  const ordinal = (scaled: number) => ((scaled / Math.LN10 - 3) * 20 * bands - offset) / 6;
+  const x = Math.ceil(ordinal(low.least) - 1e-9);
+  if (x > ordinal(low.most) + 1e-9) return null;
+  const bottom = Math.LN10 * (3 + (6 * x + offset) / (20 * bands));
+  const top = bottom + (last - first) * step;
+  const below = (scaled: number) => ({ least: Math.exp(scaled - 0.4 * step), most: Math.exp(scaled - 1e-9) });
+  const above = (scaled: number) => ({ least: Math.exp(scaled + 1e-9), most: Math.exp(scaled + 0.4 * step) });
+  const isUsual = [1, 2, 3, 6, 12, 24, 48, 96].includes(bands);
+  return {
+    spec: () => ({
+      kind: 'octave-fraction',
+      from: simplestIn(below(bottom)),
+      to: simplestIn(above(top)),
+      fraction: bands,
+    }),
+    line: { base: bottom - first * step, step },
+    complexity: isUsual ? 2 : 4,
+    reasons: [`the exact 1/${bands} octaves of IEC 61260-1`],
+  };
+};
+
+const mostBands = 192;
+
+const octaveSayings = (region: Region, first: number, last: number): readonly Saying[] => {
+  const steps = extentOf(region, ({ step }) => step);
+  const bandsAt = (step: number) => (Math.LN10 * 6) / (20 * step);
+  const sayings: Saying[] = [];
+  const most = Math.min(mostBands, Math.floor(bandsAt(steps.least) + 1e-9));
+  for (let bands = Math.max(1, Math.ceil(bandsAt(steps.most) - 1e-9)); bands <= most; bands++) {
+    const saying = octaveSaying(region, first, last, bands);
+    if (saying) sayings.push(saying);
+  }
+  return sayings;
+};
+
+/** Each click multiplies by the same: by a count between two ends, or by a fraction of the octave. */
+export const equalRatios: GridFamily = {
+  explain: (evidence) =>
+    explainLattice(evidence, {
+      scale: logarithmic,
+      saysAll: false,
+      say: (region, first, last) => {
+        if (last === first) return [];
+        const both = [
+          geometricSaying(region, first, last, true),
+          geometricSaying(region, first, last, false),
+        ];
+        return [...both.flatMap((saying) => saying ?? []), ...octaveSayings(region, first, last)];
+      },
+    }),
+};

@@ -1,0 +1,141 @@
+import { asInteger, decimalPlaces, timesPowerOfTen } from '../../quantisers/decimals.js';
+import { makeQuantiser } from '../../quantisers/registry.js';
+import { itemAt } from '../../units/at.js';
+import type { Reading } from '../reading.js';
+import { digitsOf, simplestIn } from '../simplest.js';
+import { costOfCount, type Evidence, type Explanation, type GridFamily } from './family.js';
+import { explainFixed } from './fixed-grid.js';
+
+/**
+ * Steps that change from stretch to stretch, as far as stretches were seen: where two readings one click apart stand. The
+ * fewest stretches that explain them are tried, of values that the display shows as they are; where one gives way to the
+ * next is open between the readings on either side of it.
+ */
+interface Stretch {
+  readonly low: number;
+  readonly high: number;
+  readonly step: number;
+}
+
+/** Whole numbers of the last decimal place, so that remainders are exact. */
+const asWholes = (
+  values: readonly number[],
+): { readonly wholes: readonly number[]; readonly places: number } => {
+  const places = Math.max(...values.map(decimalPlaces));
+  return { wholes: values.map((value) => asInteger(value, places) ?? Number.NaN), places };
+};
+
+const areWholeSteps = (from: number, to: number, step: number): boolean => {
+  const [a = 0, b = 0, s = 1] = asWholes([from, to, step]).wholes;
+  return (b - a) % s === 0;
+};
+
+const difference = (low: number, high: number): number =>
+  Number((high - low).toFixed(Math.max(decimalPlaces(low), decimalPlaces(high))));
+
+const shown = ({ ifRounded }: Reading): number => simplestIn(ifRounded);
+
+/** Every pair one click apart, lowest first, joined where they go on in the same steps. */
+const stretchesOf = ({ chains, readings }: Evidence): readonly Stretch[] => {
+  const pairs = chains.flatMap((chain) => {
+    const rising = [...chain].sort((a, b) => a.clicks - b.clicks);
+    return rising.slice(1).flatMap((each, index) => {
+      const before = itemAt(rising, index);
+      if (each.clicks - before.clicks !== 1) return [];
+      const [low, high] = [shown(itemAt(readings, before.at)), shown(itemAt(readings, each.at))];
+      return high > low ? [{ low, high, step: difference(low, high) }] : [];
+    });
+  });
+  const stretches: Stretch[] = [];
+  for (const pair of pairs.sort((a, b) => a.low - b.low)) {
+    const last = stretches.at(-1);
+    if (last && last.step === pair.step && areWholeSteps(last.high, pair.low, pair.step)) {
+      stretches[stretches.length - 1] = { ...last, high: Math.max(last.high, pair.high) };
+    } else stretches.push(pair);
+  }
+  return stretches;
+};
+
+/** So many places where a stretch may give way to the next are tried, the roundest, of so many looked at. */
+const [mostBreaks, mostLooked] = [10, 100_000];
+
+/** Where one stretch may give way to the next: values that both have. */
+const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
+  const { wholes, places } = asWholes([below.high, below.step, above.low, above.step]);
+  const [high = 0, step = 1, low = 0, next = 1] = wholes;
+  const found: number[] = [];
+  for (let at = high, looked = 0; at <= low && looked < mostLooked; at += step, looked++) {
+    if ((low - at) % next === 0) found.push(timesPowerOfTen(at, -places));
+  }
+  return found.sort((a, b) => digitsOf(a) - digitsOf(b)).slice(0, mostBreaks);
+};
+
+const mostGrids = 200;
+
+/** Every choice of one break for each pair of neighbours. */
+const choices = (breaks: readonly (readonly number[])[]): readonly (readonly number[])[] =>
+  breaks.reduce<readonly (readonly number[])[]>(
+    (chosen, each) => chosen.flatMap((before) => each.map((at) => [...before, at])).slice(0, mostGrids),
+    [[]],
+  );
+
+const endsOf = ({ readings }: Evidence): readonly [number, number] => {
+  const values = readings.map(shown);
+  return [Math.min(...values), Math.max(...values)];
+};
+
+/** Knobs step by ones, twos, halves and quarters, and have some hundred steps. */
+const strangeness = (step: number): number => {
+  const mantissa = Number(step.toExponential().split('e')[0]);
+  return [1, 2, 2.5, 5].includes(mantissa) ? 1 : 1 + 1.5 * digitsOf(step);
+};
+
+/** Stretches that take more to say than the readings themselves are no rule. */
+const [costOfStretches, worthOfReading] = [3, 1.7];
+
+const explainedBy = (
+  evidence: Evidence,
+  from: number,
+  segments: readonly { readonly to: number; readonly step: number }[],
+): readonly Explanation[] => {
+  const spec = { kind: 'piecewise-linear', from, segments };
+  const grid = makeQuantiser(spec);
+  if (!grid.ok) return [];
+  const complexity =
+    costOfStretches +
+    segments.reduce((sum, { to, step }) => sum + 0.5 + digitsOf(to) + strangeness(step), 0) +
+    costOfCount(grid.value.count);
+  if (complexity > costOfStretches + worthOfReading * evidence.readings.length) return [];
+  const reasons = [
+    `steps that change at ${segments
+      .slice(0, -1)
+      .map(({ to }) => to)
+      .join(' and ')}`,
+  ];
+  const say = () => ({ spec, complexity, reasons });
+  return explainFixed({ name: JSON.stringify(spec), grid: grid.value, say }, evidence);
+};
+
+/** Runs of equal steps, two or more. */
+export const grownSteps: GridFamily = {
+  explain: (evidence) => {
+    const stretches = stretchesOf(evidence);
+    const [lowest, highest] = [stretches[0], stretches.at(-1)];
+    if (!lowest || !highest || stretches.length < 2) return { explanations: [], areMore: false };
+    const [from, to] = endsOf(evidence);
+    if (!areWholeSteps(from, lowest.low, lowest.step) || !areWholeSteps(highest.high, to, highest.step)) {
+      return { explanations: [], areMore: false };
+    }
+    const breaks = stretches.slice(1).map((above, at) => breaksBetween(itemAt(stretches, at), above));
+    return {
+      explanations: choices(breaks).flatMap((chosen) =>
+        explainedBy(
+          evidence,
+          from,
+          stretches.map(({ step }, at) => ({ to: chosen[at] ?? to, step })),
+        ),
+      ),
+      areMore: false,
+    };
+  },
+};

@@ -1,0 +1,198 @@
+import { itemAt } from '../../units/at.js';
+import type { Chain, Placed } from '../chains.js';
+import type { End, Interval } from '../reading.js';
+import { extentOf, narrowed, type Region, through } from '../region.js';
+import type { Evidence } from './family.js';
+
+/** Readings placed on equal steps: every way that contradicts none of them. */
+
+/** On what scale the steps are equal: of the values themselves, or of their logarithms. */
+export interface Scale {
+  readonly name: string;
+  /** NaN for what the scale does not have. */
+  to(value: number): number;
+  from(scaled: number): number;
+}
+
+/** The readings placed, each so many clicks above the same place, and what that leaves of base and step. */
+interface Leaf {
+  readonly region: Region;
+  readonly places: readonly number[];
+}
+
+/** More ways to place a stretch than these are not gone through, nor more leaves than these kept. */
+const [mostPlaces, mostLeaves] = [400, 500];
+
+/**
+ * A reading that nobody counted to, where so many steps show the same, narrows nothing down: that it fits one of them is
+ * all it tells.
+ */
+const mostAlike = 6;
+
+const scaledOf = (chain: Chain, scale: Scale): Chain =>
+  chain.map((placed) => ({
+    ...placed,
+    interval: { least: scale.to(placed.interval.least), most: scale.to(placed.interval.most) },
+  }));
+
+const isOnScale = (chain: Chain): boolean =>
+  chain.every(({ interval: { least, most } }) => Number.isFinite(least) && Number.isFinite(most));
+
+const narrowedBy = (region: Region, chain: Chain, shift: number): Region =>
+  chain.reduce(
+    (left, { clicks, interval }) => (left.length === 0 ? left : narrowed(left, clicks + shift, interval)),
+    region,
+  );
+
+/** What a chain leaves open by itself; null where it does not tell how far one click goes. */
+const regionOf = (chain: Chain): Region | null => {
+  const first = chain[0];
+  if (!first) return null;
+  const far = chain.reduce(
+    (best, each) => (Math.abs(each.clicks) > Math.abs(best.clicks) ? each : best),
+    first,
+  );
+  if (far.clicks === first.clicks) return null;
+  const [low, high] = far.clicks > 0 ? [first, far] : [far, first];
+  const region = through(low.clicks, low.interval, high.clicks - low.clicks, high.interval);
+  return narrowedBy(risingOf(region), chain, 0);
+};
+
+/** Values rise: a share of the greatest possible step stands for none. */
+const leastShareOfStep = 1e-7;
+
+const risingOf = (region: Region): Region => {
+  const { most } = extentOf(region, ({ step }) => step);
+  if (!(most > 0)) return [];
+  // The step as the value at one click of a line through zero.
+  const steps = region.map(({ base, step }) => ({ base: 0, step, original: { base, step } }));
+  return steps.every(({ step }) => step >= most * leastShareOfStep)
+    ? region
+    : narrowedStep(region, most * leastShareOfStep, most);
+};
+
+const narrowedStep = (region: Region, least: number, most: number): Region => {
+  const turned = region.map(({ base, step }) => ({ base: step, step: base }));
+  return narrowed(turned, 0, { least, most }).map(({ base, step }) => ({ base: step, step: base }));
+};
+
+/** Where the first reading of a chain may stand, in clicks of the region's. */
+export const placesOf = (region: Region, { interval: { least, most } }: Placed): Interval => ({
+  least: Math.ceil(extentOf(region, ({ base, step }) => (least - base) / step).least),
+  most: Math.floor(extentOf(region, ({ base, step }) => (most - base) / step).most),
+});
+
+const placedAt = (
+  places: ReadonlyMap<number, number>,
+  chain: Chain,
+  shift: number,
+): ReadonlyMap<number, number> =>
+  new Map([...places, ...chain.map(({ at, clicks }) => [at, clicks + shift] as const)]);
+
+/** Every way to place chains on what a region holds. */
+class Placing {
+  readonly leaves: Leaf[] = [];
+  areMore = false;
+  constructor(readonly readings: number) {}
+
+  place(region: Region, chains: readonly Chain[], places: ReadonlyMap<number, number>): void {
+    if (this.leaves.length >= mostLeaves) {
+      this.areMore = true;
+      return;
+    }
+    const open = chains
+      .map((chain) => ({ chain, where: placesOf(region, itemAt(chain, 0)) }))
+      .sort((a, b) => a.where.most - a.where.least - (b.where.most - b.where.least));
+    const [next] = open;
+    if (!next) {
+      this.leaves.push({
+        region,
+        places: Array.from({ length: this.readings }, (_, at) => places.get(at) ?? 0),
+      });
+      return;
+    }
+    const { chain, where } = next;
+    const others = chains.filter((each) => each !== chain);
+    if (where.most - where.least >= mostAlike && chain.every(({ stop }) => stop === null)) {
+      for (let shift = where.least; shift <= Math.min(where.most, where.least + mostPlaces); shift++) {
+        if (narrowedBy(region, chain, shift).length === 0) continue;
+        this.place(region, others, placedAt(places, chain, shift));
+        return;
+      }
+      return;
+    }
+    if (where.most - where.least > mostPlaces) {
+      this.areMore = true;
+      return;
+    }
+    for (let shift = where.least; shift <= where.most; shift++) {
+      const left = narrowedBy(region, chain, shift);
+      if (left.length === 0) continue;
+      this.place(left, others, placedAt(places, chain, shift));
+    }
+  }
+}
+
+/** Where the stops are, in clicks; undefined where readings contradict each other about them. */
+const stopAt = (evidence: Evidence, places: readonly number[], end: End): number | null | undefined => {
+  const at = evidence.readings.flatMap(({ stop }, index) => (stop === end ? [itemAt(places, index)] : []));
+  const [first] = at;
+  if (first === undefined) return null;
+  const beyond = places.some((place) => (end === 'bottom' ? place < first : place > first));
+  return beyond || at.some((place) => place !== first) ? undefined : first;
+};
+
+/** The leaves of one shape: the same readings as far from the same ends. */
+export interface PlacedShape {
+  readonly key: string;
+  readonly bottom: number | null;
+  readonly top: number | null;
+  readonly leaves: Leaf[];
+}
+
+const shapesOf = (evidence: Evidence, leaves: readonly Leaf[], scale: Scale): readonly PlacedShape[] => {
+  const shapes = new Map<string, PlacedShape>();
+  for (const leaf of leaves) {
+    const [bottom, top] = [stopAt(evidence, leaf.places, 'bottom'), stopAt(evidence, leaf.places, 'top')];
+    if (bottom === undefined || top === undefined) continue;
+    if (evidence.count !== null && bottom !== null && top !== null && top - bottom + 1 !== evidence.count)
+      continue;
+    const key = `${scale.name} ${bottom} ${top}`;
+    const shape = shapes.get(key) ?? { key, bottom, top, leaves: [] };
+    shape.leaves.push(leaf);
+    shapes.set(key, shape);
+  }
+  return [...shapes.values()];
+};
+
+/** How surely a region tells what one click does: the less the better. */
+const looseness = (region: Region): number => {
+  const { least, most } = extentOf(region, ({ step }) => step);
+  return most / Math.max(least, most * 1e-9);
+};
+
+/**
+ * Every way to place readings on equal steps of a scale, by shape, and whether there are more than were gone through.
+ * None, but more, where no reading is a counted click from another.
+ */
+export const placedShapes = (
+  evidence: Evidence,
+  scale: Scale,
+): { readonly shapes: readonly PlacedShape[]; readonly areMore: boolean } => {
+  const chains = evidence.chains.map((chain) => scaledOf(chain, scale));
+  if (!chains.every(isOnScale)) return { shapes: [], areMore: false };
+  const regions = chains.flatMap((chain) => {
+    const region = regionOf(chain);
+    return region ? [{ chain, region }] : [];
+  });
+  if (regions.some(({ region }) => region.length === 0)) return { shapes: [], areMore: false };
+  const [best] = regions.sort((a, b) => looseness(a.region) - looseness(b.region));
+  if (!best) return { shapes: [], areMore: true };
+  const placing = new Placing(evidence.readings.length);
+  placing.place(
+    best.region,
+    chains.filter((chain) => chain !== best.chain),
+    new Map(best.chain.map(({ at, clicks }) => [at, clicks])),
+  );
+  return { shapes: shapesOf(evidence, placing.leaves, scale), areMore: placing.areMore };
+};

@@ -1,0 +1,94 @@
+import { itemAt } from '../units/at.js';
+import { acceptableLuck, leastLuck } from './luck.js';
+import type { KnobReadings } from './reading.js';
+import { type Known, type Shape, shapesThatExplain } from './shapes.js';
+import { type Hypothesis, without } from './without.js';
+
+/** A hypothesis, what is left of the readings under it, and what explains that. */
+export interface Outcome {
+  readonly hypothesis: Hypothesis;
+  readonly kept: KnobReadings;
+  /** Where each reading that is kept stood among all of them. */
+  readonly places: readonly number[];
+  readonly shapes: readonly Shape[];
+  readonly areMore: boolean;
+  /** The least that has to be believed: the simplest shape, and what was given up. */
+  readonly cost: number;
+}
+
+/**
+ * What it costs to believe that somebody misread, also once another reading was found right, and that somebody turned
+ * farther than the list says.
+ */
+const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
+
+/** An explanation so simple that nothing is given up for a simpler one. */
+const simpleEnough = 8;
+
+/** Fewer readings than these explain themselves whatever they are. */
+const leastKept = 4;
+
+/** Once a reading was found right when it was taken again, it takes more to doubt another. */
+const leastKeptOnceSure = 6;
+
+const mostPairsOf = 16;
+
+const outcomeOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Outcome => {
+  const { kept, places } = without(all, hypothesis);
+  const { shapes, areMore } = shapesThatExplain(kept, known);
+  const [simplest] = shapes;
+  const misread = all.readings.some(({ isSure }) => isSure) ? costOnceSure : costOfWrong;
+  const given = hypothesis.wrong.length * misread + hypothesis.apart.length * costOfApart;
+  return {
+    hypothesis,
+    kept,
+    places,
+    shapes,
+    areMore,
+    cost: (simplest?.simplest.complexity ?? Number.POSITIVE_INFINITY) + given,
+  };
+};
+
+const isTenable = ({ wrong }: Hypothesis, { readings }: KnobReadings): boolean =>
+  wrong.length === 0 ||
+  readings.length - wrong.length >= (readings.some(({ isSure }) => isSure) ? leastKeptOnceSure : leastKept);
+
+const singles = ({ readings }: KnobReadings): readonly Hypothesis[] => [
+  ...readings.flatMap(({ isClickAssumed, clicksUp }, at) =>
+    isClickAssumed && clicksUp !== null ? [{ wrong: [], apart: [at] }] : [],
+  ),
+  ...readings.flatMap(({ isSure }, at) => (isSure ? [] : [{ wrong: [at], apart: [] }])),
+];
+
+const both = (one: Hypothesis, other: Hypothesis): Hypothesis => ({
+  wrong: [...one.wrong, ...other.wrong],
+  apart: [...one.apart, ...other.apart],
+});
+
+const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
+  each.flatMap((one, at) => each.slice(at + 1).map((other) => both(one, other)));
+
+/**
+ * What explains readings, with as little as possible given up: all of them as they stand; else without one that is wrong
+ * or one click that was taken for granted; else without two. The cheapest first.
+ */
+export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Outcome, ...Outcome[]] => {
+  const asRead = outcomeOf(all, { wrong: [], apart: [] }, known);
+  const nothingYet = asRead.shapes.length === 0 && asRead.areMore;
+  if (asRead.cost <= simpleEnough || nothingYet) return [asRead];
+  const work = (hypotheses: readonly Hypothesis[]): readonly Outcome[] =>
+    hypotheses
+      .filter((hypothesis) => isTenable(hypothesis, all))
+      .map((hypothesis) => outcomeOf(all, hypothesis, known))
+      .filter(
+        ({ shapes: [shape], kept, hypothesis: { wrong } }) =>
+          // What the others say by luck is no reason to doubt anybody.
+          shape !== undefined &&
+          (wrong.length === 0 || (leastLuck(kept, shape, known) ?? 1) <= acceptableLuck),
+      );
+  const ones = singles(all);
+  const found = [...(asRead.shapes.length > 0 ? [asRead] : []), ...work(ones)];
+  const twos = found.length === 0 && all.readings.length <= mostPairsOf ? work(pairs(ones)) : [];
+  const ranked = [...found, ...twos].sort((a, b) => a.cost - b.cost);
+  return ranked.length === 0 ? [asRead] : [itemAt(ranked, 0), ...ranked.slice(1)];
+};

@@ -1,0 +1,128 @@
+import { type Knob, knobs } from '../model/knob.js';
+import { itemAt } from '../units/at.js';
+import { chainsOf } from './chains.js';
+import { explore, farther } from './explore.js';
+import { hypothesesFor, type Outcome } from './hypotheses.js';
+import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
+import { acceptableLuck, leastLuck } from './luck.js';
+import { bestCheck, bestSplit } from './plan-reading.js';
+import type { End, KnobReadings, Reading } from './reading.js';
+import { type Known, neighboursIn, type Shape } from './shapes.js';
+
+/** What is known beside the readings. */
+export interface LearnOptions extends Known {
+  /** The pilot whose neighbourhood matters most: 19 kHz where it is left out. */
+  readonly pilotHz?: number | undefined;
+}
+
+const usualPilotHz = 19_000;
+
+const candidateOf = (shape: Shape, knob: KnobReadings['knob'], pilotHz: number): Candidate => {
+  const { spec, count, openEnds, complexity, reasons } = shape.simplest;
+  return {
+    spec,
+    count,
+    openEnds,
+    lastDigit: [...new Set(shape.byLastDigit.map(({ lastDigit }) => lastDigit))],
+    nextToPilot: knob === 'frequency' ? neighboursIn(shape, pilotHz) : null,
+    reasons: [...new Set([...reasons, ...shape.alsoKnownAs.flatMap((each) => each.reasons)])],
+    complexity,
+  };
+};
+
+const isWholeList = (shape: Shape): boolean =>
+  [shape.simplest, ...shape.alsoKnownAs].some(({ reasons }) => reasons.includes('every value was read'));
+
+/** The end of a knob's travel that matters most, to begin with. */
+const firstEndOf = (knob: Knob): End => (knob === 'frequency' ? 'top' : 'bottom');
+
+const nothingRead = (knob: Knob): Learned => ({
+  candidates: [],
+  areMore: true,
+  suspects: [],
+  otherSuspects: [],
+  apart: [],
+  next: { do: { kind: 'stop', end: firstEndOf(knob) }, leaves: null },
+  isSettled: false,
+  luck: null,
+});
+
+/** A reading that has to be taken whatever the others say; null where none has. */
+const neededReading = ({ knob, readings }: KnobReadings): NextReading | null => {
+  const has = (stop: Reading['stop']) => readings.some((reading) => reading.stop === stop);
+  const firstEnd = firstEndOf(knob);
+  const otherEnd = firstEnd === 'top' ? 'bottom' : 'top';
+  if (!has(firstEnd) && !has(otherEnd)) return { do: { kind: 'stop', end: firstEnd }, leaves: null };
+  const isClicked = readings.some(({ clicksUp }) => clicksUp !== null && clicksUp !== 0);
+  const from = readings.find(({ stop }) => stop === firstEnd) ?? readings.find(({ stop }) => stop !== null);
+  if (!isClicked && from) {
+    return { do: { kind: 'clicks', from, clicksUp: from.stop === 'top' ? -1 : 1 }, leaves: null };
+  }
+  if (!has(firstEnd)) return { do: { kind: 'stop', end: firstEnd }, leaves: null };
+  if (!has(otherEnd)) return { do: { kind: 'stop', end: otherEnd }, leaves: null };
+  return null;
+};
+
+/** With more shapes left than these, what tells most is plain: what one click does at the other end, or many clicks. */
+const tooMany = 40;
+
+/** One click from the end where none was read, of knobs whose steps may grow. */
+const otherEndClicked = ({ knob, readings }: KnobReadings): NextReading | null => {
+  if (knobs[knob].measure === 'difference') return null;
+  const isClicked = ({ stop }: Reading) =>
+    chainsOf(readings, 'rounded').some(
+      (chain) =>
+        chain.some((each) => each.stop === stop) && chain.some(({ clicks }, at) => at > 0 && clicks !== 0),
+    );
+  const from = readings.find((reading) => reading.stop !== null && !isClicked(reading));
+  return from ? { do: { kind: 'clicks', from, clicksUp: from.stop === 'top' ? -1 : 1 }, leaves: null } : null;
+};
+
+const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Outcome): readonly Suspect[] =>
+  hypothesis.wrong.map((at) => ({ at, reading: itemAt(readings, at) }));
+
+/** Suspects that cost about as much to believe in as the first. */
+const nearlyAsCheap = 1.5;
+
+/**
+ * What readings tell of a knob's grid: every grid of the kinds known here that explains them all within what the screen
+ * shows, worked out with intervals, so that what contradicts a reading is out; and the next reading that would tell most.
+ * No reading rules out a knob that follows no rule, nor a stretch with other steps where nothing was read.
+ */
+export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learned => {
+  const pilotHz = options.pilotHz ?? usualPilotHz;
+  if (all.readings.length === 0) return nothingRead(all.knob);
+  const [best, ...others] = hypothesesFor(all, options);
+  const suspects = suspectsOf(all, best);
+  const { shapes, areMore, kept } = best;
+  const [shape] = shapes;
+  const suspect = suspects[0];
+  const again: NextReading | null = suspect
+    ? { do: { kind: 'again', reading: suspect.reading }, leaves: null }
+    : null;
+  const needed = again ?? neededReading(kept);
+  const widen = areMore || shapes.length > tooMany ? (otherEndClicked(kept) ?? farther(kept.readings)) : null;
+  const split = needed ?? widen ?? (shape ? bestSplit(kept, shapes, pilotHz) : null);
+  const isOpen = split !== null || shape === undefined || areMore;
+  const isList = shape !== undefined && isWholeList(shape);
+  const luck = !isOpen && shape ? (isList ? 0 : leastLuck(kept, shape, options)) : null;
+  const isSettled = !isOpen && luck !== null && luck <= acceptableLuck;
+  const search = shape ? null : explore(kept.readings);
+  const check = !isOpen && !isSettled && shape ? bestCheck(kept, shape) : null;
+  return {
+    candidates: shapes.map((each) => candidateOf(each, all.knob, pilotHz)),
+    areMore,
+    suspects,
+    otherSuspects: others
+      .filter(
+        ({ cost, hypothesis }) =>
+          suspects.length > 0 && hypothesis.wrong.length > 0 && cost - best.cost <= nearlyAsCheap,
+      )
+      .flatMap((each) => suspectsOf(all, each))
+      .filter(({ at }) => suspects.every((each) => each.at !== at)),
+    apart: best.hypothesis.apart,
+    next: split ?? check ?? search,
+    isSettled,
+    luck,
+  };
+};

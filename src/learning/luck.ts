@@ -1,0 +1,35 @@
+import { itemAt } from '../units/at.js';
+import type { KnobReadings, Reading } from './reading.js';
+import { type Known, type Shape, shapesThatExplain } from './shapes.js';
+import { without } from './without.js';
+
+/** So much of the way that was counted a wrong rule is likely to miss by. */
+const bend = 0.1;
+
+/** How likely a reading would fit by luck: the share of the way from step to step that is taken, for each shape there was. */
+const luckOf = (all: KnobReadings, at: number, shape: Shape, known: Known): number => {
+  const { kept } = without(all, { wrong: [at], apart: [] });
+  const { shapes, areMore } = shapesThatExplain(kept, known);
+  if (areMore || shapes.length === 0) return 1;
+  const reading = itemAt(all.readings, at);
+  const { least, most } = reading.ifRounded;
+  const { below, above } = shape.simplest.neighboursOf((least + most) / 2);
+  const spacing = below && above ? (above.least - below.least) / 2 : 0;
+  // Where clicks were counted a wrong rule is off by more than a step, the farther the more.
+  const room = spacing * Math.max(1, bend * Math.abs(reading.clicksUp ?? 0));
+  return room > 0 ? Math.min(1, (shapes.length * (most - least)) / room) : 1;
+};
+
+const isOnlyOneAt = (readings: readonly Reading[], { stop }: Reading): boolean =>
+  stop !== null && readings.filter((each) => each.stop === stop).length === 1;
+
+/** How likely the reading that tells most would have fitted anyway; null where none can be spared. */
+export const leastLuck = (all: KnobReadings, shape: Shape, known: Known): number | null => {
+  const chances = all.readings.flatMap((reading, at) =>
+    isOnlyOneAt(all.readings, reading) ? [] : [luckOf(all, at, shape, known)],
+  );
+  return chances.length === 0 ? null : Math.min(...chances);
+};
+
+/** By so little chance a wrong grid may have passed for a right one. */
+export const acceptableLuck = 0.25;

@@ -1,0 +1,184 @@
+import { itemAt } from '../units/at.js';
+import type { ClicksFrom } from './families/family.js';
+import type { NextReading } from './learned.js';
+import type { KnobReadings, Reading } from './reading.js';
+import { asShown, unitShownAt } from './screen.js';
+import { admitsReading, neighboursIn, type Shape } from './shapes.js';
+import { simplestIn } from './simplest.js';
+
+/** What could be read next, and what a shape says would stand there. */
+interface Choice {
+  readonly do: NextReading['do'];
+  /** What it costs whoever turns the knob, in readings. */
+  readonly effort: number;
+  readonly from: ClicksFrom | null;
+  readonly near: number | null;
+}
+
+/** So many shapes are held against each other at most, and so many taken for the true one. */
+const [mostShapes, mostTruths] = [60, 10];
+
+/** So much more counts a shape that differs next to the pilot than one that does not. */
+const weightNearPilot = 2;
+
+/** So much of a halving of what is left has one more reading to bring. */
+const worthOfEffort = 0.35;
+
+const clicksTried = [1, 2, 5, 10, 20, 40];
+const pointsTried = 12;
+
+const roundish = (value: number): number => {
+  const loose = Math.abs(value) * 0.05;
+  return simplestIn({ least: value - loose, most: value + loose });
+};
+
+/** Places spread over the travel of a knob, as round as people can turn to. */
+const spread = (from: number, to: number): readonly number[] => {
+  const share = (at: number) => (at + 0.5) / pointsTried;
+  const values = Array.from({ length: pointsTried }, (_, at) =>
+    from > 0 ? from * (to / from) ** share(at) : from + (to - from) * share(at),
+  );
+  return [...new Set(values.map(roundish))].filter((value) => value > from && value < to);
+};
+
+const endsOf = (readings: readonly Reading[]): readonly [number, number] => {
+  const middles = readings.map(({ ifRounded: { least, most } }) => (least + most) / 2);
+  return [Math.min(...middles), Math.max(...middles)];
+};
+
+const choicesFor = ({ knob, readings }: KnobReadings, pilotHz: number): readonly Choice[] => {
+  const [from, to] = endsOf(readings);
+  const places = [
+    ...spread(from, to),
+    ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
+  ];
+  const near = places.flatMap((value): readonly Choice[] => [
+    { do: { kind: 'near', value, thenClicksUp: null }, effort: 1, from: null, near: value },
+    { do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value },
+  ]);
+  const clicked = readings.flatMap((reading, at) =>
+    reading.stop === null && at < readings.length - 1
+      ? []
+      : clicksTried.flatMap((count) =>
+          [-count, count].map(
+            (clicks): Choice => ({
+              do: { kind: 'clicks', from: reading, clicksUp: clicks },
+              effort: 1 + count / 30,
+              from: { at, clicks },
+              near: null,
+            }),
+          ),
+        ),
+  );
+  return [...near, ...clicked];
+};
+
+/** Whether a shape may have, next above a value, what the screen shows there. */
+const mayStepTo = (shape: Shape, value: number, next: Pick<Reading, 'ifRounded' | 'ifCut'>): boolean => {
+  const above = neighboursIn(shape, value).above;
+  const { least, most } = next.ifRounded;
+  return above !== null && above.least <= most && above.most >= least;
+};
+
+/** The shapes that are left if a choice shows what one of them says; null where that one has nothing to say. */
+const leftAfter = (
+  { do: what, from, near }: Choice,
+  truth: Shape,
+  shapes: readonly Shape[],
+  readings: readonly Reading[],
+): readonly Shape[] | null => {
+  const { explanation, lastDigit } = itemAt(truth.byLastDigit, 0);
+  const value = from ? explanation.valueFrom(from) : explanation.valueNear(near ?? 0);
+  if (value === null) return null;
+  const shown = asShown(value, unitShownAt(value, readings), lastDigit);
+  const left = shapes.filter((shape) => admitsReading(shape, shown, from));
+  if (what.kind !== 'near' || what.thenClicksUp === null) return left;
+  const next = explanation.neighboursOf(value).above;
+  if (!next) return null;
+  const above = (next.least + next.most) / 2;
+  const shownAbove = asShown(above, unitShownAt(above, readings), lastDigit);
+  return left.filter((shape) => mayStepTo(shape, value, shownAbove));
+};
+
+/** What the screen shows of the values next to the pilot. */
+const shownNextToPilot = (shape: Shape, pilotHz: number, readings: readonly Reading[]): string => {
+  const unit = unitShownAt(pilotHz, readings);
+  const { below, above } = shape.simplest.neighboursOf(pilotHz);
+  return [below, above].map((each) => (each ? Math.round(each.least / unit) : '')).join(' ');
+};
+
+/** How much is open while these are left: their number, and what they differ in next to the pilot. */
+const openness = (shapes: readonly Shape[], views: ReadonlyMap<Shape, string>): number => {
+  const seen = new Set(shapes.map((shape) => views.get(shape)));
+  return shapes.length + weightNearPilot * (seen.size - 1);
+};
+
+/**
+ * The reading after which least is expected to be open, weighed against the effort of turning and counting; null where no
+ * reading tells the shapes apart.
+ */
+export const bestSplit = (
+  all: KnobReadings,
+  shapes: readonly Shape[],
+  pilotHz: number,
+): NextReading | null => {
+  const { knob, readings } = all;
+  const held = shapes.slice(0, mostShapes);
+  const views = new Map(
+    held.map((shape) => [shape, knob === 'frequency' ? shownNextToPilot(shape, pilotHz, readings) : '']),
+  );
+  const now = openness(held, views);
+  const stride = Math.max(1, Math.ceil(held.length / mostTruths));
+  const truths = held.filter((_, at) => at % stride === 0);
+  let best: { readonly choice: Choice; readonly score: number; readonly leaves: number } | null = null;
+  for (const choice of choicesFor(all, pilotHz)) {
+    let [open, count, told] = [0, 0, 0];
+    for (const truth of truths) {
+      const left = leftAfter(choice, truth, held, readings);
+      open += left ? openness(left, views) : now;
+      count += left ? left.length : held.length;
+      told += left ? 1 : 0;
+    }
+    if (told === 0) continue;
+    const score = Math.log2(Math.max(open / truths.length, 1)) + worthOfEffort * choice.effort;
+    const leaves = (count / truths.length) * (shapes.length / held.length);
+    if (open / truths.length > now - 0.05) continue;
+    if (best === null || score < best.score) best = { choice, score, leaves };
+  }
+  return best && { do: best.choice.do, leaves: best.leaves };
+};
+
+/** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
+export const bestCheck = ({ readings }: KnobReadings, shape: Shape): NextReading | null => {
+  const [from, to] = endsOf(readings);
+  const isFar = (value: number) =>
+    readings.every(
+      ({ ifRounded: { least, most } }) => Math.abs((least + most) / 2 - value) > 0.1 * Math.abs(value),
+    );
+  const rated = spread(from, to)
+    .filter(isFar)
+    .map((value) => {
+      const { below, above } = shape.simplest.neighboursOf(value);
+      const spacing = below && above ? above.least - below.least : 0;
+      return { value, rate: spacing / 2 / unitShownAt(value, readings) };
+    })
+    .sort((a, b) => b.rate - a.rate);
+  // Among those that serve about as well, the one in the middle of the travel: there a rule bends farthest.
+  const good = rated.filter(({ rate }) => rate >= (rated[0]?.rate ?? 0) / 2);
+  const middle = from > 0 ? Math.sqrt(from * to) : (from + to) / 2;
+  const distance = (value: number) =>
+    from > 0 ? Math.abs(Math.log(value / middle)) : Math.abs(value - middle);
+  const [best] = good.sort((a, b) => distance(a.value) - distance(b.value));
+  if (best && best.rate > 2)
+    return { do: { kind: 'near', value: best.value, thenClicksUp: null }, leaves: 1 };
+  const [at, stop] = [...readings.entries()].find(([, reading]) => reading.stop !== null) ?? [0, readings[0]];
+  if (!stop) return null;
+  const counted = readings.map(({ clicksUp }) => Math.abs(clicksUp ?? 0));
+  const clicks = [20, 40, 100, 10, 5]
+    .filter((count) => !counted.includes(count))
+    .map((count) => (stop.stop === 'top' ? -count : count));
+  const possible = clicks.find((count) => shape.simplest.valueFrom({ at, clicks: count }) !== null);
+  return possible === undefined
+    ? null
+    : { do: { kind: 'clicks', from: stop, clicksUp: possible }, leaves: 1 };
+};
