@@ -147,7 +147,7 @@ const switchTo = async (
   const parameter = parameterOf(slot, 'type');
   const { osc } = desk.target;
   if (!parameter || !osc) return 'refused';
-  const index = countedTypes(osc, [...offered.types.keys()]).indexOf(type);
+  const index = countedTypes(offered, osc).indexOf(type);
   const argument = index < 0 ? null : argumentFor(parameter.encoding, parameter.scaleAs(null).at(index));
   if (!argument?.ok) return 'refused';
   const answer = await talk.write(slot, parameter, argument.value);
