@@ -7,6 +7,7 @@ import { typeWords } from '../../model/words.js';
 import type { LearnProposal, LearnReport } from '../../node/desk/learn.js';
 import type { QuantiserSpec } from '../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
+import { stepsAround } from '../../quantisers/snap.js';
 import { step } from '../../units/quantity.js';
 import { printable, quote } from '../../units/quote.js';
 import { caution } from '../words/agreement.js';
@@ -68,6 +69,19 @@ const range = (spec: QuantiserSpec, { knob }: GridLearned, { target }: Desk): st
   return `, ${first} to ${last}`;
 };
 
+const pilotHz = 19_000;
+
+/** What of a frequency lies next to the pilot. */
+const besidePilot = (spec: QuantiserSpec, { knob }: GridLearned, { target }: Desk): readonly string[] => {
+  const made = makeQuantiser(spec);
+  if (knob !== 'frequency' || !made.ok) return [];
+  const { below, at, above } = stepsAround(made.value, pilotHz);
+  const shown = [below, at, above]
+    .filter((each) => each !== null)
+    .map((each) => displayValue(knob, made.value.valueAt(each), target.display));
+  return shown.length === 0 ? [] : [`next to the pilot: ${shown.join(', ')}`];
+};
+
 const sureWords = ({ isWhole, right }: GridLearned): string =>
   isWhole ? 'every one was seen' : `${right} told beforehand came so, in a row`;
 
@@ -116,6 +130,7 @@ const gridLines = (
           `${others.length} other rule${others.length === 1 ? '' : 's'} would explain all that was read, the next ${JSON.stringify(others[0])}`,
         ]
       : []),
+    ...(spec && open === null ? besidePilot(spec, grid, desk) : []),
     ...elsewhere(name, report),
     `${messages} messages, in slot ${grid.slot}${grid.type === null ? '' : ` as ${typeWords[grid.type]}`}`,
   ];
