@@ -136,7 +136,8 @@ function* followRule(
   random: () => number,
 ): Probing<ValuesFound | null> {
   const wide = widened(spec);
-  if (!wide) return null;
+  // Every gain has a step at 0 dB.
+  if (!wide || (knob.knob === 'gain' && wide.valueAt(step(indexOf(wide, 0, knob))) !== 0)) return null;
   const known = ladder.values();
   const [least, most] = [known[0] ?? knob.standing, known.at(-1) ?? knob.standing];
   const lowest = knob.knob === 'frequency' ? Math.min(least, usualLowHz) : least;

@@ -37,9 +37,17 @@ const nextFloat = (value: number, direction: 1 | -1, width: 32 | 64): number => 
   return bits.getFloat64(0);
 };
 
-/** A value that is told to the last digit, but for what a desk's own arithmetic in 64 bits may add (some ulps). */
-const exactly = (value: number): Interval => {
-  const slack = 1e-12 * Math.abs(value);
+/** Near 0 a float tells more digits than any desk's arithmetic has. */
+const leastSlack = 1e-9;
+
+/**
+ * Where a value may lie that is told as a float: anywhere that is told as the same 32-bit one; of a 64-bit one what a desk's
+ * own arithmetic may add, some of its last digits.
+ */
+const aroundFloat = (value: number, width: 32 | 64): Interval => {
+  const size = Math.abs(value);
+  const half = width === 32 ? (nextFloat(size, 1, 32) - size) / 2 : 1e-12 * size;
+  const slack = Math.max(half, width === 32 ? leastSlack : 1e-12);
   return { least: value - slack, most: value + slack };
 };
 
@@ -61,13 +69,7 @@ const numberWire = ({ encoding: { as, type } }: SlotParameter): KnobWire => {
       return number.ok ? number.value : null;
     },
     told: (value) => {
-      // A desk's own value may lie anywhere that is told as the same float.
-      const interval =
-        type === 'f'
-          ? { least: (value + next(value, -1)) / 2, most: (value + next(value, 1)) / 2 }
-          : isWhole
-            ? { least: value, most: value }
-            : exactly(value);
+      const interval = isWhole ? { least: value, most: value } : aroundFloat(value, type === 'f' ? 32 : 64);
       return { text: formatExact(value), ifRounded: interval, ifCut: interval };
     },
     toldAsWhole: (value) =>

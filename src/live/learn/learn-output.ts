@@ -142,7 +142,10 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
     output,
     name: mix.names[0] ?? null,
     partner,
-    slots: mix.slots.map((slot) => ({ slot: slot.plan.slot.id, now: standingView(slot.plan, slot.found, desk) })),
+    slots: mix.slots.map((slot) => ({
+      slot: slot.plan.slot.id,
+      now: standingView(slot.plan, slot.found, desk),
+    })),
   });
   if (isAgreed !== true) return ended(signal.aborted ? 'interrupted' : 'not-agreed', mix, []);
   // Whoever is asked may take minutes: what stands by then is what is kept and put back, or nothing is written.

@@ -73,13 +73,14 @@ const seenElsewhere = (context: VisitContext, name: string, knob: Knob): readonl
     return value === null ? [] : [value];
   });
 
-/** Puts a gain back where it was found, while nobody hears it: in small steps it would take many messages. */
-const returnGain = async ({ slot, quiet }: Visit, talk: Talk): Promise<Going> => {
+/**
+ * Puts a gain back where it was found before the slot's type is changed: should that switch the slot on, nothing is to have
+ * been raised meanwhile.
+ */
+const returnGain = async ({ slot }: Visit, talk: Talk): Promise<Going> => {
   const gain = parameterOf(slot, 'gain');
-  const found = slot.found.get('gain');
-  if (!gain || !found || quiet !== 'off' || !slot.isTouched) return 'on';
-  const stands = slot.stands.get('gain');
-  if (stands && saysTheSame(found, stands)) return 'on';
+  const [found, stands] = [slot.found.get('gain'), slot.stands.get('gain')];
+  if (!gain || !found || !stands || saysTheSame(found, stands)) return 'on';
   return (await talk.write(slot, gain, found)).kind === 'over' ? 'over' : 'on';
 };
 
@@ -168,13 +169,14 @@ const visitTypes = async (visit: Visit, first: FilterType | null, context: Visit
       const parameter = parameterOf(slot, knob);
       if (parameter && (await visitKnob(visit, type, knob, parameter, context)) === 'over') return 'over';
     }
-    return returnGain(visit, talk);
+    return 'on';
   };
   if (first !== null) {
     taken.push(first);
     if ((await knobsOf(first)) === 'over') return 'over';
   }
   for (const type of others) {
+    if ((await returnGain(visit, talk)) === 'over') return 'over';
     const turned = await switchTo(visit, type, context);
     if (turned === 'over') return 'over';
     if (turned === 'heard') {
@@ -186,19 +188,7 @@ const visitTypes = async (visit: Visit, first: FilterType | null, context: Visit
     if (turned === 'taken' && (await knobsOf(type)) === 'over') return 'over';
   }
   if (canSwitch) findings.types.push({ slot: slot.id, taken, refused });
-  return returnType(visit, talk);
-};
-
-/** Turns a slot back to the type it was found as, and its gain with it, while nobody hears it. */
-const returnType = async (visit: Visit, talk: Talk): Promise<Going> => {
-  const { slot } = visit;
-  const parameter = parameterOf(slot, 'type');
-  const found = slot.found.get('type');
-  const stands = slot.stands.get('type');
-  if (!parameter || !found || (stands && saysTheSame(found, stands))) return 'on';
-  if ((await talk.write(slot, parameter, found)).kind === 'over') return 'over';
-  if (!(await readsOff(slot, talk))) return 'on';
-  return returnGain(visit, talk);
+  return 'on';
 };
 
 /** Everything there is to learn in one slot: its types, and the grids of their knobs. */
