@@ -1,5 +1,6 @@
 import { wrap } from '../../layout/wrap.js';
 import { learnGrid } from '../../learning/learn-grid.js';
+import type { Desk } from '../../model/desk.js';
 import type { Problem } from '../../model/problem.js';
 import { type LearnProposal, type LearnReport, learn, learnedTarget } from '../../node/desk/learn.js';
 import { loadDesk, targetPath } from '../../node/targets.js';
@@ -26,11 +27,11 @@ export interface LearnFlags extends Omit<WriteFlags, 'only'> {
 }
 
 /** With which code it ends: whatever was left open of the grids is a shortfall. */
-const exitCode = ({ result, findings: { grids, checks } }: LearnReport): ExitCode => {
+const exitCode = ({ result, findings: { grids, checks } }: LearnReport, { target }: Desk): ExitCode => {
   if (result === 'desk-lost') return exitCodes.unreachable;
   if (result === 'interrupted' || result === 'not-agreed') return exitCodes.interrupted;
   const isWhole =
-    grids.size > 0 &&
+    Object.keys(target.quantisers).every((name) => grids.has(name)) &&
     [...grids.values()].every(({ open }) => open === null) &&
     checks.every(({ agrees }) => agrees);
   return result === 'done' && isWhole ? exitCodes.done : exitCodes.fallsShort;
@@ -51,7 +52,7 @@ const finish = async (
   report: LearnReport,
   pending: PendingOutput | null,
   flags: LearnFlags,
-  desk: Parameters<typeof learnedLines>[1],
+  desk: Desk,
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const json = flags.json === true;
@@ -65,14 +66,14 @@ const finish = async (
     terminal.err('To put back what was found:');
     terminal.err(commandLine('bandwright', 'restore', report.journal));
   }
-  if (!pending) return exitCode(report);
+  if (!pending) return exitCode(report, desk);
   if (report.findings.grids.size === 0) {
     await pending.discard();
-    return exitCode(report);
+    return exitCode(report, desk);
   }
   const content = learnedTarget(desk.target, report);
   const written = await writeAndTell([{ pending, content }], terminal);
-  return written.ok ? exitCode(report) : stopSequence(written.error, terminal, json);
+  return written.ok ? exitCode(report, desk) : stopSequence(written.error, terminal, json);
 };
 
 /** The work of `bandwright learn --target`. */

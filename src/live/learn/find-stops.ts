@@ -8,10 +8,13 @@ export type Beyond = 'clamps' | 'refuses' | 'endless';
 const outwards = (end: End): 1 | -1 => (end === 'top' ? 1 : -1);
 
 /** Somewhere else than where a knob stands, so that a move can be seen; null where it moves nowhere. */
-function* stepAside(knob: ProbedKnob, from: number, end: End): Probing<number | null> {
-  for (const share of [0.1, 0.3, 0.6]) {
-    const opposite = end === 'top' ? knob.lowest : knob.highest;
-    const answer = yield knob.asSent(placeBetween(knob, from, opposite, share));
+function* stepAside(knob: ProbedKnob, from: number, end: End, ladder: Ladder): Probing<number | null> {
+  const opposite = end === 'top' ? knob.lowest : knob.highest;
+  const inwards = [0.03, 0.1, 0.3, 0.6].map((share) =>
+    knob.asSent(placeBetween(knob, from, opposite, share)),
+  );
+  for (const place of [...ladder.values().filter((each) => each !== from), ...inwards]) {
+    const answer = yield place;
     if (answer.moved) return answer.value;
   }
   return null;
@@ -67,7 +70,7 @@ export function* findStop(knob: ProbedKnob, end: End, ladder: Ladder): Probing<B
     ladder.stop(end, first.value);
     return 'clamps';
   }
-  const aside = yield* stepAside(knob, first.value, end);
+  const aside = yield* stepAside(knob, first.value, end, ladder);
   if (aside === null) return null;
   ladder.add(aside);
   const again = yield far;

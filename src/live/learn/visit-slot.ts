@@ -191,11 +191,46 @@ const visitTypes = async (visit: Visit, first: FilterType | null, context: Visit
   return 'on';
 };
 
+/** Whether a grid that was learned came as learned in two other slots already, by what was sent there. */
+const isWellKnown = ({ checks, grids }: Findings, name: string): boolean =>
+  grids.has(name) &&
+  checks.filter((each) => each.name === name && each.by === 'sent' && each.agrees).length >= 2;
+
+/**
+ * Looks at a slot that is like others which were turned, by what it was found at: where its one type has no grid that is
+ * not well known, nothing need be sent. Whether that was enough.
+ */
+const isKnownByFound = (
+  slot: SlotAtWork,
+  offered: DeskSlot,
+  { findings, ...context }: VisitContext,
+): boolean => {
+  const [type] = offered.types.keys();
+  if (type === undefined || offered.types.size > 1) return false;
+  const { display } = context.desk.target;
+  const known = knobNames.flatMap((knob) => {
+    const name = gridName({ findings, ...context }, offered, type, knob);
+    const [parameter, found] = [parameterOf(slot, knob), slot.found.get(knob)];
+    if (name === null || !parameter || !found) return [];
+    const learned = findings.grids.get(name);
+    const agrees = learned ? isOnLearned(learned, knob, parameter, found, display) : null;
+    const told = knobWire(knob, parameter, display).valueOf(found);
+    const text = told === null ? 'no fit answer' : knobWire(knob, parameter, display).told(told).text;
+    return [{ name, knob, agrees, text }];
+  });
+  if (!known.every(({ name, knob }) => knob !== 'frequency' || isWellKnown(findings, name))) return false;
+  if (known.some(({ name }) => !findings.grids.has(name))) return false;
+  for (const { name, agrees, text } of known)
+    if (agrees !== null) findings.checks.push({ name, slot: slot.id, type, by: 'read', agrees, text });
+  return true;
+};
+
 /** Everything there is to learn in one slot: its types, and the grids of their knobs. */
 export const visitSlot = async (slot: SlotAtWork, isLike: boolean, context: VisitContext): Promise<Going> => {
   const { desk, talk, findings } = context;
   const offered = desk.slots.find(({ id }) => id === slot.id);
   if (!offered) throw new RangeError(`the desk lacks slot ${slot.id} of its own target`);
+  if (isLike && isKnownByFound(slot, offered, context)) return 'on';
   const plan = { mix: '', output: 0, slot: offered, parameters: slot.parameters, wanted: new Map() };
   const first = readbackType(plan, slot.stands, desk);
   const quiet = await quieten(slot, first, offered, desk, talk);
