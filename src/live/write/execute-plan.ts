@@ -178,8 +178,9 @@ export const executePlan = async (
   const slotDone = (surveyed: SurveyedSlot, wasAlike: boolean): SlotDone => {
     const slot = underWayOf.get(surveyed);
     const back = backOf.get(surveyed);
-    const touched = slot?.work.touched === true || back?.mended === true;
-    if (!touched || !back) {
+    const wasWritten = surveyed.stands !== undefined;
+    const touched = slot?.work.touched === true || back?.mended === true || wasWritten;
+    if (!touched || (!back && !wasWritten)) {
       const untouched = untouchedSlot(surveyed, wasAlike || (slot !== undefined && slot.trouble === null));
       return back && context.canRead ? { ...untouched, ...back } : untouched;
     }
@@ -190,8 +191,8 @@ export const executePlan = async (
       plan,
       found,
       touched,
-      ...back,
-      confirmed: slot?.work.readback ?? found,
+      ...(back ?? { read: new Map(), holds: false, moved: false, mended: false }),
+      confirmed: slot?.work.readback ?? surveyed.stands ?? found,
       written: new Set(plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : []))),
       trouble: slot?.trouble ?? null,
     };
