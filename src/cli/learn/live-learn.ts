@@ -1,5 +1,4 @@
 import { wrap } from '../../layout/wrap.js';
-import { learnGrid } from '../../learning/learn-grid.js';
 import type { Desk } from '../../model/desk.js';
 import type { Problem } from '../../model/problem.js';
 import { type LearnProposal, type LearnReport, learn, learnedTarget } from '../../node/desk/learn.js';
@@ -96,7 +95,6 @@ export const runLearnLive = async (flags: LearnFlags, terminal: Terminal): Promi
         ...deskOptions(flags, interruption, terminal),
         desk: desk.value,
         output: flags.output,
-        recognise: learnGrid,
         ...(flags.seed === undefined ? {} : { seed: flags.seed }),
         ...(flags.journalFolder === undefined ? {} : { journalFolder: flags.journalFolder }),
         agree: async (proposal) => {

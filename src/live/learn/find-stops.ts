@@ -9,11 +9,15 @@ const outwards = (end: End): 1 | -1 => (end === 'top' ? 1 : -1);
 
 /** Somewhere else than where a knob stands, so that a move can be seen; null where it moves nowhere. */
 function* stepAside(knob: ProbedKnob, from: number, end: End, ladder: Ladder): Probing<number | null> {
-  const opposite = end === 'top' ? knob.lowest : knob.highest;
-  const inwards = [0.03, 0.1, 0.3, 0.6].map((share) =>
-    knob.asSent(placeBetween(knob, from, opposite, share)),
-  );
-  for (const place of [...ladder.values().filter((each) => each !== from), ...inwards]) {
+  const towards = (goal: number): readonly number[] =>
+    [0.03, 0.1, 0.01, 0.3, 0.003, 0.6, 0.001].map((share) =>
+      knob.asSent(placeBetween(knob, from, goal, share)),
+    );
+  const { lowest, highest } = knob;
+  // Away from the end that is sought, and where it stands at the other one, towards it.
+  const places =
+    end === 'top' ? [...towards(lowest), ...towards(highest)] : [...towards(highest), ...towards(lowest)];
+  for (const place of [...ladder.values().filter((each) => each !== from), ...places]) {
     const answer = yield place;
     if (answer.moved) return answer.value;
   }
@@ -23,41 +27,30 @@ function* stepAside(knob: ProbedKnob, from: number, end: End, ladder: Ladder): P
 /** Below this two values are as near as two stops need be told apart. */
 const nearEnough = 1e-5;
 
-/** The last value that a knob takes which stays where it was when it is sent one beyond its end. */
-function* lastTaken(knob: ProbedKnob, end: End, inside: number, ladder: Ladder): Probing<number> {
-  let [taken, refused] = [inside, end === 'top' ? knob.highest : knob.lowest];
-  while (distance(knob, taken, refused) > nearEnough && knob.next(taken, outwards(end)) !== refused) {
-    // Whether it takes what lies nearest to where it stands cannot be seen: it is sent away first.
-    const away = ladder.values().find((each) => each !== taken) ?? null;
-    if (away !== null) yield away;
+/**
+ * The last value of a knob that stays where it was when it is sent one beyond its end: between the last place that it
+ * takes and the first that it refuses, halved. What it makes of a place may lie short of it, where a desk goes to the step
+ * below: then only the very last place gives the last step.
+ */
+function* lastTaken(knob: ProbedKnob, end: End, ladder: Ladder): Probing<number> {
+  // From the outermost that was seen: what it takes further out is none that was seen before.
+  const inside = (end === 'top' ? ladder.values().at(-1) : ladder.values()[0]) ?? knob.standing;
+  let [taken, value, refused] = [inside, inside, end === 'top' ? knob.highest : knob.lowest];
+  const isShort = (): boolean => (value - taken) * outwards(end) < 0;
+  while (isShort() || distance(knob, taken, refused) > nearEnough) {
     const middle = knob.asSent(placeBetween(knob, taken, refused, 0.5));
-    const { value, moved } = yield middle;
-    if (moved && value !== away) {
+    if (middle === taken || middle === refused) break;
+    // Whether it takes what lies nearest to where it stands cannot be seen: it is sent away first.
+    const known = ladder.values().filter((each) => each !== value);
+    const away = end === 'top' ? known[0] : known.at(-1);
+    if (away !== undefined) yield away;
+    const answer = yield middle;
+    if (answer.moved) {
+      [taken, value] = [middle, answer.value];
       ladder.add(value);
-      // Where it snaps back to what is known, more may be taken further out.
-      if (value === taken) {
-        const further = yield* takenBeyond(knob, middle, refused, taken);
-        if (further === null) return taken;
-        taken = further;
-        ladder.add(taken);
-      } else taken = value;
     } else refused = middle;
   }
-  return taken;
-}
-
-/** A value beyond a place that a knob takes as another than it is known to have; null where none was found. */
-function* takenBeyond(
-  knob: ProbedKnob,
-  from: number,
-  refused: number,
-  known: number,
-): Probing<number | null> {
-  for (const share of [0.1, 0.2, 0.35, 0.5, 0.7]) {
-    const { value } = yield knob.asSent(placeBetween(knob, from, refused, share));
-    if (value !== known && Math.abs(value - known) > Math.abs(from - known)) return value;
-  }
-  return null;
+  return value;
 }
 
 /** Finds one stop and notes it; null where the knob does not move at all. */
@@ -78,6 +71,6 @@ export function* findStop(knob: ProbedKnob, end: End, ladder: Ladder): Probing<B
     ladder.stop(end, again.value);
     return 'clamps';
   }
-  ladder.stop(end, yield* lastTaken(knob, end, first.value, ladder));
+  ladder.stop(end, yield* lastTaken(knob, end, ladder));
   return 'refuses';
 }

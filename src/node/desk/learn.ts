@@ -1,4 +1,5 @@
 import { writeJson } from '../../documents/write-json.js';
+import { learnGrid } from '../../learning/learn-grid.js';
 import type { Findings } from '../../live/learn/found.js';
 import type { Recognise } from '../../live/learn/grids-left.js';
 import {
@@ -34,7 +35,8 @@ export interface LearnDeskOptions extends DeskOptions {
   /** The one output that is written to. */
   readonly output: number;
   readonly journalFolder?: string;
-  readonly recognise: Recognise;
+  /** From readings to grids; what this library has for that where left out. */
+  readonly recognise?: Recognise;
   /** A whole number: the same one tries the same places. */
   readonly seed?: number;
   /** Asked once everything has been read and before anything is written. Only true lets it be written. */
@@ -75,7 +77,7 @@ const outputFault = (output: number, { target }: Desk): Problem | null => {
  * output is ever written to. Problems: `usage`, `osc-missing`, `desk-unreadable`, those of `withDesk` and of a push.
  */
 export const learn = async (options: LearnDeskOptions): Promise<Outcome<LearnReport>> => {
-  const { desk, output, recognise, seed = 1, signal = never, hardSignal = never } = options;
+  const { desk, output, recognise = learnGrid, seed = 1, signal = never, hardSignal = never } = options;
   const { onProgress = () => undefined, onGrid = () => undefined } = options;
   const fault = outputFault(output, desk);
   if (fault) return fail([fault]);
