@@ -18,7 +18,7 @@ of its sections is off before its knobs are turned, and everything is put back
 as it was found. Name one that feeds nobody, and mute it.
 
 Example:
-  bandwright learn --target ./our-desk.json --to 192.0.2.7 --output 8 -o learned.json
+  bandwright learn --target log-179 --to 127.0.0.1 --output 18 -o learned.json
 `;
 
 const count = (least: number) => parsedBy((text: string) => parseCount(text, least));
