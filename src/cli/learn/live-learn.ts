@@ -1,6 +1,6 @@
 import { wrap } from '../../layout/wrap.js';
 import type { Desk } from '../../model/desk.js';
-import type { Problem } from '../../model/problem.js';
+import { type Problem, problem } from '../../model/problem.js';
 import { type LearnProposal, type LearnReport, learn, learnedTarget } from '../../node/desk/learn.js';
 import { loadDesk, targetPath } from '../../node/targets.js';
 import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
@@ -39,6 +39,10 @@ const exitCode = ({ result, findings: { grids, checks } }: LearnReport, { target
 /** The file that what was learned goes to, opened before anything is asked of a desk; null where none is named. */
 const openLearned = async ({ outputFile: path, force, target }: LearnFlags) => {
   if (path === undefined) return null;
+  if (path === '-') {
+    const told = 'Standard output tells what was learned; name a file for the draft with it.';
+    return fail([problem('usage', '--output-file', told)]);
+  }
   const read = await targetPath(target);
   if (!read.ok) return read;
   return openOutput(await outputFile(path, { fileName: 'learned.json' }), {

@@ -82,8 +82,11 @@ const besidePilot = (spec: QuantiserSpec, { knob }: GridLearned, { target }: Des
   return shown.length === 0 ? [] : [`next to the pilot: ${shown.join(', ')}`];
 };
 
-const sureWords = ({ isWhole, right }: GridLearned): string =>
-  isWhole ? 'every one was seen' : `${right} told beforehand came so, in a row`;
+const sureWords = ({ isWhole, right, tells, knob }: GridLearned, { target }: Desk): string => {
+  if (isWhole) return 'every one was seen';
+  const isCounted = tells === 'steps' && target.osc?.encodings[knob]?.as === 'index';
+  return isCounted ? 'the last is taken, and none beyond it' : `${right} told beforehand came so, in a row`;
+};
 
 const elsewhere = (name: string, { findings: { checks } }: LearnReport): readonly string[] => {
   const own = checks.filter((check) => check.name === name);
@@ -117,8 +120,8 @@ const gridLines = (
     open !== null
       ? open
       : tells === 'steps'
-        ? `${steps}, ${sureWords(grid)}`
-        : `${steps}${spec ? range(spec, grid, desk) : ''}; ${sureWords(grid)}`;
+        ? `${steps}, ${sureWords(grid, desk)}`
+        : `${steps}${spec ? range(spec, grid, desk) : ''}; ${sureWords(grid, desk)}`;
   const details = [
     ...(open === null && tells === 'steps'
       ? [
@@ -131,6 +134,11 @@ const gridLines = (
         ]
       : []),
     ...(spec && open === null ? besidePilot(spec, grid, desk) : []),
+    ...(open !== null && grid.readings.length > 0
+      ? [
+          `read: ${grid.readings.map(({ text, stop }) => (stop === null ? text : `${text} (stop)`)).join(', ')}`,
+        ]
+      : []),
     ...elsewhere(name, report),
     `${messages} messages, in slot ${grid.slot}${grid.type === null ? '' : ` as ${typeWords[grid.type]}`}`,
   ];

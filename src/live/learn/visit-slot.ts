@@ -73,6 +73,10 @@ const seenElsewhere = (context: VisitContext, name: string, knob: Knob): readonl
     return value === null ? [] : [value];
   });
 
+/** How often a grid that was learned came as learned elsewhere, by what was sent there. */
+const agreedWhenSent = ({ checks }: Findings, name: string): number =>
+  checks.filter((each) => each.name === name && each.by === 'sent' && each.agrees).length;
+
 /**
  * Puts a gain back where it was found before the slot's type is changed: should that switch the slot on, nothing is to have
  * been raised meanwhile.
@@ -119,9 +123,11 @@ const visitKnob = async (
     return 'on';
   }
   if (learned.slot === slot.id && sent.has(knob) && learned.type === type) return 'on';
-  if (!sent.has(knob) && (!isLike || knob === 'frequency')) {
+  const timesSent = agreedWhenSent(findings, name);
+  // A frequency is what matters most: of it every slot that differs from others, and two of those alike, are sent a step.
+  if (!sent.has(knob) && (knob === 'frequency' || (!isLike && timesSent === 0))) {
     sent.add(knob);
-    const isFirst = findings.checks.every((check) => check.name !== name || check.by !== 'sent');
+    const isFirst = timesSent === 0;
     const place = { slot, parameter, knob, display, isFirst, random: context.random };
     const sentStep = await sendStep(learned, place, talk);
     if (sentStep === 'over') return 'over';
@@ -191,11 +197,6 @@ const visitTypes = async (visit: Visit, first: FilterType | null, context: Visit
   return 'on';
 };
 
-/** Whether a grid that was learned came as learned in two other slots already, by what was sent there. */
-const isWellKnown = ({ checks, grids }: Findings, name: string): boolean =>
-  grids.has(name) &&
-  checks.filter((each) => each.name === name && each.by === 'sent' && each.agrees).length >= 2;
-
 /**
  * Looks at a slot that is like others which were turned, by what it was found at: where its one type has no grid that is
  * not well known, nothing need be sent. Whether that was enough.
@@ -218,7 +219,8 @@ const isKnownByFound = (
     const text = told === null ? 'no fit answer' : knobWire(knob, parameter, display).told(told).text;
     return [{ name, knob, agrees, text }];
   });
-  if (!known.every(({ name, knob }) => knob !== 'frequency' || isWellKnown(findings, name))) return false;
+  if (!known.every(({ name, knob }) => knob !== 'frequency' || agreedWhenSent(findings, name) >= 2))
+    return false;
   if (known.some(({ name }) => !findings.grids.has(name))) return false;
   for (const { name, agrees, text } of known)
     if (agrees !== null) findings.checks.push({ name, slot: slot.id, type, by: 'read', agrees, text });
