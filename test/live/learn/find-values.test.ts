@@ -153,6 +153,25 @@ describe('searching a knob', () => {
     );
   });
 
+  it('finds every value of a knob that follows no rule, where they are few', () => {
+    const values = [
+      40, 60, 100, 160, 250, 470, 630, 1000, 1600, 2900, 4000, 6300, 9100, 12_500, 15_000, 18_000,
+    ];
+    const memory = { values, between: 'nearest' as const, beyond: 'clamps' as const, standing: 7 };
+    const { found } = runOn(findValues(knobOf(memory, 'frequency'), learnGrid, places(1)), memory);
+    expect([found.open, found.isWhole]).toEqual([null, true]);
+    expect(found.readings.readings.map(({ text }) => Number(text))).toEqual(values);
+  });
+
+  it('says so where it finds no rule', () => {
+    // Steps that grow by their own squares: no kind of grid has that.
+    const values = Array.from({ length: 150 }, (_, k) => 20 + k + k * k * 0.7 + (k % 3) * 0.31);
+    const memory = { values, between: 'nearest' as const, beyond: 'clamps' as const, standing: 60 };
+    const { found } = runOn(findValues(knobOf(memory, 'frequency'), learnGrid, places(1)), memory);
+    expect(found.grids).toEqual([]);
+    expect(found.open).toContain('No grid');
+  });
+
   it('counts steps that are only numbered, refused or not beyond the last', () => {
     fc.assert(
       fc.property(fc.integer({ min: 2, max: 5000 }), manners.at, manners.beyond, (count, at, beyond) => {
