@@ -65,8 +65,13 @@ const commands: readonly {
     load: async () => (await import('./journals/command.js')).journalsCommand(),
   },
   {
+    name: 'rig',
+    summary: 'make a rig file, by questions or from options',
+    load: async () => (await import('./rig/command.js')).rigCommand(),
+  },
+  {
     name: 'targets',
-    summary: 'list, show, check and convert target files',
+    summary: 'list, show, make, check and convert target files',
     load: async () => (await import('./targets/command.js')).targetsCommand(),
   },
   {

@@ -1,7 +1,8 @@
+import { knobs } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
 import { chainsOf } from './chains.js';
 import type { NextReading } from './learned.js';
-import type { Reading } from './reading.js';
+import type { KnobReadings, Reading } from './reading.js';
 import { simplestIn } from './simplest.js';
 
 /** What to read while no rule is in sight. */
@@ -13,6 +14,18 @@ export const farther = (readings: readonly Reading[]): NextReading | null => {
   if (!from || counted >= 100) return null;
   const clicks = counted < 20 ? 20 : counted < 40 ? 40 : 100;
   return { do: { kind: 'clicks', from, clicksUp: from.stop === 'top' ? -clicks : clicks }, leaves: null };
+};
+
+/** One click from the end where none was read, of knobs whose steps may grow. */
+export const otherEndClicked = ({ knob, readings }: KnobReadings): NextReading | null => {
+  if (knobs[knob].measure === 'difference') return null;
+  const isClicked = ({ stop }: Reading) =>
+    chainsOf(readings, 'rounded').some(
+      (chain) =>
+        chain.some((each) => each.stop === stop) && chain.some(({ clicks }, at) => at > 0 && clicks !== 0),
+    );
+  const from = readings.find((reading) => reading.stop !== null && !isClicked(reading));
+  return from ? { do: { kind: 'clicks', from, clicksUp: from.stop === 'top' ? -1 : 1 }, leaves: null } : null;
 };
 
 /** A value that was read, and whether the next one above it was read as the next click. */
@@ -35,24 +48,29 @@ const knownValues = (readings: readonly Reading[]): readonly Known[] =>
     )
     .sort((a, b) => a.value - b.value || Number(a.isNextRead) - Number(b.isNextRead));
 
-/** So few values are read one after the other; where there may be more, stretches are looked for. */
-const mostListed = 24;
-
-const smallestShare = (known: readonly Known[]): number => {
-  const span = itemAt(known, known.length - 1).value - itemAt(known, 0).value;
-  const steps = known.slice(1).flatMap(({ value }, at) => {
+/** Whether what one click adds is round wherever it was read: then steps may change from stretch to stretch. */
+const stepsAreRound = (known: readonly Known[]): boolean =>
+  known.slice(1).every(({ value }, at) => {
     const before = itemAt(known, at);
-    return before.isNextRead && value > before.value ? [value - before.value] : [];
+    const step = Number((value - before.value).toPrecision(9));
+    return (
+      !before.isNextRead || step === 0 || [1, 2, 2.5, 5].includes(Number(step.toExponential().split('e')[0]))
+    );
   });
-  return steps.length === 0 ? Number.POSITIVE_INFINITY : span / Math.max(...steps);
-};
 
-/** The next value after the last one read. */
+/** The lowest value that was not read: the next one above those read without a gap from the bottom stop. */
 const onwards = (readings: readonly Reading[]): NextReading | null => {
-  const last = readings.at(-1);
-  if (!last) return null;
-  const way = last.stop === 'top' ? -1 : last.stop === 'bottom' ? 1 : Math.sign(last.clicksUp ?? 1) || 1;
-  return { do: { kind: 'clicks', from: last, clicksUp: way }, leaves: null };
+  const chain = chainsOf(readings, 'rounded').find((each) => each.some(({ stop }) => stop === 'bottom'));
+  const bottom = chain?.find(({ stop }) => stop === 'bottom');
+  if (!chain || !bottom) return null;
+  const read = new Set(chain.map(({ clicks }) => clicks - bottom.clicks));
+  let next = 0;
+  while (read.has(next)) next += 1;
+  const last = chain.find(({ at }) => at === readings.length - 1);
+  if (last && last.clicks - bottom.clicks === next - 1) {
+    return { do: { kind: 'clicks', from: itemAt(readings, last.at), clicksUp: 1 }, leaves: null };
+  }
+  return { do: { kind: 'clicks', from: itemAt(readings, bottom.at), clicksUp: next }, leaves: null };
 };
 
 /**
@@ -61,7 +79,7 @@ const onwards = (readings: readonly Reading[]): NextReading | null => {
  */
 export const explore = (readings: readonly Reading[]): NextReading | null => {
   const known = knownValues(readings);
-  if (known.length < 2 || smallestShare(known) <= mostListed) return onwards(readings);
+  if (known.length < 2 || !stepsAreRound(known)) return onwards(readings);
   const isLogarithmic = itemAt(known, 0).value > 0;
   const gaps = known.slice(1).flatMap(({ value: to }, at) => {
     const { value: from, isNextRead } = itemAt(known, at);

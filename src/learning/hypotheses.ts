@@ -1,5 +1,5 @@
 import { itemAt } from '../units/at.js';
-import { acceptableLuck, leastLuck } from './luck.js';
+import { acceptableLuck, luckOfAll } from './luck.js';
 import type { KnobReadings } from './reading.js';
 import { type Known, type Shape, shapesThatExplain } from './shapes.js';
 import { type Hypothesis, without } from './without.js';
@@ -23,7 +23,7 @@ export interface Outcome {
 const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
 
 /** An explanation so simple that nothing is given up for a simpler one. */
-const simpleEnough = 8;
+const [simpleEnough, simpleEnoughForStretches] = [8, 14];
 
 /** Fewer readings than these explain themselves whatever they are. */
 const leastKept = 4;
@@ -75,7 +75,8 @@ const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
 export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Outcome, ...Outcome[]] => {
   const asRead = outcomeOf(all, { wrong: [], apart: [] }, known);
   const nothingYet = asRead.shapes.length === 0 && asRead.areMore;
-  if (asRead.cost <= simpleEnough || nothingYet) return [asRead];
+  const isStretches = asRead.shapes[0]?.simplest.spec.kind === 'piecewise-linear';
+  if (asRead.cost <= (isStretches ? simpleEnoughForStretches : simpleEnough) || nothingYet) return [asRead];
   const work = (hypotheses: readonly Hypothesis[]): readonly Outcome[] =>
     hypotheses
       .filter((hypothesis) => isTenable(hypothesis, all))
@@ -84,7 +85,7 @@ export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Outcom
         ({ shapes: [shape], kept, hypothesis: { wrong } }) =>
           // What the others say by luck is no reason to doubt anybody.
           shape !== undefined &&
-          (wrong.length === 0 || (leastLuck(kept, shape, known) ?? 1) <= acceptableLuck),
+          (wrong.length === 0 || (luckOfAll(kept, shape, known) ?? 1) <= acceptableLuck),
       );
   const ones = singles(all);
   const found = [...(asRead.shapes.length > 0 ? [asRead] : []), ...work(ones)];

@@ -1,10 +1,9 @@
-import { type Knob, knobs } from '../model/knob.js';
+import type { Knob } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
-import { chainsOf } from './chains.js';
-import { explore, farther } from './explore.js';
+import { explore, farther, otherEndClicked } from './explore.js';
 import { hypothesesFor, type Outcome } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
-import { acceptableLuck, leastLuck } from './luck.js';
+import { acceptableLuck, luckOfAll, roundKinds } from './luck.js';
 import { bestCheck, bestSplit } from './plan-reading.js';
 import type { End, KnobReadings, Reading } from './reading.js';
 import { type Known, neighboursIn, type Shape } from './shapes.js';
@@ -66,18 +65,6 @@ const neededReading = ({ knob, readings }: KnobReadings): NextReading | null => 
 /** With more shapes left than these, what tells most is plain: what one click does at the other end, or many clicks. */
 const tooMany = 40;
 
-/** One click from the end where none was read, of knobs whose steps may grow. */
-const otherEndClicked = ({ knob, readings }: KnobReadings): NextReading | null => {
-  if (knobs[knob].measure === 'difference') return null;
-  const isClicked = ({ stop }: Reading) =>
-    chainsOf(readings, 'rounded').some(
-      (chain) =>
-        chain.some((each) => each.stop === stop) && chain.some(({ clicks }, at) => at > 0 && clicks !== 0),
-    );
-  const from = readings.find((reading) => reading.stop !== null && !isClicked(reading));
-  return from ? { do: { kind: 'clicks', from, clicksUp: from.stop === 'top' ? -1 : 1 }, leaves: null } : null;
-};
-
 const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Outcome): readonly Suspect[] =>
   hypothesis.wrong.map((at) => ({ at, reading: itemAt(readings, at) }));
 
@@ -101,12 +88,16 @@ export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learne
     ? { do: { kind: 'again', reading: suspect.reading }, leaves: null }
     : null;
   const needed = again ?? neededReading(kept);
-  const widen = areMore || shapes.length > tooMany ? (otherEndClicked(kept) ?? farther(kept.readings)) : null;
+  const unbroken = shapes.filter(({ simplest }) => simplest.spec.kind !== 'piecewise-linear');
+  const widen =
+    areMore || unbroken.length > tooMany ? (otherEndClicked(kept) ?? farther(kept.readings)) : null;
   const split = needed ?? widen ?? (shape ? bestSplit(kept, shapes, pilotHz) : null);
-  const isOpen = split !== null || shape === undefined || areMore;
+  const isOpen = split !== null || shape === undefined;
   const isList = shape !== undefined && isWholeList(shape);
-  const luck = !isOpen && shape ? (isList ? 0 : leastLuck(kept, shape, options)) : null;
-  const isSettled = !isOpen && luck !== null && luck <= acceptableLuck;
+  const luck = !isOpen && shape ? (isList ? 0 : luckOfAll(kept, shape, options)) : null;
+  const isRound = shape !== undefined && roundKinds.includes(shape.simplest.spec.kind);
+  const isChecked = luck !== null && luck <= acceptableLuck && (isList || !isRound || !otherEndClicked(kept));
+  const isSettled = !isOpen && isChecked;
   const search = shape ? null : explore(kept.readings);
   const check = !isOpen && !isSettled && shape ? bestCheck(kept, shape) : null;
   return {

@@ -1,6 +1,8 @@
 import { itemAt } from '../units/at.js';
+import { otherEndClicked } from './explore.js';
 import type { ClicksFrom } from './families/family.js';
 import type { NextReading } from './learned.js';
+import { roundKinds } from './luck.js';
 import type { KnobReadings, Reading } from './reading.js';
 import { asShown, unitShownAt } from './screen.js';
 import { admitsReading, neighboursIn, type Shape } from './shapes.js';
@@ -27,8 +29,8 @@ const worthOfEffort = 0.35;
 const clicksTried = [1, 2, 5, 10, 20, 40];
 const pointsTried = 12;
 
-const roundish = (value: number): number => {
-  const loose = Math.abs(value) * 0.05;
+const roundish = (value: number, share = 0.05): number => {
+  const loose = Math.abs(value) * share;
   return simplestIn({ least: value - loose, most: value + loose });
 };
 
@@ -38,7 +40,7 @@ const spread = (from: number, to: number): readonly number[] => {
   const values = Array.from({ length: pointsTried }, (_, at) =>
     from > 0 ? from * (to / from) ** share(at) : from + (to - from) * share(at),
   );
-  return [...new Set(values.map(roundish))].filter((value) => value > from && value < to);
+  return [...new Set(values.map((value) => roundish(value)))].filter((value) => value > from && value < to);
 };
 
 const endsOf = (readings: readonly Reading[]): readonly [number, number] => {
@@ -46,13 +48,57 @@ const endsOf = (readings: readonly Reading[]): readonly [number, number] => {
   return [Math.min(...middles), Math.max(...middles)];
 };
 
-const choicesFor = ({ knob, readings }: KnobReadings, pilotHz: number): readonly Choice[] => {
+const [mostGaps, leastGap] = [6, 0.02];
+
+/** The middles of the widest stretches where nothing was read. */
+const gaps = (readings: readonly Reading[]): readonly number[] => {
+  const values = readings.map(({ ifRounded: { least, most } }) => (least + most) / 2).sort((a, b) => a - b);
+  return values
+    .slice(1)
+    .flatMap((to, at) => {
+      const from = itemAt(values, at);
+      return from > 0 && to / from > 1 + leastGap ? [{ from, to }] : [];
+    })
+    .sort((a, b) => b.to / b.from - a.to / a.from)
+    .slice(0, mostGaps)
+    .map(({ from, to }) => roundish(Math.sqrt(from * to)));
+};
+
+/** Whether somebody turned to a place and found a value that had been read before: there are few, or it was near. */
+const endedWhereItWas = (readings: readonly Reading[]): boolean => {
+  const last = readings.at(-1);
+  return (
+    last !== undefined &&
+    last.clicksUp === null &&
+    readings.slice(0, -1).some(({ ifRounded: { least } }) => least === last.ifRounded.least)
+  );
+};
+
+/** Between the places where shapes have their steps change: what stands there tells on which side. */
+const betweenChanges = (shapes: readonly Shape[]): readonly number[] => {
+  const changes = shapes.flatMap(({ simplest: { spec } }) =>
+    Array.isArray(spec.segments) ? spec.segments.slice(0, -1).map(({ to }) => Number(to)) : [],
+  );
+  const rising = [...new Set(changes)].sort((a, b) => a - b);
+  const stride = Math.max(1, Math.floor(rising.length / mostGaps));
+  return rising
+    .slice(1)
+    .flatMap((to, at) => (at % stride === 0 ? [roundish(Math.sqrt(to * itemAt(rising, at)), 0.005)] : []));
+};
+
+const choicesFor = (
+  { knob, readings }: KnobReadings,
+  shapes: readonly Shape[],
+  pilotHz: number,
+): readonly Choice[] => {
   const [from, to] = endsOf(readings);
   const places = [
     ...spread(from, to),
+    ...gaps(readings),
+    ...betweenChanges(shapes),
     ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
   ];
-  const near = places.flatMap((value): readonly Choice[] => [
+  const near = (endedWhereItWas(readings) ? [] : places).flatMap((value): readonly Choice[] => [
     { do: { kind: 'near', value, thenClicksUp: null }, effort: 1, from: null, near: value },
     { do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value },
   ]);
@@ -131,7 +177,7 @@ export const bestSplit = (
   const stride = Math.max(1, Math.ceil(held.length / mostTruths));
   const truths = held.filter((_, at) => at % stride === 0);
   let best: { readonly choice: Choice; readonly score: number; readonly leaves: number } | null = null;
-  for (const choice of choicesFor(all, pilotHz)) {
+  for (const choice of choicesFor(all, held, pilotHz)) {
     let [open, count, told] = [0, 0, 0];
     for (const truth of truths) {
       const left = leftAfter(choice, truth, held, readings);
@@ -149,7 +195,11 @@ export const bestSplit = (
 };
 
 /** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
-export const bestCheck = ({ readings }: KnobReadings, shape: Shape): NextReading | null => {
+export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null => {
+  const { readings } = all;
+  const isRound = roundKinds.includes(shape.simplest.spec.kind);
+  const otherEnd = isRound ? otherEndClicked(all) : null;
+  if (otherEnd) return otherEnd;
   const [from, to] = endsOf(readings);
   const isFar = (value: number) =>
     readings.every(
@@ -169,8 +219,10 @@ export const bestCheck = ({ readings }: KnobReadings, shape: Shape): NextReading
   const distance = (value: number) =>
     from > 0 ? Math.abs(Math.log(value / middle)) : Math.abs(value - middle);
   const [best] = good.sort((a, b) => distance(a.value) - distance(b.value));
-  if (best && best.rate > 2)
-    return { do: { kind: 'near', value: best.value, thenClicksUp: null }, leaves: 1 };
+  // Where values are round, that one stands there tells less than which one is next.
+  const thenClicksUp = isRound ? 1 : null;
+  if (best && best.rate > 2 && !endedWhereItWas(readings))
+    return { do: { kind: 'near', value: best.value, thenClicksUp }, leaves: 1 };
   const [at, stop] = [...readings.entries()].find(([, reading]) => reading.stop !== null) ?? [0, readings[0]];
   if (!stop) return null;
   const counted = readings.map(({ clicksUp }) => Math.abs(clicksUp ?? 0));

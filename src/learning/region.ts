@@ -75,8 +75,14 @@ export const middleOfRegion = (region: Region): Line => ({
   step: region.reduce((sum, { step }) => sum + step, 0) / region.length,
 });
 
-/** What is left where each click adds exactly so much: a stretch, or nothing. */
-export const withStep = (region: Region, step: number, tolerance: number): Region => {
-  const above = clipped(region, (line) => line.step - (step - tolerance));
-  return above.length === 0 ? above : clipped(above, (line) => step + tolerance - line.step);
+/** What is left where each click adds something in an interval. */
+export const withStepIn = (region: Region, { least, most }: Interval): Region => {
+  const above = clipped(region, (line) => line.step - least);
+  return above.length === 0 ? above : clipped(above, (line) => most - line.step);
+};
+
+/** What is left where each click adds exactly so much, but for rounding: a stretch, or nothing. */
+export const withStep = (region: Region, step: number): Region => {
+  const tolerance = Math.abs(step) * 1e-12;
+  return withStepIn(region, { least: step - tolerance, most: step + tolerance });
 };

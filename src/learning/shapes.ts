@@ -105,6 +105,18 @@ export interface Known {
   readonly lastDigit?: LastDigit | undefined;
 }
 
+/** So much simpler another rule has to be for stretches of steps, which explain much, not to be believed in. */
+const farFetched = 6;
+
+const withoutFarFetched = (shapes: readonly Shape[]): readonly Shape[] => {
+  const isStretches = ({ simplest }: Shape) => simplest.spec.kind === 'piecewise-linear';
+  const ruled = shapes.find((shape) => !isStretches(shape));
+  return shapes.filter(
+    (shape) =>
+      !ruled || !isStretches(shape) || shape.simplest.complexity < ruled.simplest.complexity + farFetched,
+  );
+};
+
 /** Every shape that explains all readings, the simplest first. */
 export const shapesThatExplain = (
   { knob, readings }: KnobReadings,
@@ -130,5 +142,5 @@ export const shapesThatExplain = (
     }
   }
   const shapes = [...found.values()].sort((a, b) => a.simplest.complexity - b.simplest.complexity);
-  return { shapes: withoutDoubles(shapes), areMore };
+  return { shapes: withoutDoubles(withoutFarFetched(shapes)), areMore };
 };

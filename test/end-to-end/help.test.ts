@@ -78,6 +78,9 @@ describe('--help', () => {
         'targets show',
         'targets lint',
         'targets convert',
+        'targets new',
+        'rig',
+        'rig new',
         'demo',
       ]),
     );

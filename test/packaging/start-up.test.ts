@@ -51,10 +51,18 @@ describe('a start loads what it uses', () => {
     for (const name of [
       ...['xml', 'json', 'osc', 'codec', 'describing', 'live', 'threads', 'targets', 'writing', 'hear'],
       ...['document-intents', 'document-recipe', 'document-journal', 'match', 'protect'],
+      ...['guided', 'prompts'],
     ]) {
       expect(program).toContain(name);
       expect(files).not.toContain(name);
     }
+    expect(builtin.filter((name) => forLater.test(name))).toEqual([]);
+  });
+
+  it('a rig from options: no prompts', async () => {
+    const { files, builtin } = await loadedBy('rig', 'new', '-', '--system', 'a=wired', '--mix', 'Singer');
+    expect(files).toContain('guided');
+    expect(files).not.toContain('prompts');
     expect(builtin.filter((name) => forLater.test(name))).toEqual([]);
   });
 

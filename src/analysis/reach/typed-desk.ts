@@ -14,7 +14,7 @@ export interface TypedKnobs {
 }
 
 /** How a desk that nobody described may build its filters: as the cookbook has it, as others do near half the rate. */
-const usualRealisations: Target['realisations'] = [
+export const usualRealisations: Target['realisations'] = [
   { id: 'cookbook-48k', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(48000) },
   { id: 'cookbook-96k', design: 'cookbook', qMeaning: 'cookbook', sampleRateHz: hz(96000) },
   { id: 'classic-48k', design: 'cookbook', qMeaning: 'classic', sampleRateHz: hz(48000) },

@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import { knobNames } from '../../model/knob.js';
 import { forceOption, jsonOption, outputOption, quantiserOption } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
+import { newTargetCommand } from './new/command.js';
 
 const list = (): Command =>
   new Command('list')
@@ -71,5 +72,6 @@ export const targetsCommand = (): Command =>
     .addHelpText('after', '\nExample:\n  bandwright targets show log-179\n')
     .addCommand(list())
     .addCommand(show())
+    .addCommand(newTargetCommand())
     .addCommand(lint())
     .addCommand(convert());

@@ -20,12 +20,17 @@ const noticesOf = (desk: Desk): readonly Problem[] => [
   ...deskNotices(desk),
 ];
 
+/** What is wrong with a desk whose file could be read, and what to know of it. */
+export const lintDesk = (desk: Desk): Pick<Linted, 'problems' | 'notices'> => {
+  const { osc } = desk.target;
+  return { problems: osc ? unsendable(desk, osc) : [], notices: noticesOf(desk) };
+};
+
 const lintOne = async (file: string, quantiserFiles: readonly string[]): Promise<Linted> => {
   const desk = await loadDesk(file, quantiserFiles);
   if (!desk.ok) return { file, problems: desk.error, notices: [] };
-  const { osc } = desk.value.target;
-  const problems = (osc ? unsendable(desk.value, osc) : []).map((each) => ({ source: file, ...each }));
-  return { file, problems, notices: noticesOf(desk.value) };
+  const { problems, notices } = lintDesk(desk.value);
+  return { file, problems: problems.map((each) => ({ source: file, ...each })), notices };
 };
 
 /** The work of `bandwright targets lint`: problems fail it, notices only tell. */

@@ -1,9 +1,9 @@
 import { writeJson } from '../../documents/write-json.js';
 import type { Desk } from '../../model/desk.js';
 import type { Knob } from '../../model/knob.js';
+import { knobParsers } from '../../model/parse-knob.js';
 import { type Problem, problem } from '../../model/problem.js';
 import { loadDesk } from '../../node/targets.js';
-import { parseBandwidth, parseFrequency, parseGain, parseQ, parseSlope } from '../../units/parse.js';
 import { quote } from '../../units/quote.js';
 import type { Result } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
@@ -35,17 +35,9 @@ const valuesProblem = (desk: Desk, knob: Knob, around: Result<number, string> | 
   return around === null && many > mostValues ? problem('usage', '--around', told) : null;
 };
 
-const parsers = {
-  frequency: parseFrequency,
-  q: parseQ,
-  bandwidth: parseBandwidth,
-  gain: parseGain,
-  slope: parseSlope,
-} as const;
-
 /** The values of one knob, in place of the whole target. */
 const showKnob = (desk: Desk, knob: Knob, { around, json }: ShowFlags, terminal: Terminal): ExitCode => {
-  const parsed = around === undefined ? null : parsers[knob](around);
+  const parsed = around === undefined ? null : knobParsers[knob](around);
   const wrong = valuesProblem(desk, knob, parsed);
   if (wrong) return stopOn([wrong], terminal, json === true);
   const values = knobValues(desk, knob, parsed?.ok ? parsed.value : undefined);

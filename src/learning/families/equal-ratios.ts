@@ -53,7 +53,7 @@ const geometricSaying = (region: Region, first: number, last: number, fromFirst:
 /** 1/b octave: mid-bands of IEC 61260-1:2014, clause 5, 10^(3 + n / 20b) for n = 6x, or 6x + 3 where b is even. */
 const octaveSaying = (region: Region, first: number, last: number, bands: number): Saying | null => {
   const step = (Math.LN10 * 6) / (20 * bands);
-  const left = withStep(region, step, step * 1e-12);
+  const left = withStep(region, step);
   if (left.length === 0) return null;
   const low = extentOf(left, (line) => line.base + first * step);
   const offset = bands % 2 === 0 ? 3 : 0;
@@ -92,6 +92,48 @@ const octaveSayings = (region: Region, first: number, last: number): readonly Sa
   return sayings;
 };
 
+/** So many steps are looked for to the octave and to the decade. */
+const mostSteps = { perOctave: 200, perDecade: 600 } as const;
+const lengths = { perOctave: Math.LN2, perDecade: Math.LN10 } as const;
+
+/** A whole number of steps to the octave or decade from a round start, wherever that ends. */
+const ratioSaying = (
+  region: Region,
+  first: number,
+  last: number,
+  name: keyof typeof lengths,
+  steps: number,
+): Saying | null => {
+  const step = lengths[name] / steps;
+  const left = withStep(region, step);
+  if (left.length === 0) return null;
+  const from = simplestIn(openValues(left, first, logarithmic));
+  const to = Math.log(from) + (last - first) * step;
+  const isUsual = name === 'perOctave' ? steps <= 12 || steps % 12 === 0 : steps % 10 === 0;
+  return {
+    spec: () => ({
+      kind: 'ratio-steps',
+      from,
+      to: simplestIn({ least: Math.exp(to), most: Math.exp(to + 0.4 * step) }),
+      [name]: steps,
+    }),
+    line: { base: Math.log(from) - first * step, step },
+    complexity: 2.5 + digitsOf(from) + (isUsual ? 0 : 1.5),
+    reasons: [`${steps} steps to the ${name === 'perOctave' ? 'octave' : 'decade'} from ${from}`],
+  };
+};
+
+const ratioSayings = (region: Region, first: number, last: number): readonly Saying[] => {
+  const { least, most } = extentOf(region, ({ step }) => step);
+  return (['perOctave', 'perDecade'] as const).flatMap((name) => {
+    const fewest = Math.max(1, Math.ceil(lengths[name] / most - 1e-9));
+    const greatest = Math.min(mostSteps[name], Math.floor(lengths[name] / least + 1e-9));
+    return Array.from({ length: Math.max(0, greatest - fewest + 1) }, (_, at) => fewest + at).flatMap(
+      (steps) => ratioSaying(region, first, last, name, steps) ?? [],
+    );
+  });
+};
+
 /** Each click multiplies by the same: by a count between two ends, or by a fraction of the octave. */
 export const equalRatios: GridFamily = {
   explain: (evidence) =>
@@ -104,7 +146,11 @@ export const equalRatios: GridFamily = {
           geometricSaying(region, first, last, true),
           geometricSaying(region, first, last, false),
         ];
-        return [...both.flatMap((saying) => saying ?? []), ...octaveSayings(region, first, last)];
+        return [
+          ...both.flatMap((saying) => saying ?? []),
+          ...octaveSayings(region, first, last),
+          ...ratioSayings(region, first, last),
+        ];
       },
     }),
 };

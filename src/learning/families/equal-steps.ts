@@ -39,7 +39,7 @@ const mostDecimals = 60;
 /** Decimals in an interval with at most so many places; fewer places where there would be too many of them. */
 const decimalsIn = ({ least, most }: Interval, places: number): readonly number[] => {
   for (let power = places; power > -6; power--) {
-    const [first, last] = [Math.ceil(least * 10 ** power - 1e-9), Math.floor(most * 10 ** power + 1e-9)];
+    const [first, last] = [Math.ceil(least * 10 ** power - 1e-10), Math.floor(most * 10 ** power + 1e-10)];
     if (last - first < mostDecimals) {
       return Array.from({ length: Math.max(0, last - first + 1) }, (_, at) =>
         Number(`${first + at}e${-power}`),
@@ -66,7 +66,7 @@ const decimalSayings = (
   )
     .filter((step) => step > 0)
     .flatMap((step) => {
-      const stepped = withStep(region, step, step * 1e-12);
+      const stepped = withStep(region, step);
       if (stepped.length === 0) return [];
       const start = openValues(stepped, first, plain);
       const simplest = simplestIn(start);

@@ -35,29 +35,46 @@ const difference = (low: number, high: number): number =>
 
 const shown = ({ ifRounded }: Reading): number => simplestIn(ifRounded);
 
-/** Every pair one click apart, lowest first, joined where they go on in the same steps. */
-const stretchesOf = ({ chains, readings }: Evidence): readonly Stretch[] => {
-  const pairs = chains.flatMap((chain) => {
+/** Every pair that clicks join, with what one click adds there. */
+const pairsOf = ({ chains, readings }: Evidence): readonly (Stretch & { readonly clicks: number })[] =>
+  chains.flatMap((chain) => {
     const rising = [...chain].sort((a, b) => a.clicks - b.clicks);
     return rising.slice(1).flatMap((each, index) => {
       const before = itemAt(rising, index);
-      if (each.clicks - before.clicks !== 1) return [];
+      const clicks = each.clicks - before.clicks;
       const [low, high] = [shown(itemAt(readings, before.at)), shown(itemAt(readings, each.at))];
-      return high > low ? [{ low, high, step: difference(low, high) }] : [];
+      const step = Number((difference(low, high) / clicks).toPrecision(12));
+      return high > low && clicks > 0 ? [{ low, high, step, clicks }] : [];
     });
   });
+
+/**
+ * Every pair one click apart, lowest first, joined where they go on in the same steps. Many clicks in such steps belong to
+ * them too; in others they may have crossed a change.
+ */
+const stretchesOf = (evidence: Evidence): readonly Stretch[] => {
+  const pairs = pairsOf(evidence);
+  const steps = new Set(pairs.filter(({ clicks }) => clicks === 1).map(({ step }) => step));
   const stretches: Stretch[] = [];
-  for (const pair of pairs.sort((a, b) => a.low - b.low)) {
+  for (const { low, high, step } of pairs
+    .filter((pair) => steps.has(pair.step))
+    .sort((a, b) => a.low - b.low)) {
     const last = stretches.at(-1);
-    if (last && last.step === pair.step && areWholeSteps(last.high, pair.low, pair.step)) {
-      stretches[stretches.length - 1] = { ...last, high: Math.max(last.high, pair.high) };
-    } else stretches.push(pair);
+    if (last && last.step === step && areWholeSteps(last.high, low, step)) {
+      stretches[stretches.length - 1] = { ...last, high: Math.max(last.high, high) };
+    } else stretches.push({ low, high, step });
   }
   return stretches;
 };
 
-/** So many places where a stretch may give way to the next are tried, the roundest, of so many looked at. */
-const [mostBreaks, mostLooked] = [10, 100_000];
+/** So many places where a stretch may give way to the next are tried, the likeliest, of so many looked at. */
+const [mostBreaks, mostLooked] = [30, 100_000];
+
+/** How unlikely a place is to be where steps change: ones, twos and fives before others, few digits before many. */
+const unlikeliness = (value: number): number => {
+  const mantissa = Number(value.toExponential().split('e')[0]);
+  return 2 * digitsOf(value) + (mantissa === 1 ? 0 : mantissa === 2 || mantissa === 5 ? 1 : 2);
+};
 
 /** Where one stretch may give way to the next: values that both have. */
 const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
@@ -67,17 +84,20 @@ const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
   for (let at = high, looked = 0; at <= low && looked < mostLooked; at += step, looked++) {
     if ((low - at) % next === 0) found.push(timesPowerOfTen(at, -places));
   }
-  return found.sort((a, b) => digitsOf(a) - digitsOf(b)).slice(0, mostBreaks);
+  return found.sort((a, b) => unlikeliness(a) - unlikeliness(b)).slice(0, mostBreaks);
 };
 
-const mostGrids = 200;
+const [mostGrids, mostChoices] = [64, 4000];
 
-/** Every choice of one break for each pair of neighbours. */
-const choices = (breaks: readonly (readonly number[])[]): readonly (readonly number[])[] =>
-  breaks.reduce<readonly (readonly number[])[]>(
-    (chosen, each) => chosen.flatMap((before) => each.map((at) => [...before, at])).slice(0, mostGrids),
+/** Choices of one break for each pair of neighbours, the likeliest first. */
+const choices = (breaks: readonly (readonly number[])[]): readonly (readonly number[])[] => {
+  const all = breaks.reduce<readonly (readonly number[])[]>(
+    (chosen, each) => chosen.flatMap((before) => each.map((at) => [...before, at])).slice(0, mostChoices),
     [[]],
   );
+  const cost = (chosen: readonly number[]) => chosen.reduce((sum, at) => sum + unlikeliness(at), 0);
+  return [...all].sort((a, b) => cost(a) - cost(b)).slice(0, mostGrids);
+};
 
 const endsOf = ({ readings }: Evidence): readonly [number, number] => {
   const values = readings.map(shown);

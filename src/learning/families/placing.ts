@@ -1,7 +1,7 @@
 import { itemAt } from '../../units/at.js';
 import type { Chain, Placed } from '../chains.js';
 import type { End, Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, through } from '../region.js';
+import { extentOf, narrowed, type Region, through, withStepIn } from '../region.js';
 import type { Evidence } from './family.js';
 
 /** Readings placed on equal steps: every way that contradicts none of them. */
@@ -63,18 +63,15 @@ const leastShareOfStep = 1e-7;
 
 const risingOf = (region: Region): Region => {
   const { most } = extentOf(region, ({ step }) => step);
-  if (!(most > 0)) return [];
-  // The step as the value at one click of a line through zero.
-  const steps = region.map(({ base, step }) => ({ base: 0, step, original: { base, step } }));
-  return steps.every(({ step }) => step >= most * leastShareOfStep)
-    ? region
-    : narrowedStep(region, most * leastShareOfStep, most);
+  return most > 0 ? withStepIn(region, { least: most * leastShareOfStep, most }) : [];
 };
 
-const narrowedStep = (region: Region, least: number, most: number): Region => {
-  const turned = region.map(({ base, step }) => ({ base: step, step: base }));
-  return narrowed(turned, 0, { least, most }).map(({ base, step }) => ({ base: step, step: base }));
-};
+/** A region with only such steps as another allows too. */
+const stepping = (region: Region, other: Region): Region =>
+  withStepIn(
+    region,
+    extentOf(other, ({ step }) => step),
+  );
 
 /** Where the first reading of a chain may stand, in clicks of the region's. */
 export const placesOf = (region: Region, { interval: { least, most } }: Placed): Interval => ({
@@ -88,6 +85,10 @@ const placedAt = (
   shift: number,
 ): ReadonlyMap<number, number> =>
   new Map([...places, ...chain.map(({ at, clicks }) => [at, clicks + shift] as const)]);
+
+/** How many steps may show what a reading shows. */
+const alike = (region: Region, { interval: { least, most } }: Placed): number =>
+  (most - least) / extentOf(region, ({ step }) => step).least;
 
 /** Every way to place chains on what a region holds. */
 class Placing {
@@ -113,7 +114,7 @@ class Placing {
     }
     const { chain, where } = next;
     const others = chains.filter((each) => each !== chain);
-    if (where.most - where.least >= mostAlike && chain.every(({ stop }) => stop === null)) {
+    if (alike(region, itemAt(chain, 0)) >= mostAlike && chain.every(({ stop }) => stop === null)) {
       for (let shift = where.least; shift <= Math.min(where.most, where.least + mostPlaces); shift++) {
         if (narrowedBy(region, chain, shift).length === 0) continue;
         this.place(region, others, placedAt(places, chain, shift));
@@ -188,9 +189,15 @@ export const placedShapes = (
   if (regions.some(({ region }) => region.length === 0)) return { shapes: [], areMore: false };
   const [best] = regions.sort((a, b) => looseness(a.region) - looseness(b.region));
   if (!best) return { shapes: [], areMore: true };
+  // What one click does is the same everywhere, so that every stretch narrows it down.
+  const region = regions.reduce(
+    (left, other) => (left.length === 0 ? left : stepping(left, other.region)),
+    best.region,
+  );
+  if (region.length === 0) return { shapes: [], areMore: false };
   const placing = new Placing(evidence.readings.length);
   placing.place(
-    best.region,
+    region,
     chains.filter((chain) => chain !== best.chain),
     new Map(best.chain.map(({ at, clicks }) => [at, clicks])),
   );
