@@ -75,6 +75,11 @@ const commands: readonly {
     load: async () => (await import('./targets/command.js')).targetsCommand(),
   },
   {
+    name: 'learn',
+    summary: "find out the steps of a desk's knobs, on one spare output",
+    load: async () => (await import('./learn/command.js')).learnCommand(),
+  },
+  {
     name: 'standin',
     summary: 'a simulated desk on the network, to rehearse on',
     load: async () => (await import('./standin/command.js')).standinCommand(),

@@ -51,8 +51,8 @@ export interface JournalOutcome {
 /** What stood on a desk before it was written to: everything needed to put it back, the target included. */
 export interface Journal {
   readonly format: 'bandwright-journal/1';
-  /** What was about to write. */
-  readonly purpose: 'push' | 'restore';
+  /** What was about to write: `learn` turned the knobs of one output to find out their steps, and put them back itself. */
+  readonly purpose: 'push' | 'restore' | 'learn';
   /** ISO 8601, UTC. */
   readonly startedAt: string;
   /** The rig's title. */

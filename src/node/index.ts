@@ -4,6 +4,14 @@
  * What writes to a desk is here only as one whole sequence; the steps it is made of are exported nowhere.
  */
 
+export type {
+  Candidate,
+  Learned,
+  Neighbours,
+  NextReading,
+  Suspect,
+} from '../learning/learned.js';
+export type { End, Interval, KnobReadings, LastDigit, Reading } from '../learning/reading.js';
 export type { InspectedRig, LeftAlone } from '../live/inspect/inspect-rig.js';
 export type {
   ActingFilter,
@@ -16,6 +24,18 @@ export type {
   WeighedFinding,
 } from '../live/inspect/inspection.js';
 export type { StandingFilter, Unclear } from '../live/inspect/standing-filter.js';
+export type { Beyond } from '../live/learn/find-stops.js';
+export type {
+  Findings,
+  GridCheck,
+  GridLearned,
+  LeftUnlearned,
+  PartnerFound,
+  SlotTypes,
+} from '../live/learn/found.js';
+export type { Recognise } from '../live/learn/grids-left.js';
+export type { LearnDone, ProposedLearning } from '../live/learn/learn-output.js';
+export type { Between } from '../live/learn/probing.js';
 export type { SlotView } from '../live/plan/readback.js';
 export type { RetryPolicy } from '../live/session/session.js';
 export type { ValueChange } from '../live/watch/mix-standing.js';
@@ -27,6 +47,13 @@ export type { MixReport, RecipeOutcome, ValueReport } from '../live/write/report
 export type { VerifiedMix } from '../live/write/verify.js';
 export type { ProposedMix, WriteDone } from '../live/write/write-mixes.js';
 export { type InspectOptions, type InspectReport, inspect } from './desk/inspect.js';
+export {
+  type LearnDeskOptions,
+  type LearnProposal,
+  type LearnReport,
+  learn,
+  learnedTarget,
+} from './desk/learn.js';
 export type { DeskOptions, DeskProgress } from './desk/open-desk.js';
 export {
   type DryRun,

@@ -180,10 +180,10 @@ describe('--help', () => {
       await copyFile(fixture('rig-small.json'), join(cwd, 'show.json'));
       await writeFile(join(cwd, 'our-desk.json'), targetJson);
       // The desk that examples push to is the stand-in that another example starts.
-      const isLive = /^(push|verify|watch|restore|inspect)/.test(line);
+      const isLive = /^(push|verify|watch|restore|inspect|learn --target)/.test(line);
       const port = isLive ? await standIn(cwd) : 0;
       const words = line.replace('127.0.0.1', `127.0.0.1:${port}`).split(' ');
-      const asked = /^(push|restore)/.test(line) ? ['--yes'] : [];
+      const asked = /^(push|restore|learn --target)/.test(line) ? ['--yes'] : [];
       const env = { BANDWRIGHT_JOURNALS: join(cwd, 'journals') };
       const runs = isFirst(line) ? run : runLoaded;
       const { exitCode, stdout, stderr } = await runs([...words, ...asked], { cwd, env });

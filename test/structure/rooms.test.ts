@@ -22,6 +22,7 @@ const pureRooms: Readonly<Record<string, readonly string[]>> = {
   guard: ['units', 'filters'],
   simulator: ['units', 'filters', 'guard'],
   model: ['units', 'quantisers', 'filters', 'guard'],
+  learning: ['units', 'quantisers', 'model'],
   documents: ['units', 'filters', 'quantisers', 'model'],
   fitting: ['units', 'quantisers', 'filters', 'guard', 'model'],
   recipes: ['units', 'quantisers', 'filters', 'guard', 'model', 'fitting'],
@@ -29,7 +30,7 @@ const pureRooms: Readonly<Record<string, readonly string[]>> = {
   osc: ['units', 'quantisers', 'filters', 'model'],
   layout: ['units'],
   exporters: ['units', 'filters', 'guard', 'model', 'documents', 'osc', 'layout'],
-  live: ['units', 'quantisers', 'filters', 'guard', 'model', 'fitting', 'recipes', 'osc'],
+  live: ['units', 'quantisers', 'filters', 'guard', 'model', 'learning', 'fitting', 'recipes', 'osc'],
   standin: ['units', 'quantisers', 'filters', 'model', 'osc'],
 };
 

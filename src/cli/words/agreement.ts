@@ -11,10 +11,13 @@ import { shortfallLines } from './shortfall.js';
 import { slotPhrase } from './slot-phrase.js';
 import { messageColumns, type Terminal } from './terminal.js';
 
-/** How somebody agrees. */
-export type Agreement = (proposal: Proposal, interruption: Interruption) => Promise<boolean>;
+/** How somebody agrees to what is about to be done. */
+export type Agreement<Proposed = Proposal> = (
+  proposal: Proposed,
+  interruption: Interruption,
+) => Promise<boolean>;
 
-const caution =
+export const caution =
   'Mute, or have performers take their in-ears out, before you go on: filters are about to switch. Start low afterwards. This is not hearing protection.';
 
 /** A mix by its outputs and its name. */
@@ -103,31 +106,50 @@ const summary = (proposal: Proposal, terminal: Terminal): readonly string[] => {
 };
 
 /** How the user is asked; `refusal` is what is wrong with the command line where nobody can be. */
-export interface Consent {
-  readonly agree: Agreement;
+export interface Consent<Proposed = Proposal> {
+  readonly agree: Agreement<Proposed>;
   readonly refusal: Problem | null;
 }
 
+/** How what is about to be done is told, and what is asked then. */
+export interface Asked<Proposed> {
+  lines(proposal: Proposed): readonly string[];
+  question(proposal: Proposed): string;
+}
+
 /**
- * How the user agrees to what is about to be written: asked on a terminal, after being shown all of it, or told by
- * --yes. Where nobody can be asked nothing is written; --yes is asked for last, when all else is right.
+ * How the user agrees to something: asked on a terminal, after being shown all of it, or told by --yes. Where nobody can be
+ * asked nothing is written; --yes is asked for last, when all else is right.
  */
-export const agreement = (
+export const consent = <Proposed>(
   { yes }: { readonly yes?: boolean },
   inputIsTaken: boolean,
   terminal: Terminal,
-): Consent => {
+  { lines, question }: Asked<Proposed>,
+): Consent<Proposed> => {
   const isAsked = terminal.canAsk && !inputIsTaken;
   const told =
     'Nobody can be asked here, for standard input or error is no terminal, or the file comes from there. Nothing was written. Add --yes to write without being asked.';
   return {
     refusal: yes || isAsked ? null : problem('usage', '--yes', told),
     agree: async (proposal, { signal, interrupt }) => {
-      for (const line of summary(proposal, terminal)) terminal.err(line);
+      for (const line of lines(proposal)) terminal.err(line);
       if (yes || !isAsked) return yes === true;
-      const count = proposal.mixes.filter(({ state }) => state === 'to-write').length;
-      const verb = proposal.purpose === 'push' ? 'Write' : 'Put back';
-      return ask(`${verb} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `, signal, interrupt);
+      return ask(question(proposal), signal, interrupt);
     },
   };
 };
+
+/** How the user agrees to what a push or a restore is about to write. */
+export const agreement = (
+  flags: { readonly yes?: boolean },
+  inputIsTaken: boolean,
+  terminal: Terminal,
+): Consent =>
+  consent(flags, inputIsTaken, terminal, {
+    lines: (proposal) => summary(proposal, terminal),
+    question: ({ purpose, mixes }) => {
+      const count = mixes.filter(({ state }) => state === 'to-write').length;
+      return `${purpose === 'push' ? 'Write' : 'Put back'} ${count} mix${count === 1 ? '' : 'es'}? [y/N] `;
+    },
+  });

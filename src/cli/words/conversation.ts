@@ -57,6 +57,10 @@ const progressWords = (progress: DeskProgress, writing: string): string => {
       return `${writing} ${progress.index}/${progress.of}  ${progress.mix}`;
     case 'fitting':
       return `Fitting the rig on ${progress.target}, to tell what would do better ...`;
+    case 'learning':
+      return `Learning ${progress.grid} in slot ${progress.slot} ...`;
+    case 'putting-back':
+      return `Putting output ${progress.output} back as it was found ...`;
   }
 };
 

@@ -6,6 +6,7 @@ const flags: Readonly<Record<string, string>> = {
   transport: '--transport',
   target: '--target',
   only: '--only',
+  output: '--output',
   blind: '--blind',
   faults: '--fault',
 };

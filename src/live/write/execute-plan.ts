@@ -1,14 +1,9 @@
+import type { Desk } from '../../model/desk.js';
 import type { Problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import type { MixPlan, SlotPlan, Wanted } from '../plan/plan.js';
 import { type Readback, readbackType, showArgument } from '../plan/readback.js';
-import {
-  convergeSlots,
-  type MixContext,
-  type SlotWork,
-  type Trouble,
-  type WorkContext,
-} from './converge-slots.js';
+import { convergeSlots, type MixContext, type SlotWork, type Trouble } from './converge-slots.js';
 import { renamedMixes } from './names.js';
 import { nextSteps } from './next-steps.js';
 import { readAgain } from './read-again.js';
@@ -68,7 +63,7 @@ export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): Sl
 });
 
 /** The plan that puts back what was found, to the last digit. */
-const asFound = ({ plan, found }: SurveyedSlot, { desk }: WorkContext): SlotPlan => {
+export const asFound = ({ plan, found }: SurveyedSlot, desk: Desk): SlotPlan => {
   const type = readbackType(plan, found, desk);
   const wanted = plan.parameters.flatMap((parameter) => {
     const argument = found.get(parameter.name);
@@ -95,7 +90,7 @@ const putBack = async (
   const chosen = slots.filter((slot) => slot.work.touched && which(slot));
   if (chosen.length === 0 || !context.canRead) return slots;
   const works = await convergeSlots(
-    chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context), trouble: null })),
+    chosen.map(({ surveyed, work }) => ({ ...work, plan: asFound(surveyed, context.desk), trouble: null })),
     context,
     context.hardSignal,
   );
@@ -107,7 +102,12 @@ const putBack = async (
 
 const setMix = async (mix: SurveyedMix, context: MixContext): Promise<readonly SlotUnderWay[]> => {
   const works = await convergeSlots(
-    mix.slots.map(({ plan, found }) => ({ plan, readback: found, touched: false, trouble: null })),
+    mix.slots.map(({ plan, found, stands }) => ({
+      plan,
+      readback: stands ?? found,
+      touched: stands !== undefined,
+      trouble: null,
+    })),
     context,
     context.signal,
   );
@@ -178,8 +178,9 @@ export const executePlan = async (
   const slotDone = (surveyed: SurveyedSlot, wasAlike: boolean): SlotDone => {
     const slot = underWayOf.get(surveyed);
     const back = backOf.get(surveyed);
-    const touched = slot?.work.touched === true || back?.mended === true;
-    if (!touched || !back) {
+    const wasWritten = surveyed.stands !== undefined;
+    const touched = slot?.work.touched === true || back?.mended === true || wasWritten;
+    if (!touched || (!back && !wasWritten)) {
       const untouched = untouchedSlot(surveyed, wasAlike || (slot !== undefined && slot.trouble === null));
       return back && context.canRead ? { ...untouched, ...back } : untouched;
     }
@@ -190,8 +191,8 @@ export const executePlan = async (
       plan,
       found,
       touched,
-      ...back,
-      confirmed: slot?.work.readback ?? found,
+      ...(back ?? { read: new Map(), holds: false, moved: false, mended: false }),
+      confirmed: slot?.work.readback ?? surveyed.stands ?? found,
       written: new Set(plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : []))),
       trouble: slot?.trouble ?? null,
     };

@@ -155,6 +155,10 @@ export const nextSteps = (
   if (!onlyGain) return toTurn.filter(({ parameter }) => parameter.name !== 'gain');
   const wanted = plan.wanted.get('gain');
   if (!learnGain || !wanted) return [];
+  // What was found is put back at once where nobody hears it: it need not lie on the target's grid, nor its neighbours.
+  const isOff =
+    onSwitch !== undefined && isHeld(gridPoint(onSwitch, switchScale, 0), readback.get('on'), onSwitch, type);
+  if (isOff && !wanted.byStep && canRead) return [{ parameter: learnGain.parameter, write: wanted }];
   return readback.has('gain')
     ? [{ parameter: gain, write: gainStep(gain, wanted, readback, type) }]
     : [learnGain];

@@ -13,6 +13,8 @@ import { nextSteps } from './next-steps.js';
 export interface SurveyedSlot {
   readonly plan: SlotPlan;
   readonly found: Readback;
+  /** What is known to stand there since, where it has been written to already; left out where it has not. */
+  readonly stands?: Readback;
 }
 
 /** One mix as it was found, before anything is written. */

@@ -26,7 +26,9 @@ export type DeskProgress =
   /** Nothing has come back yet, and is waited for so much longer. */
   | { readonly stage: 'waiting'; readonly destination: string; readonly leftMs: number }
   | { readonly stage: 'writing'; readonly mix: string; readonly index: number; readonly of: number }
-  | { readonly stage: 'fitting'; readonly target: string };
+  | { readonly stage: 'fitting'; readonly target: string }
+  | { readonly stage: 'learning'; readonly grid: string; readonly slot: string }
+  | { readonly stage: 'putting-back'; readonly output: number };
 
 /** Where a desk is, how it is spoken to, and how that is broken off. */
 export interface DeskOptions {

@@ -1,7 +1,7 @@
 import { writeJson } from '../../documents/write-json.js';
 import { chooseMixes } from '../../live/plan/plan.js';
 import { planRestore, raisedBy } from '../../live/plan/plan-restore.js';
-import type { Journal } from '../../model/journal.js';
+import type { Journal, MixState } from '../../model/journal.js';
 import { makeDesk } from '../../model/make-desk.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import { canBeAsked } from '../../osc/asking.js';
@@ -103,6 +103,14 @@ export interface LastJournal {
   readonly passedOver: readonly UnreadJournal[];
 }
 
+/** Whether a journal is of something that may have left the desk otherwise than it was found. */
+const leavesWork = ({ purpose, outcome }: JournalSummary): boolean => {
+  if (purpose !== 'learn') return purpose === 'push';
+  // What was turned to learn from is put back at once, unless that was broken off.
+  const asFound: readonly MixState[] = ['put-back', 'unchanged', 'untouched'];
+  return !outcome?.mixes.every(({ state }) => asFound.includes(state));
+};
+
 /**
  * The newest journal of a push that has not been put back since; of a push to the desk at `to`, where that is told.
  * Problems: `journal-missing` where there is none; `to` is no place; the folder cannot be read.
@@ -126,7 +134,7 @@ export const lastJournal = async (asked?: string, to?: string): Promise<Outcome<
         desk.port === push.desk.port,
     );
   const at = listed.value.findIndex(
-    (each) => isReadJournal(each) && each.purpose === 'push' && isOfDesk(each) && !isPutBack(each),
+    (each) => isReadJournal(each) && leavesWork(each) && isOfDesk(each) && !isPutBack(each),
   );
   const journal = listed.value[at];
   if (journal && isReadJournal(journal)) {
@@ -134,6 +142,6 @@ export const lastJournal = async (asked?: string, to?: string): Promise<Outcome<
     return ok({ journal, passedOver: newer.filter((each) => !isEmptyJournal(each)) });
   }
   const where = to === undefined ? '' : ` to ${quote(to)}`;
-  const told = `There is no journal of a push${where} in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
+  const told = `There is no journal of a push${where}, or of a learning there that was broken off, in ${printable(folder)} that has not been put back since. Name the journal that is meant.`;
   return fail([problem('journal-missing', '', told)]);
 };

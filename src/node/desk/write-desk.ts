@@ -7,15 +7,13 @@ import type { Outcome, Problem } from '../../model/problem.js';
 import type { RecipeMix } from '../../model/recipe.js';
 import { canBeAsked } from '../../osc/asking.js';
 import { ok } from '../../units/result.js';
-import { lockDesk, lockFolder } from '../desk-lock.js';
-import { openJournalFile } from '../journals/journal-file.js';
-import { journalFolder } from '../journals/journal-folder.js';
 import { systemClock } from '../network/clock.js';
 import { type DeskOptions, never, type OpenDesk, withDesk } from './open-desk.js';
+import { withJournal } from './with-journal.js';
 
 /** Everything that is about to be written, for whoever is asked whether it may be. */
 export interface Proposal {
-  readonly purpose: Journal['purpose'];
+  readonly purpose: 'push' | 'restore';
   /** For people: `192.0.2.7:9000 by UDP`. */
   readonly destination: string;
   /** Of a restore: the desk its journal was made at, where that is another. */
@@ -40,7 +38,7 @@ export interface WriteOptions extends DeskOptions {
 
 /** How a push or a restore went. */
 export interface WriteReport {
-  readonly purpose: Journal['purpose'];
+  readonly purpose: 'push' | 'restore';
   /**
    * `done`: all of it stands as wanted and was read back. `falls-short`: something does not, or nothing proves it.
    * `not-agreed`: nothing was written. `interrupted`, `desk-lost`: it ended early, each mix as told.
@@ -56,7 +54,7 @@ export interface WriteReport {
 
 /** What a push or a restore has come to want. */
 export interface Writing {
-  readonly purpose: Journal['purpose'];
+  readonly purpose: 'push' | 'restore';
   readonly title: string;
   readonly desk: Desk;
   readonly plans: readonly MixPlan[];
@@ -101,15 +99,7 @@ const writeOver = async (
   if (!canBeAsked(desk.target) && !writing.blind) {
     throw new Error('a desk that cannot be read is written to only where that is asked for');
   }
-  const lock = await lockDesk(lockFolder(), { address: open.address, port: at.port });
-  if (!lock.ok) return lock;
-  const facts = { startedAt: systemClock.timeOfDay(), targetId: desk.target.id, purpose };
-  const journal = canBeAsked(desk.target)
-    ? await openJournalFile(journalFolder(options.journalFolder), facts)
-    : ok(null);
-  try {
-    if (!journal.ok) return journal;
-    const keeper = journal.value;
+  return withJournal(open, desk, { purpose, folder: options.journalFolder }, async (keeper) => {
     const place = keeper?.place ?? null;
     const done = await writeMixes({
       plans,
@@ -144,10 +134,7 @@ const writeOver = async (
       mixes: reports.map(withRecipe),
       problems,
     });
-  } finally {
-    if (journal.ok) await journal.value?.discard();
-    await lock.value.release();
-  }
+  });
 };
 
 /**

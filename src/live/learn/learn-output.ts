@@ -1,0 +1,223 @@
+import type { Desk } from '../../model/desk.js';
+import type { Journal, JournalOutcome } from '../../model/journal.js';
+import { deskPairs } from '../../model/pairs.js';
+import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
+import { slotParameters } from '../../osc/slot-parameters.js';
+import { ok } from '../../units/result.js';
+import { type MixPlan, mixPlan } from '../plan/plan.js';
+import type { SlotView } from '../plan/readback.js';
+import type { MixContext } from '../write/converge-slots.js';
+import { asFound, executePlan, untouchedSlot } from '../write/execute-plan.js';
+import { type JournalKeeper, journalOutcome, makeJournal } from '../write/journal.js';
+import { renamedMixes } from '../write/names.js';
+import { type MixReport, reportMix } from '../write/report.js';
+import { foundAlike, type SurveyedMix, survey } from '../write/survey.js';
+import { type Findings, noFindings } from './found.js';
+import type { Recognise } from './grids-left.js';
+import { standingView } from './standing-view.js';
+import { sweepMessages } from './sweep.js';
+import { makeTalk, type SlotAtWork } from './talk.js';
+import { visitSlot } from './visit-slot.js';
+
+/** What is about to be turned, for whoever is asked. */
+export interface ProposedLearning {
+  readonly output: number;
+  /** What the desk calls it; null where it tells no name. */
+  readonly name: string | null;
+  /** The other leg of its pair, where the target says that they share their filters: it goes along. */
+  readonly partner: number | null;
+  readonly slots: readonly { readonly slot: string; readonly now: SlotView | null }[];
+}
+
+export interface LearnTask extends Pick<MixContext, 'desk' | 'session' | 'clock' | 'signal' | 'hardSignal'> {
+  readonly output: number;
+  readonly facts: Pick<Journal, 'purpose' | 'title' | 'desk'>;
+  readonly keeper: JournalKeeper;
+  readonly recognise: Recognise;
+  /** Numbers within [0, 1): which places are tried. */
+  readonly random: () => number;
+  onReading(isReading: boolean): void;
+  onGrid(name: string, slot: string): void;
+  onPutBack(): void;
+  agree(proposal: ProposedLearning): Promise<boolean>;
+}
+
+/** How it went. */
+export interface LearnDone {
+  /** `falls-short`: something of the output does not stand as it was found, or nothing proves it. */
+  readonly result: JournalOutcome['result'] | 'not-agreed';
+  readonly name: string | null;
+  readonly findings: Findings;
+  /** How the output was left; null where nothing was read. */
+  readonly report: MixReport | null;
+  readonly problems: readonly Problem[];
+  readonly isKept: boolean;
+  readonly messages: { readonly sent: number; readonly sweep: number | null };
+}
+
+/** Everything OSC reaches of an output, and nothing wanted of it yet. */
+export const planOutput = (output: number, desk: Desk): Outcome<MixPlan> => {
+  const name = `Output ${output}`;
+  const slots = allOf(
+    desk.slots.map((slot) => {
+      const parameters = slotParameters(slot, output, desk);
+      return parameters.ok
+        ? ok({ mix: name, output, slot, parameters: parameters.value, wanted: new Map() })
+        : parameters;
+    }),
+  );
+  const reached = slots.ok ? ok(slots.value.filter(({ parameters }) => parameters.length > 0)) : slots;
+  return mixPlan({ name, outputs: [output] }, desk.target, reached, [null]);
+};
+
+/** The other leg of a pair, where the target says which that is. */
+const partnerOf = (output: number, { target }: Desk): number | null => {
+  if (target.outputs.stereo !== 'legs-share') return null;
+  const pairs = deskPairs(target.outputs);
+  const pair = pairs === 'any' ? undefined : pairs.find((legs) => legs.includes(output));
+  return pair?.find((leg) => leg !== output) ?? null;
+};
+
+const changed = problem(
+  'desk-changed',
+  '',
+  'Something was changed on the output while you were asked. Nothing was written. Run it again to see what stands there now.',
+);
+
+/** How old a reading may be that is written over. */
+const freshMs = 250;
+
+/** The mix that puts back what was found, given what is known to stand there now. */
+const toPutBack = (mix: SurveyedMix, works: readonly SlotAtWork[], desk: Desk): SurveyedMix => {
+  const slots = mix.slots.map((slot, index) => {
+    const work = works[index];
+    return { ...slot, plan: asFound(slot, desk), ...(work?.isTouched ? { stands: work.stands } : {}) };
+  });
+  return { ...mix, plan: { ...mix.plan, slots: slots.map(({ plan }) => plan) }, slots };
+};
+
+/** What was written is not set anew here but as it was found. */
+const asPutBack = (report: MixReport): MixReport =>
+  report.state === 'applied' ? { ...report, state: 'put-back' } : report;
+
+/**
+ * Learns the grids of one output: reads it, asks, keeps what was found, turns its knobs one slot after the other, each
+ * silent before, and puts everything back and proves it, whatever happened. A failure is a journal that cannot be stored.
+ */
+export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outcome<LearnDone>> => {
+  const { desk, output, session, clock, signal, hardSignal, keeper } = task;
+  const findings = noFindings();
+  const read = async (): Promise<SurveyedMix | null> => {
+    task.onReading(true);
+    const [mix] = (await survey([plan], desk, session, signal)) ?? [];
+    task.onReading(false);
+    return mix ?? null;
+  };
+  const ended = (
+    result: LearnDone['result'],
+    mix: SurveyedMix | null,
+    problems: readonly Problem[],
+  ): Outcome<LearnDone> =>
+    ok({
+      result,
+      name: mix?.names[0] ?? null,
+      findings,
+      report:
+        mix && reportMix({ plan, slots: mix.slots.map((slot) => untouchedSlot(slot, true)) }, desk, true),
+      problems,
+      isKept: false,
+      messages: { sent: session.counts().sent, sweep: null },
+    });
+  const broken = (mix: SurveyedMix | null): Outcome<LearnDone> => {
+    const lost = session.lost();
+    return lost ? ended('desk-lost', mix, [lost]) : ended('interrupted', mix, []);
+  };
+
+  let mix = await read();
+  if (mix === null) return broken(null);
+  if (mix.problems.length > 0) return ended('falls-short', mix, mix.problems);
+  const partner = partnerOf(output, desk);
+  const askedMs = clock.nowMs();
+  const isAgreed = await task.agree({
+    output,
+    name: mix.names[0] ?? null,
+    partner,
+    slots: mix.slots.map((slot) => ({
+      slot: slot.plan.slot.id,
+      now: standingView(slot.plan, slot.found, desk),
+    })),
+  });
+  if (isAgreed !== true) return ended(signal.aborted ? 'interrupted' : 'not-agreed', mix, []);
+  // Whoever is asked may take minutes: what stands by then is what is kept and put back, or nothing is written.
+  if (clock.nowMs() - askedMs > freshMs) {
+    const again = await read();
+    if (again === null) return broken(mix);
+    if (!foundAlike([mix], [again])) return ended('falls-short', mix, [changed]);
+    mix = again;
+  }
+  const found = makeJournal([mix], desk, { ...task.facts, startedAt: clock.timeOfDay() });
+  const kept = await keeper.store(found);
+  if (!kept.ok) return kept;
+
+  const slots = mix.slots.map(
+    ({ plan: { slot, parameters }, found: values }): SlotAtWork => ({
+      id: slot.id,
+      parameters,
+      found: values,
+      stands: values,
+      isTouched: false,
+    }),
+  );
+  const talk = makeTalk(session, signal, task.facts.desk.transport !== 'udp');
+  const habits = { refusesSteps: false, refusesTexts: false };
+  const { recognise, random } = task;
+  const context = { desk, talk, slots, findings, partner, habits, recognise, random };
+  const onGrid = (name: string, _: unknown, slot: string): void => task.onGrid(name, slot);
+  const shapes = new Set<string>();
+  const moved: readonly Problem[] = await (async () => {
+    for (const slot of slots) {
+      // A desk that was renumbered meanwhile is somebody else's.
+      const renamed = await renamedMixes([mix], session, signal, slots[0] !== slot);
+      if (renamed.length > 0) return renamed;
+      const shape = JSON.stringify(desk.target.slots.find(({ id }) => id === slot.id)?.types ?? {});
+      const went = await visitSlot(slot, shapes.has(shape), { ...context, onGrid });
+      if (went === 'over') break;
+      shapes.add(shape);
+    }
+    return [];
+  })();
+
+  task.onPutBack();
+  const back = toPutBack(mix, slots, desk);
+  // Ctrl-C ends the learning, and not the putting back.
+  const work: MixContext = {
+    desk,
+    session,
+    canRead: true,
+    clock,
+    signal: hardSignal,
+    hardSignal,
+    onMix: () => undefined,
+  };
+  const done = await executePlan([back], work);
+  const reports = done.mixes.map((each) => reportMix(each, desk, true));
+  const lost = session.lost();
+  const outcome = journalOutcome(found, reports, {
+    endedAt: clock.timeOfDay(),
+    lost: lost !== null,
+    interrupted: signal.aborted,
+  });
+  const shown = reports.map(asPutBack);
+  const mixes = outcome.mixes.map((each, index) => ({ ...each, state: shown[index]?.state ?? each.state }));
+  const finished = await keeper.store({ ...found, outcome: { ...outcome, mixes } });
+  const renamed = moved.length > 0 ? moved : done.renamed;
+  return ok({
+    result: outcome.result === 'done' && renamed.length > 0 ? 'falls-short' : outcome.result,
+    name: mix.names[0] ?? null,
+    findings,
+    report: shown[0] ?? null,
+    problems: [...renamed, ...(lost ? [lost] : []), ...(finished.ok ? [] : finished.error)],
+    isKept: true,
+    messages: { sent: session.counts().sent, sweep: sweepMessages(desk, slots, findings.grids) },
+  });
+};
