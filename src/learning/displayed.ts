@@ -10,7 +10,7 @@ const within = (least: number, most: number, unit: number): Interval => ({
 
 /** What is cut off never comes to a whole unit: that would show as the next. */
 const cutOff = (value: number, unit: number): Interval => {
-  const short = unit * (1 - looseShare);
+  const short = unit * (1 - 4 * looseShare);
   if (value === 0) return { least: -short, most: short };
   return value > 0
     ? { least: value - looseShare * unit, most: value + short }

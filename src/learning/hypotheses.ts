@@ -22,8 +22,15 @@ export interface Outcome {
  */
 const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
 
-/** An explanation so simple that nothing is given up for a simpler one. */
-const [simpleEnough, simpleEnoughForStretches] = [8, 14];
+/**
+ * An explanation so simple that nothing is given up for a simpler one. A list of values explains whatever was read, and is
+ * doubted sooner; stretches are only believed in where they take less to say than the readings.
+ */
+const simpleEnough = ({ simplest: { spec } }: Shape): number =>
+  spec.kind === 'table' ? 5 : spec.kind === 'piecewise-linear' ? Number.POSITIVE_INFINITY : 13;
+
+/** More shapes than these are left to luck. */
+const mostOnTrial = 12;
 
 /** Fewer readings than these explain themselves whatever they are. */
 const leastKept = 4;
@@ -75,18 +82,19 @@ const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
 export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Outcome, ...Outcome[]] => {
   const asRead = outcomeOf(all, { wrong: [], apart: [] }, known);
   const nothingYet = asRead.shapes.length === 0 && asRead.areMore;
-  const isStretches = asRead.shapes[0]?.simplest.spec.kind === 'piecewise-linear';
-  if (asRead.cost <= (isStretches ? simpleEnoughForStretches : simpleEnough) || nothingYet) return [asRead];
+  const [shape] = asRead.shapes;
+  if ((shape && asRead.cost <= simpleEnough(shape)) || nothingYet) return [asRead];
   const work = (hypotheses: readonly Hypothesis[]): readonly Outcome[] =>
     hypotheses
       .filter((hypothesis) => isTenable(hypothesis, all))
       .map((hypothesis) => outcomeOf(all, hypothesis, known))
-      .filter(
-        ({ shapes: [shape], kept, hypothesis: { wrong } }) =>
-          // What the others say by luck is no reason to doubt anybody.
-          shape !== undefined &&
-          (wrong.length === 0 || (luckOfAll(kept, shape, known) ?? 1) <= acceptableLuck),
-      );
+      .filter(({ shapes, areMore, kept, hypothesis: { wrong } }) => {
+        const [simplest] = shapes;
+        if (!simplest || wrong.length === 0) return simplest !== undefined;
+        // What the others say by luck is no reason to doubt anybody.
+        const isOnTrial = !areMore && shapes.length <= mostOnTrial;
+        return isOnTrial && (luckOfAll(kept, simplest, known) ?? 1) <= acceptableLuck;
+      });
   const ones = singles(all);
   const found = [...(asRead.shapes.length > 0 ? [asRead] : []), ...work(ones)];
   const twos = found.length === 0 && all.readings.length <= mostPairsOf ? work(pairs(ones)) : [];

@@ -1,4 +1,5 @@
 import { itemAt } from '../units/at.js';
+import { chainsOf } from './chains.js';
 import { otherEndClicked } from './explore.js';
 import type { ClicksFrom } from './families/family.js';
 import type { NextReading } from './learned.js';
@@ -18,7 +19,7 @@ interface Choice {
 }
 
 /** So many shapes are held against each other at most, and so many taken for the true one. */
-const [mostShapes, mostTruths] = [60, 10];
+const [mostShapes, mostTruths] = [48, 8];
 
 /** So much more counts a shape that differs next to the pilot than one that does not. */
 const weightNearPilot = 2;
@@ -74,6 +75,13 @@ const endedWhereItWas = (readings: readonly Reading[]): boolean => {
   );
 };
 
+/** Whether what stands so many clicks from a reading was read. */
+const isRead = (readings: readonly Reading[], at: number, clicks: number): boolean =>
+  chainsOf(readings, 'rounded').some((chain) => {
+    const from = chain.find((each) => each.at === at);
+    return from !== undefined && chain.some((each) => each.clicks === from.clicks + clicks);
+  });
+
 /** Between the places where shapes have their steps change: what stands there tells on which side. */
 const betweenChanges = (shapes: readonly Shape[]): readonly number[] => {
   const changes = shapes.flatMap(({ simplest: { spec } }) =>
@@ -106,13 +114,17 @@ const choicesFor = (
     reading.stop === null && at < readings.length - 1
       ? []
       : clicksTried.flatMap((count) =>
-          [-count, count].map(
-            (clicks): Choice => ({
-              do: { kind: 'clicks', from: reading, clicksUp: clicks },
-              effort: 1 + count / 30,
-              from: { at, clicks },
-              near: null,
-            }),
+          [-count, count].flatMap((clicks): readonly Choice[] =>
+            isRead(readings, at, clicks)
+              ? []
+              : [
+                  {
+                    do: { kind: 'clicks', from: reading, clicksUp: clicks },
+                    effort: 1 + count / 30,
+                    from: { at, clicks },
+                    near: null,
+                  },
+                ],
           ),
         ),
   );

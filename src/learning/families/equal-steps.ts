@@ -50,8 +50,8 @@ const decimalsIn = ({ least, most }: Interval, places: number): readonly number[
 };
 
 /**
- * Steps and starts that are decimals with at most one place more than the screen shows: people choose them so. Of starts
- * with a place more only the simplest is tried.
+ * Steps and starts that are decimals with at most one place more than the screen shows: people choose them so. Starts
+ * have it only where steps have it too, or where nothing else fits, and then only the simplest is tried.
  */
 const decimalSayings = (
   region: Region,
@@ -69,10 +69,12 @@ const decimalSayings = (
       const stepped = withStep(region, step);
       if (stepped.length === 0) return [];
       const start = openValues(stepped, first, plain);
+      const shown = decimalsIn(start, places).slice(0, 4);
       const simplest = simplestIn(start);
+      const isFiner = shown.length === 0 || decimalPlaces(step) > places;
       const starts = new Set([
-        ...(decimalPlaces(simplest) <= places + 1 ? [simplest] : []),
-        ...decimalsIn(start, places).slice(0, 4),
+        ...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []),
+        ...shown,
       ]);
       return [...starts].map((from) => saying(from, step, first, last));
     });

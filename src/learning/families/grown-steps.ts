@@ -132,8 +132,11 @@ const strangeness = (step: number): number => {
   return [1, 2, 2.5, 5].includes(mantissa) ? 1 : 1 + 1.5 * digitsOf(step);
 };
 
+/** A stretch of one step is hardly one. */
+const costOfOneStep = 3;
+
 /** Stretches that take more to say than the readings themselves are no rule. */
-const [costOfStretches, worthOfReading] = [3, 1.7];
+const [costOfStretches, worthOfReading] = [3, 1.5];
 
 const explainedBy = (
   evidence: Evidence,
@@ -145,7 +148,10 @@ const explainedBy = (
   if (!grid.ok) return [];
   const complexity =
     costOfStretches +
-    segments.reduce((sum, { to, step }) => sum + 0.5 + digitsOf(to) + strangeness(step), 0) +
+    segments.reduce((sum, { to, step }, at) => {
+      const start = segments[at - 1]?.to ?? from;
+      return sum + 0.5 + digitsOf(to) + strangeness(step) + (to - start < 2 * step ? costOfOneStep : 0);
+    }, 0) +
     costOfCount(grid.value.count);
   if (complexity > costOfStretches + worthOfReading * evidence.readings.length) return [];
   const reasons = [

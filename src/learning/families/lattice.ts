@@ -72,8 +72,12 @@ const explanationOf = (
       }
       const hull = (list: readonly number[]) =>
         list.length === 0 ? null : { least: Math.min(...list), most: Math.max(...list) };
-      const nearest = valueOn(Math.round((at - base) / step));
-      return { below: hull(below), at: Math.abs(nearest / value - 1) < 1e-9, above: hull(above) };
+      const place = Math.round((at - base) / step);
+      return {
+        below: hull(below),
+        at: isInside(place) && Math.abs(valueOn(place) - value) < 1e-9 * Math.abs(value),
+        above: hull(above),
+      };
     },
     admits: (interval, from) => {
       const scaled = { least: scale.to(interval.least), most: scale.to(interval.most) };
