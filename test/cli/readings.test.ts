@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { nextWords, type ReadOff, readOff, withMore } from '../../../src/cli/targets/new/more-readings.js';
-import type { Reading } from '../../../src/learning/reading.js';
-import { makeQuantiser } from '../../../src/quantisers/registry.js';
-import { itemAt } from '../../../src/units/at.js';
-import { step } from '../../../src/units/quantity.js';
+import { nextWords, type ReadOff, readOff, withMore } from '../../src/cli/words/readings.js';
+import type { Reading } from '../../src/learning/reading.js';
+import { makeQuantiser } from '../../src/quantisers/registry.js';
+import { itemAt } from '../../src/units/at.js';
+import { step } from '../../src/units/quantity.js';
 import { randomFrequencyDesk } from '../../learning/random-desks.js';
 import { type SimulatedDesk, show } from '../../learning/simulated-desk.js';
 

@@ -1,10 +1,10 @@
-import { type LearnOptions, learnGrid } from '../../../learning/learn-grid.js';
-import type { Learned, NextReading } from '../../../learning/learned.js';
-import { parseReadings } from '../../../learning/parse-readings.js';
-import type { KnobReadings, Reading } from '../../../learning/reading.js';
-import { displayValue } from '../../../model/display.js';
-import type { Knob } from '../../../model/knob.js';
-import { ok, type Result } from '../../../units/result.js';
+import { type LearnOptions, learnGrid } from '../../learning/learn-grid.js';
+import type { Learned, NextReading } from '../../learning/learned.js';
+import { parseReadings } from '../../learning/parse-readings.js';
+import type { KnobReadings, Reading } from '../../learning/reading.js';
+import { displayValue } from '../../model/display.js';
+import type { Knob } from '../../model/knob.js';
+import { ok, type Result } from '../../units/result.js';
 
 /** What was read off a knob, and what that tells. */
 export interface ReadOff {
@@ -13,8 +13,13 @@ export interface ReadOff {
 }
 
 /** What readings as they were typed tell of a knob's grid. */
-export const readOff = (text: string, knob: Knob, options: LearnOptions = {}): Result<ReadOff, string> => {
-  const readings = parseReadings(text, knob);
+export const readOff = (
+  text: string,
+  knob: Knob,
+  options: LearnOptions = {},
+  digits?: number,
+): Result<ReadOff, string> => {
+  const readings = text === '' ? ok({ knob, readings: [] }) : parseReadings(text, knob, digits);
   return readings.ok
     ? ok({ readings: readings.value, learned: learnGrid(readings.value, options) })
     : readings;
@@ -69,7 +74,8 @@ const hasWords = (text: string): boolean => /stop|end|top|bottom|click|up|down|\
 export const withMore = (before: string, { readings, learned }: ReadOff, typed: string): string => {
   const next = learned.next?.do;
   const last = readings.readings.at(-1);
-  if (!next) return `${before} ${typed}`;
+  if (!next || !last)
+    return next?.kind === 'stop' && !hasWords(typed) ? `${typed} ${next.end}` : `${before} ${typed}`.trim();
   switch (next.kind) {
     case 'stop':
       return `${before} .. ${typed}${hasWords(typed) ? '' : ` ${next.end}`}`;
