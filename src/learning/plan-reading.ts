@@ -100,12 +100,15 @@ const choicesFor = (
   pilotHz: number,
 ): readonly Choice[] => {
   const [from, to] = endsOf(readings);
+  // Not at a stop, whence nothing may be turned on, and what stands there is known.
+  const isBetween = (value: number): boolean =>
+    value > from + 0.03 * Math.abs(from) && value < to - 0.03 * Math.abs(to);
   const places = [
     ...spread(from, to),
     ...gaps(readings),
     ...betweenChanges(shapes),
     ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
-  ];
+  ].filter(isBetween);
   const near = (endedWhereItWas(readings) ? [] : places).flatMap((value): readonly Choice[] => [
     { do: { kind: 'near', value, thenClicksUp: null }, effort: 1, from: null, near: value },
     { do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value },

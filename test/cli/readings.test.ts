@@ -4,8 +4,8 @@ import type { Reading } from '../../src/learning/reading.js';
 import { makeQuantiser } from '../../src/quantisers/registry.js';
 import { itemAt } from '../../src/units/at.js';
 import { step } from '../../src/units/quantity.js';
-import { randomFrequencyDesk } from '../../learning/random-desks.js';
-import { type SimulatedDesk, show } from '../../learning/simulated-desk.js';
+import { randomFrequencyDesk } from '../learning/random-desks.js';
+import { type SimulatedDesk, show } from '../learning/simulated-desk.js';
 
 const read = (text: string): ReadOff => {
   const off = readOff(text, 'frequency');

@@ -4,6 +4,8 @@ import { parseReadings } from '../../learning/parse-readings.js';
 import type { KnobReadings, Reading } from '../../learning/reading.js';
 import { displayValue } from '../../model/display.js';
 import type { Knob } from '../../model/knob.js';
+import { formatFrequency } from '../../units/format.js';
+import { hz } from '../../units/quantity.js';
 import { ok, type Result } from '../../units/result.js';
 
 /** What was read off a knob, and what that tells. */
@@ -37,7 +39,7 @@ export const nextWords = ({ do: next }: NextReading, knob: Knob): string => {
       return `Turn it to its ${next.end} stop: what does it show there?`;
     case 'near': {
       const then = next.thenClicksUp === null ? '' : `, and ${turned(next.thenClicksUp)} from there`;
-      return `Turn it to about ${displayValue(knob, next.value, {})}: what does it show${then}?`;
+      return `Turn it to about ${knob === 'frequency' ? formatFrequency(hz(next.value)) : displayValue(knob, next.value, {})}: what does it show${then}?`;
     }
     case 'clicks': {
       const { stop, text } = next.from;
