@@ -88,7 +88,10 @@ const programFiles = [
   ],
   ['words', /^src\/cli\/words\/(?!readings|typed-display)/],
   ['prompts', /^src\/(cli\/guided\/terminal-asker|node\/keyboard)/],
-  ['guided', /^src\/(learning|node\/draft|cli\/(guided|rig|learn|targets\/new|words\/(readings|typed-display)))\b/],
+  [
+    'guided',
+    /^src\/(learning|node\/draft|cli\/(guided|rig|learn|targets\/new|words\/(readings|typed-display)))\b/,
+  ],
   ['demo', /^src\/cli\/demo/],
   ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
   ['hear', /^src\/(simulator|cli\/hear)\//],
