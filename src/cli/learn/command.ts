@@ -1,6 +1,6 @@
 import { Argument, Command, Option } from 'commander';
 import { knobNames } from '../../model/knob.js';
-import { problem } from '../../model/problem.js';
+import { type Problem, problem } from '../../model/problem.js';
 import { parseCount } from '../../units/parse.js';
 import { addDeskOptions, journalFolderOption, toOption, yesOption } from '../words/desk-options.js';
 import {
@@ -35,16 +35,18 @@ const count = (least: number) => parsedBy((text: string) => parseCount(text, lea
 
 /** Options that belong to readings that are typed, and those that belong to a desk on the network. */
 const ofReadings = ['readings', 'digits', 'steps', 'lastDigit'] as const;
-const ofDesk = ['target', 'to', 'output', 'dryRun', 'outputFile', 'seed', 'yes'] as const;
-
-type Options = Readonly<Record<string, unknown>>;
+const ofDesk = [
+  ...['target', 'to', 'output', 'dryRun', 'outputFile', 'force', 'seed', 'yes', 'journalFolder', 'quantiser'],
+  ...['transport', 'rate', 'timeout', 'retries', 'allowBroadcast'],
+] as const;
 
 const flagOf = (name: string): string =>
   `--${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
 
 /** What is missing or does not go together; null where nothing is. */
-const usageProblem = (knob: string | undefined, options: Options): ReturnType<typeof problem> | null => {
-  const stray = (knob === undefined ? ofReadings : ofDesk).find((name) => options[name] !== undefined);
+const usageProblem = (knob: string | undefined, command: Command): Problem | null => {
+  const isTyped = (name: string): boolean => command.getOptionValueSource(name) === 'cli';
+  const stray = (knob === undefined ? ofReadings : ofDesk).find(isTyped);
   if (stray !== undefined) {
     const told =
       knob === undefined
@@ -52,10 +54,7 @@ const usageProblem = (knob: string | undefined, options: Options): ReturnType<ty
         : 'It goes with a desk on the network, and without the name of a knob: bandwright learn --target FILE --to HOST --output N.';
     return problem('usage', flagOf(stray), told);
   }
-  const missing =
-    knob === undefined
-      ? (['target', 'to', 'output'] as const).find((name) => options[name] === undefined)
-      : undefined;
+  const missing = knob === undefined ? ['target', 'to', 'output'].find((name) => !isTyped(name)) : undefined;
   if (missing === undefined) return null;
   const told = `It is needed to learn from a desk on the network. To learn from what its screen shows, name the knob: ${knobNames.join(', ')}.`;
   return problem('usage', flagOf(missing), told);
@@ -104,9 +103,9 @@ export const learnCommand = (): Command =>
     .addOption(quantiserOption())
     .addOption(jsonOption())
     .addHelpText('after', example)
-    .action((knob, options) =>
+    .action((knob, options, command: Command) =>
       runCommand(async (terminal) => {
-        const wrong = usageProblem(knob, options);
+        const wrong = usageProblem(knob, command);
         if (wrong) return stopOn([wrong], terminal, options.json === true);
         if (knob === undefined) return (await import('./live-learn.js')).runLearnLive(options, terminal);
         return (await import('./from-readings.js')).runFromReadings(knob, options, terminal);

@@ -150,6 +150,8 @@ export const runFromReadings = async (
           'Nobody can be asked here, for standard input or error is no terminal. Add what the screen showed, as in --readings "18.67k 19.32k 20.00k stop".',
         );
   }
+  if (typed.trim() === '')
+    return stop('Nothing stands there; write what the screen showed, as in 18.67k 19.32k.');
   const read = readOff(typed, knob, knownFrom(options), options.digits);
   return read.ok ? tell(read.value, typed, options, terminal) : stop(read.error);
 };
