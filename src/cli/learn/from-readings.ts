@@ -5,7 +5,7 @@ import type { Knob } from '../../model/knob.js';
 import { problem } from '../../model/problem.js';
 import { onInterrupt } from '../../node/interrupts.js';
 import { printable } from '../../units/quote.js';
-import { ok } from '../../units/result.js';
+import { fail, ok } from '../../units/result.js';
 import type { Builder, GuidedQuestion } from '../guided/builder.js';
 import { converse } from '../guided/converse.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
@@ -43,6 +43,12 @@ interface Asking {
   readonly isEnough: boolean;
 }
 
+const howTo =
+  'Type the value as the screen shows it, with its zeros: 20.00k. Where the knob comes to a stop sooner, say after how many clicks: 7 clicks up 600 top. Enter ends with what is known, < takes the last answer back.';
+
+const noSteps =
+  'A knob without clicks, where any value can be entered, has no steps to learn. In a target its grid is { "kind": "continuous", "from": 20, "to": 20000 }, with its own ends.';
+
 const enough = 'enough';
 
 const samples: Readonly<Record<Knob, string>> = {
@@ -71,6 +77,8 @@ const asking = (knob: Knob, options: ReadingsOptions): Builder<Asking> => {
         ...(best ? { usual: enough, usualWords: 'enough, tell what is known' } : {}),
         example: samples[knob],
         take: (text) => {
+          if (/^(\?|help)$/i.test(text)) return fail(howTo);
+          if (/\bno\b.*\b(clicks|steps)\b/i.test(text)) return fail(noSteps);
           if (best && text === enough) return ok({ state: { typed, isEnough: true } });
           const more = withMore(typed, before.value, text);
           const after = read(more);
@@ -86,7 +94,7 @@ const ask = async (knob: Knob, options: ReadingsOptions, terminal: Terminal): Pr
   const say = (text: string): void => {
     for (const line of wrap(text, messageColumns(terminal))) terminal.err(line);
   };
-  say('Type what the screen shows. < or Escape goes back, Ctrl-C ends.');
+  say('Type what the screen shows. ? tells how, < or Escape goes back, Ctrl-C ends.');
   const { terminalAsker } = await import('../guided/terminal-asker.js');
   const asker = terminalAsker(terminal);
   const release = onInterrupt(asker.end);

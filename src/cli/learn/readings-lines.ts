@@ -18,7 +18,8 @@ export const soFarCommand = (knob: Knob, typed: string): string =>
   commandLine('bandwright', 'learn', knob, '--readings', typed);
 
 const turned = ({ clicksUp, isClickAssumed }: Reading, isApart: boolean): string => {
-  if (clicksUp === null || isApart) return 'not counted';
+  if (isApart || (clicksUp === null && isClickAssumed)) return 'taken NOT to be one click';
+  if (clicksUp === null) return 'not counted';
   const clicks = Math.abs(clicksUp);
   const way = clicksUp < 0 ? 'down' : 'up';
   return `${clicks} ${clicks === 1 ? 'click' : 'clicks'} ${way}${isClickAssumed ? ' (taken for granted)' : ''}`;
@@ -44,24 +45,44 @@ const gridOf = (spec: QuantiserSpec): Quantiser | null => {
   return made.ok ? made.value : null;
 };
 
+/** A value without what a screen that cuts off leaves away; what is a hair short of a digit has it. */
+const cutOff = (
+  value: number,
+  { decimals, significantDigits = 4 }: NumberDisplay,
+  isKilo: boolean,
+): number => {
+  if (value === 0) return value;
+  const size = isKilo ? value / 1000 : value;
+  const places = decimals ?? significantDigits - 1 - Math.floor(Math.log10(Math.abs(size)) + 1e-12);
+  const units = size * 10 ** places;
+  const cut = Math.trunc(units + Math.sign(units) * 1e-9) / 10 ** places;
+  return isKilo ? cut * 1000 : cut;
+};
+
 /** A value as the desk that was read would show it. */
-const shower = (knob: Knob, readings: readonly Reading[], grid: Quantiser) => {
+const shower = (knob: Knob, { lastDigit }: Candidate, readings: readonly Reading[], grid: Quantiser) => {
   const style: NumberDisplay =
     displayOf(
       knob,
       readings.map(({ text }) => text),
     ) ?? displayFor(knob, [grid]);
-  return (index: number): string => displayValue(knob, grid.valueAt(step(index)), { [knob]: style });
+  const cuts = !lastDigit.includes('rounded');
+  return (index: number): string => {
+    const value = grid.valueAt(step(index));
+    const isKilo = style.kiloFromHz !== undefined && value >= style.kiloFromHz;
+    return displayValue(knob, cuts ? cutOff(value, style, isKilo) : value, { [knob]: style });
+  };
 };
 
 const stepsWords = ({ count, openEnds }: Candidate): string =>
   count === null ? `its ${openEnds.join(' and ')} stop not read` : `${count} values`;
 
 /** First, last and middle values, to hold against the knob. */
-const comparison = (knob: Knob, { spec, count }: Candidate, readings: readonly Reading[]): string | null => {
+const comparison = (knob: Knob, candidate: Candidate, readings: readonly Reading[]): string | null => {
+  const { spec, count } = candidate;
   const grid = gridOf(spec);
   if (!grid || count === null || count < 2 || spec.kind === 'continuous') return null;
-  const show = shower(knob, readings, grid);
+  const show = shower(knob, candidate, readings, grid);
   const middle = Math.floor(count / 2);
   const places = [0, 1, 2, middle - 1, middle, middle + 1, count - 3, count - 2, count - 1];
   const shown = [...new Set(places.filter((place) => place >= 0 && place < count))].sort((a, b) => a - b);
@@ -91,8 +112,8 @@ const nextToPilot = (candidates: readonly Candidate[], columns: number): readonl
   if (told.length === 0) return [];
   const rows = told
     .slice(0, mostShown)
-    .map(({ near, ...rest }) => [
-      `  ${stepsWords(rest as Candidate)}`,
+    .map(({ near, ...rest }, at) => [
+      `  ${at + 1}  ${rest.count === null ? 'open' : `${rest.count} values`}`,
       neighbour(near.below),
       near.at ? 'yes' : 'no',
       neighbour(near.above),
@@ -107,7 +128,10 @@ const nextToPilot = (candidates: readonly Candidate[], columns: number): readonl
     '',
     'Next to the pilot, 19 kHz:',
     ...tableLines([['  grid', 'below', 'on it', 'above'], ...rows], [], columns),
-    ...wrap(`So far readings leave it open by ${spread} the pilot.`, columns),
+    ...wrap(
+      `How far the screen's digits and what is left open let these vary: ${spread} the pilot.`,
+      columns,
+    ),
   ];
 };
 
@@ -120,7 +144,7 @@ export const leftWords = ({ candidates, areMore }: Learned, knob: Knob): string 
     : others.length === 0
       ? 'One grid explains'
       : `${candidates.length} grids explain`;
-  return `${many} what was read${others.length === 0 && !areMore ? '' : ', the simplest'}: ${gridPhrase(best, knob)}`;
+  return `${many} what was read${others.length === 0 && !areMore ? '' : ', the simplest'}: ${gridPhrase(best, knob)}.`;
 };
 
 const kindWords: Readonly<Record<string, string>> = {
@@ -163,7 +187,10 @@ const verdict = ({ learned, readings }: ReadOff): readonly string[] => {
         ];
   if (isSettled) {
     const left = candidates.length > 1 ? ' Those that are left show the same on this screen.' : '';
-    return [...doubt, `SETTLED.${left}${luckWords(luck)}`];
+    return [
+      ...doubt,
+      `SETTLED.${left}${luckWords(luck)} The line in braces goes into "quantisers" of a target file.`,
+    ];
   }
   const ask = next ? [nextWords(next, readings.knob)] : [];
   return [
@@ -189,7 +216,7 @@ export const readingsLines = (read: ReadOff, typed: string, columns: number): re
     `${readings.knob}, as it was read:`,
     ...understood(read),
     '',
-    ...wrap(`${leftWords(learned, readings.knob)}.`, columns),
+    ...wrap(leftWords(learned, readings.knob), columns),
     // What does not end yet is no grid to paste.
     ...(best && best.openEnds.length === 0 ? [`  ${JSON.stringify(best.spec)}`] : []),
     ...(best && best.openEnds.length === 0 && best.reasons.length > 0

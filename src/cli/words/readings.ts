@@ -32,21 +32,29 @@ const turned = (clicksUp: number): string => {
   return `${clicks} ${clicks === 1 ? 'click' : 'clicks'} ${clicksUp < 0 ? 'down' : 'up'}`;
 };
 
+const knobWords: Readonly<Record<Knob, string>> = {
+  frequency: 'frequency',
+  q: 'Q',
+  bandwidth: 'bandwidth',
+  gain: 'gain',
+  slope: 'slope',
+};
+
 /** What to do next to a knob, for whoever stands before it. */
 export const nextWords = ({ do: next }: NextReading, knob: Knob): string => {
   switch (next.kind) {
     case 'stop':
-      return `Turn it to its ${next.end} stop: what does it show there?`;
+      return `Turn the ${knobWords[knob]} to its ${next.end} stop: what does it show there?`;
     case 'near': {
       const then = next.thenClicksUp === null ? '' : `, and ${turned(next.thenClicksUp)} from there`;
-      return `Turn it to about ${knob === 'frequency' ? formatFrequency(hz(next.value)) : displayValue(knob, next.value, {})}: what does it show${then}?`;
+      return `Turn the ${knobWords[knob]} to about ${knob === 'frequency' ? formatFrequency(hz(next.value)) : displayValue(knob, next.value, {})}: what does it show${then}?`;
     }
     case 'clicks': {
       const { stop, text } = next.from;
-      return `From ${text}${stop ? `, its ${stop} stop,` : ''} turn it ${turned(next.clicksUp)}: what does it show?`;
+      return `From ${text}${stop ? `, its ${stop} stop,` : ''} turn the ${knobWords[knob]} ${turned(next.clicksUp)}: what does it show?`;
     }
     case 'again':
-      return `${next.reading.text} fits nothing: turn it there again. What does it show?`;
+      return `${next.reading.text} fits nothing. Turn the ${knobWords[knob]} ${next.reading.stop === null ? 'there' : `to its ${next.reading.stop} stop`} again: what does it show?`;
   }
 };
 

@@ -49,7 +49,8 @@ describe.skipIf(!hasTerminal)('learn KNOB on a terminal', () => {
         ['bottom stop', `-15.0${enter}`],
         [/1 click up: what/, `-14.5${enter}`],
         [/top stop/, `15.0${enter}`],
-        [/turn it|Turn it/, enter],
+        [/turn the gain|Turn the gain to about/, `?${enter}`],
+        [/Enter\s+ends\s+with[\s\S]*the gain/, enter],
       ],
       { cwd },
     );
