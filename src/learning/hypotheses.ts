@@ -5,7 +5,7 @@ import { type Known, type Shape, shapesThatExplain } from './shapes.js';
 import { type Hypothesis, without } from './without.js';
 
 /** A hypothesis, what is left of the readings under it, and what explains that. */
-export interface Outcome {
+export interface Trial {
   readonly hypothesis: Hypothesis;
   readonly kept: KnobReadings;
   /** Where each reading that is kept stood among all of them. */
@@ -40,7 +40,7 @@ const leastKeptOnceSure = 6;
 
 const mostPairsOf = 16;
 
-const outcomeOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Outcome => {
+const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Trial => {
   const { kept, places } = without(all, hypothesis);
   const { shapes, areMore } = shapesThatExplain(kept, known);
   const [simplest] = shapes;
@@ -79,15 +79,15 @@ const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
  * What explains readings, with as little as possible given up: all of them as they stand; else without one that is wrong
  * or one click that was taken for granted; else without two. The cheapest first.
  */
-export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Outcome, ...Outcome[]] => {
-  const asRead = outcomeOf(all, { wrong: [], apart: [] }, known);
+export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Trial, ...Trial[]] => {
+  const asRead = trialOf(all, { wrong: [], apart: [] }, known);
   const nothingYet = asRead.shapes.length === 0 && asRead.areMore;
   const [shape] = asRead.shapes;
   if ((shape && asRead.cost <= simpleEnough(shape)) || nothingYet) return [asRead];
-  const work = (hypotheses: readonly Hypothesis[]): readonly Outcome[] =>
+  const work = (hypotheses: readonly Hypothesis[]): readonly Trial[] =>
     hypotheses
       .filter((hypothesis) => isTenable(hypothesis, all))
-      .map((hypothesis) => outcomeOf(all, hypothesis, known))
+      .map((hypothesis) => trialOf(all, hypothesis, known))
       .filter(({ shapes, areMore, kept, hypothesis: { wrong } }) => {
         const [simplest] = shapes;
         if (!simplest || wrong.length === 0) return simplest !== undefined;

@@ -1,7 +1,7 @@
 import type { Knob } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
 import { explore, farther, otherEndClicked } from './explore.js';
-import { hypothesesFor, type Outcome } from './hypotheses.js';
+import { hypothesesFor, type Trial } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
 import { acceptableLuck, luckOfAll, roundKinds } from './luck.js';
 import { bestCheck, bestSplit } from './plan-reading.js';
@@ -65,7 +65,7 @@ const neededReading = ({ knob, readings }: KnobReadings): NextReading | null => 
 /** With more shapes left than these, what tells most is plain: what one click does at the other end, or many clicks. */
 const tooMany = 40;
 
-const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Outcome): readonly Suspect[] =>
+const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Trial): readonly Suspect[] =>
   hypothesis.wrong.map((at) => ({ at, reading: itemAt(readings, at) }));
 
 /** Suspects that cost about as much to believe in as the first. */

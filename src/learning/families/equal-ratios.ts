@@ -1,11 +1,11 @@
 import { wholeRatio } from '../ratios.js';
-import { extentOf, narrowed, type Region, withStep } from '../region.js';
+import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
 import type { GridFamily } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
-import type { Scale } from './placing.js';
+import type { StepScale } from './placing.js';
 
-const logarithmic: Scale = { name: 'ratios', to: (value) => Math.log(value), from: Math.exp };
+const logarithmic: StepScale = { name: 'ratios', to: (value) => Math.log(value), from: Math.exp };
 
 /** So far from a logarithm is still the same number. */
 const tolerance = 1e-12;
@@ -53,7 +53,7 @@ const geometricSaying = (region: Region, first: number, last: number, fromFirst:
 /** 1/b octave: mid-bands of IEC 61260-1:2014, clause 5, 10^(3 + n / 20b) for n = 6x, or 6x + 3 where b is even. */
 const octaveSaying = (region: Region, first: number, last: number, bands: number): Saying | null => {
   const step = (Math.LN10 * 6) / (20 * bands);
-  const left = withStep(region, step);
+  const left = withExactStep(region, step);
   if (left.length === 0) return null;
   const low = extentOf(left, (line) => line.base + first * step);
   const offset = bands % 2 === 0 ? 3 : 0;
@@ -105,7 +105,7 @@ const ratioSaying = (
   steps: number,
 ): Saying | null => {
   const step = lengths[name] / steps;
-  const left = withStep(region, step);
+  const left = withExactStep(region, step);
   if (left.length === 0) return null;
   const from = simplestIn(openValues(left, first, logarithmic));
   const to = Math.log(from) + (last - first) * step;

@@ -1,12 +1,12 @@
 import { decimalPlaces } from '../../quantisers/decimals.js';
 import type { Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, withStep } from '../region.js';
+import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { Evidence, GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
-import type { Scale } from './placing.js';
+import type { StepScale } from './placing.js';
 
-const plain: Scale = { name: 'steps', to: (value) => value, from: (scaled) => scaled };
+const plain: StepScale = { name: 'steps', to: (value) => value, from: (scaled) => scaled };
 
 /** A sum of decimals, as the decimal it is. */
 const decimalSum = (start: number, times: number, step: number): number => {
@@ -28,7 +28,7 @@ const toleranceOf = (region: Region, at: number): number =>
   1e-12 * Math.max(1e-3, ...region.map(({ base, step }) => Math.abs(base + at * step)));
 
 /** How many decimals the screen shows at most. */
-const placesShown = ({ readings }: Evidence): number =>
+const placesShown = ({ readings }: KnobEvidence): number =>
   Math.max(
     0,
     ...readings.map(({ ifRounded: { least, most } }) => Math.min(9, Math.round(-Math.log10(most - least)))),
@@ -57,7 +57,7 @@ const decimalSayings = (
   region: Region,
   first: number,
   last: number,
-  evidence: Evidence,
+  evidence: KnobEvidence,
 ): readonly Saying[] => {
   const places = placesShown(evidence);
   return decimalsIn(
@@ -66,7 +66,7 @@ const decimalSayings = (
   )
     .filter((step) => step > 0)
     .flatMap((step) => {
-      const stepped = withStep(region, step);
+      const stepped = withExactStep(region, step);
       if (stepped.length === 0) return [];
       const start = openValues(stepped, first, plain);
       const shown = decimalsIn(start, places).slice(0, 4);

@@ -5,7 +5,7 @@ import { step } from '../../units/quantity.js';
 import type { Chain } from '../chains.js';
 import type { End, Interval } from '../reading.js';
 import { digitsOf } from '../simplest.js';
-import type { Evidence, Explanation } from './family.js';
+import type { Explanation, KnobEvidence } from './family.js';
 
 /** How a stretch of a grid is said, from one of its steps to another. */
 export interface Stretch {
@@ -101,7 +101,7 @@ const agrees = (chain: Chain, start: number, bottom: number | null, top: number 
 
 const explanationOf = (
   { name, grid, say }: FixedGrid,
-  { chains }: Evidence,
+  { chains }: KnobEvidence,
   starts: readonly (readonly number[])[],
   bottom: number | null,
   top: number | null,
@@ -167,7 +167,7 @@ const explanationOf = (
 };
 
 /** Every stretch of a grid that explains what was read. */
-export const explainFixed = (fixed: FixedGrid, evidence: Evidence): readonly Explanation[] => {
+export const explainFixed = (fixed: FixedGrid, evidence: KnobEvidence): readonly Explanation[] => {
   const { grid } = fixed;
   const starts: (readonly number[])[] = [];
   for (const chain of evidence.chains) {

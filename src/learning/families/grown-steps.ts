@@ -3,7 +3,7 @@ import { makeQuantiser } from '../../quantisers/registry.js';
 import { itemAt } from '../../units/at.js';
 import type { Reading } from '../reading.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import { costOfCount, type Evidence, type Explanation, type GridFamily } from './family.js';
+import { costOfCount, type Explanation, type GridFamily, type KnobEvidence } from './family.js';
 import { explainFixed } from './fixed-grid.js';
 
 /**
@@ -36,7 +36,7 @@ const difference = (low: number, high: number): number =>
 const shown = ({ ifRounded }: Reading): number => simplestIn(ifRounded);
 
 /** Every pair that clicks join, with what one click adds there. */
-const pairsOf = ({ chains, readings }: Evidence): readonly (Stretch & { readonly clicks: number })[] =>
+const pairsOf = ({ chains, readings }: KnobEvidence): readonly (Stretch & { readonly clicks: number })[] =>
   chains.flatMap((chain) => {
     const rising = [...chain].sort((a, b) => a.clicks - b.clicks);
     return rising.slice(1).flatMap((each, index) => {
@@ -52,7 +52,7 @@ const pairsOf = ({ chains, readings }: Evidence): readonly (Stretch & { readonly
  * Every pair one click apart, lowest first, joined where they go on in the same steps. Many clicks in such steps belong to
  * them too; in others they may have crossed a change.
  */
-const stretchesOf = (evidence: Evidence): readonly Stretch[] => {
+const stretchesOf = (evidence: KnobEvidence): readonly Stretch[] => {
   const pairs = pairsOf(evidence);
   const steps = new Set(pairs.filter(({ clicks }) => clicks === 1).map(({ step }) => step));
   const stretches: Stretch[] = [];
@@ -121,7 +121,7 @@ const choices = (breaks: readonly (readonly number[])[]): readonly (readonly num
     .map(({ chosen }) => chosen);
 };
 
-const endsOf = ({ readings }: Evidence): readonly [number, number] => {
+const endsOf = ({ readings }: KnobEvidence): readonly [number, number] => {
   const values = readings.map(shown);
   return [Math.min(...values), Math.max(...values)];
 };
@@ -139,7 +139,7 @@ const costOfOneStep = 3;
 const [costOfStretches, worthOfReading] = [3, 1.5];
 
 const explainedBy = (
-  evidence: Evidence,
+  evidence: KnobEvidence,
   from: number,
   segments: readonly { readonly to: number; readonly step: number }[],
 ): readonly Explanation[] => {

@@ -2,8 +2,8 @@ import type { QuantiserSpec } from '../../quantisers/quantiser.js';
 import { itemAt } from '../../units/at.js';
 import type { Interval } from '../reading.js';
 import { type Line, narrowed, type Region, valueExtent } from '../region.js';
-import { costOfCount, type Evidence, type Explained, type Explanation } from './family.js';
-import { type PlacedShape, placedShapes, placesOf, type Scale } from './placing.js';
+import { costOfCount, type Explained, type Explanation, type KnobEvidence } from './family.js';
+import { type PlacedShape, placedShapes, placesOf, type StepScale } from './placing.js';
 
 /** One way of saying a lattice: the line it is exactly, and what speaks for it. */
 export interface Saying {
@@ -16,11 +16,11 @@ export interface Saying {
 
 /** How a family says what a region holds. */
 export interface Sayer {
-  readonly scale: Scale;
+  readonly scale: StepScale;
   /** Whether only what can be said exists: round steps. Else the sayings are the simplest of all that is possible. */
   readonly saysAll: boolean;
   /** Ways of saying a region, between two places counted in clicks. */
-  say(region: Region, first: number, last: number, evidence: Evidence): readonly Saying[];
+  say(region: Region, first: number, last: number, evidence: KnobEvidence): readonly Saying[];
 }
 
 /** Where so many steps or more may show a value, one of them does. */
@@ -30,7 +30,7 @@ const mostStepsTried = 8;
 const explanationOf = (
   { key, bottom, top, leaves: all }: PlacedShape,
   { scale, saysAll, say }: Sayer,
-  evidence: Evidence,
+  evidence: KnobEvidence,
 ): Explanation | null => {
   const sayings = all.flatMap((leaf) => {
     const [first, last] = [bottom ?? Math.min(...leaf.places), top ?? Math.max(...leaf.places)];
@@ -104,13 +104,13 @@ const explanationOf = (
 };
 
 /** Every lattice of a scale that explains what was read. Nothing where no reading is a counted click from another. */
-export const explainLattice = (evidence: Evidence, sayer: Sayer): Explained => {
+export const explainLattice = (evidence: KnobEvidence, sayer: Sayer): Explained => {
   const { shapes, areMore } = placedShapes(evidence, sayer.scale);
   return { explanations: shapes.flatMap((shape) => explanationOf(shape, sayer, evidence) ?? []), areMore };
 };
 
 /** Where a value may lie on a region, at a place, on the scale of values. */
-export const openValues = (region: Region, clicks: number, scale: Scale): Interval => {
+export const openValues = (region: Region, clicks: number, scale: StepScale): Interval => {
   const { least, most } = valueExtent(region, clicks);
   return { least: scale.from(least), most: scale.from(most) };
 };

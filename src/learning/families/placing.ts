@@ -2,12 +2,12 @@ import { itemAt } from '../../units/at.js';
 import type { Chain, Placed } from '../chains.js';
 import type { End, Interval } from '../reading.js';
 import { extentOf, narrowed, type Region, through, withStepIn } from '../region.js';
-import type { Evidence } from './family.js';
+import type { KnobEvidence } from './family.js';
 
 /** Readings placed on equal steps: every way that contradicts none of them. */
 
 /** On what scale the steps are equal: of the values themselves, or of their logarithms. */
-export interface Scale {
+export interface StepScale {
   readonly name: string;
   /** NaN for what the scale does not have. */
   to(value: number): number;
@@ -29,7 +29,7 @@ const [mostPlaces, mostLeaves] = [400, 500];
  */
 const mostAlike = 6;
 
-const scaledOf = (chain: Chain, scale: Scale): Chain =>
+const scaledOf = (chain: Chain, scale: StepScale): Chain =>
   chain.map((placed) => ({
     ...placed,
     interval: { least: scale.to(placed.interval.least), most: scale.to(placed.interval.most) },
@@ -135,7 +135,7 @@ class Placing {
 }
 
 /** Where the stops are, in clicks; undefined where readings contradict each other about them. */
-const stopAt = (evidence: Evidence, places: readonly number[], end: End): number | null | undefined => {
+const stopAt = (evidence: KnobEvidence, places: readonly number[], end: End): number | null | undefined => {
   const at = evidence.readings.flatMap(({ stop }, index) => (stop === end ? [itemAt(places, index)] : []));
   const [first] = at;
   if (first === undefined) return null;
@@ -151,7 +151,11 @@ export interface PlacedShape {
   readonly leaves: Leaf[];
 }
 
-const shapesOf = (evidence: Evidence, leaves: readonly Leaf[], scale: Scale): readonly PlacedShape[] => {
+const shapesOf = (
+  evidence: KnobEvidence,
+  leaves: readonly Leaf[],
+  scale: StepScale,
+): readonly PlacedShape[] => {
   const shapes = new Map<string, PlacedShape>();
   for (const leaf of leaves) {
     const [bottom, top] = [stopAt(evidence, leaf.places, 'bottom'), stopAt(evidence, leaf.places, 'top')];
@@ -177,8 +181,8 @@ const looseness = (region: Region): number => {
  * None, but more, where no reading is a counted click from another.
  */
 export const placedShapes = (
-  evidence: Evidence,
-  scale: Scale,
+  evidence: KnobEvidence,
+  scale: StepScale,
 ): { readonly shapes: readonly PlacedShape[]; readonly areMore: boolean } => {
   const chains = evidence.chains.map((chain) => scaledOf(chain, scale));
   if (!chains.every(isOnScale)) return { shapes: [], areMore: false };
