@@ -75,6 +75,23 @@ const both = (one: Hypothesis, other: Hypothesis): Hypothesis => ({
 const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
   each.flatMap((one, at) => each.slice(at + 1).map((other) => both(one, other)));
 
+/** Only so many are looked at closely, the cheapest: what is told of the others makes no difference. */
+const mostCloselySeen = 6;
+
+/** Those that explain what they keep, and not by luck: what the others say by luck is no reason to doubt anybody. */
+const deservedly = (known: Known, trials: readonly Trial[]): readonly Trial[] =>
+  trials
+    .filter(
+      ({ shapes, areMore, hypothesis: { wrong } }) =>
+        shapes.length > 0 && (wrong.length === 0 || (!areMore && shapes.length <= mostOnTrial)),
+    )
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, mostCloselySeen)
+    .filter(({ hypothesis: { wrong }, shapes: [simplest], kept }) => {
+      if (!simplest) return false;
+      return wrong.length === 0 || (luckOfAll(kept, simplest, known) ?? 1) <= acceptableLuck;
+    });
+
 /**
  * What explains readings, with as little as possible given up: all of them as they stand; else without one that is wrong
  * or one click that was taken for granted; else without two. The cheapest first.
@@ -85,16 +102,12 @@ export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Trial,
   const [shape] = asRead.shapes;
   if ((shape && asRead.cost <= simpleEnough(shape)) || nothingYet) return [asRead];
   const work = (hypotheses: readonly Hypothesis[]): readonly Trial[] =>
-    hypotheses
-      .filter((hypothesis) => isTenable(hypothesis, all))
-      .map((hypothesis) => trialOf(all, hypothesis, known))
-      .filter(({ shapes, areMore, kept, hypothesis: { wrong } }) => {
-        const [simplest] = shapes;
-        if (!simplest || wrong.length === 0) return simplest !== undefined;
-        // What the others say by luck is no reason to doubt anybody.
-        const isOnTrial = !areMore && shapes.length <= mostOnTrial;
-        return isOnTrial && (luckOfAll(kept, simplest, known) ?? 1) <= acceptableLuck;
-      });
+    deservedly(
+      known,
+      hypotheses
+        .filter((hypothesis) => isTenable(hypothesis, all))
+        .map((hypothesis) => trialOf(all, hypothesis, known)),
+    );
   const ones = singles(all);
   const found = [...(asRead.shapes.length > 0 ? [asRead] : []), ...work(ones)];
   const twos = found.length === 0 && all.readings.length <= mostPairsOf ? work(pairs(ones)) : [];

@@ -1,5 +1,6 @@
 import type { Knob } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
+import { resolvable } from './displayed.js';
 import { explore, farther, otherEndClicked } from './explore.js';
 import { hypothesesFor, type Trial } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
@@ -76,7 +77,8 @@ const nearlyAsCheap = 1.5;
  * shows, worked out with intervals, so that what contradicts a reading is out; and the next reading that would tell most.
  * No reading rules out a knob that follows no rule, nor a stretch with other steps where nothing was read.
  */
-export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learned => {
+export const learnGrid = (asRead: KnobReadings, options: LearnOptions = {}): Learned => {
+  const all = resolvable(asRead);
   const pilotHz = options.pilotHz ?? usualPilotHz;
   if (all.readings.length === 0) return nothingRead(all.knob);
   const [best, ...others] = hypothesesFor(all, options);

@@ -84,10 +84,14 @@ const endsOf = (
   if (!first) return null;
   const possible = first.filter((index) => others.every((other) => other.includes(index)));
   // Where many ends show the same, the simplest stands for all.
-  const digits = (index: number) => digitsOf(gridValue(grid, index));
-  return possible.length <= mostEnds
-    ? possible
-    : [...possible].sort((a, b) => digits(a) - digits(b)).slice(0, 1);
+  if (possible.length <= mostEnds) return possible;
+  return possible
+    .map((index) => ({ index, digits: digitsOf(gridValue(grid, index)) }))
+    .reduce<{ index: number; digits: number }[]>(
+      ([best], each) => [best && best.digits <= each.digits ? best : each],
+      [],
+    )
+    .map(({ index }) => index);
 };
 
 /** Whether a chain that starts at a step stays between two ends, with its stops on them. */

@@ -1,4 +1,4 @@
-import { asInteger, decimalPlaces } from '../../quantisers/decimals.js';
+import { decimalPlaces } from '../../quantisers/decimals.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
 import { itemAt } from '../../units/at.js';
 import type { Reading } from '../reading.js';
@@ -17,17 +17,12 @@ interface Stretch {
   readonly step: number;
 }
 
-/** Whole numbers of the last decimal place, so that remainders are exact. */
-const asWholes = (
-  values: readonly number[],
-): { readonly wholes: readonly number[]; readonly places: number } => {
-  const places = Math.max(...values.map(decimalPlaces));
-  return { wholes: values.map((value) => asInteger(value, places) ?? Number.NaN), places };
-};
+/** Displayed values are decimals of a few places, so that a remainder is either none or far more than this. */
+const wholeWithin = 1e-6;
 
 const areWholeSteps = (from: number, to: number, step: number): boolean => {
-  const [a = 0, b = 0, s = 1] = asWholes([from, to, step]).wholes;
-  return (b - a) % s === 0;
+  const steps = (to - from) / step;
+  return Math.abs(steps - Math.round(steps)) < wholeWithin;
 };
 
 const difference = (low: number, high: number): number =>

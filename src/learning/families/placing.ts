@@ -20,8 +20,8 @@ interface Leaf {
   readonly places: readonly number[];
 }
 
-/** More ways to place a stretch than these are not gone through, nor more leaves than these kept. */
-const [mostPlaces, mostLeaves] = [400, 500];
+/** More ways to place a stretch than these are not gone through, nor more in all, nor more leaves than these kept. */
+const [mostPlaces, mostTried, mostLeaves] = [400, 2500, 500];
 
 /**
  * A reading that nobody counted to, where so many steps show the same, narrows nothing down: that it fits one of them is
@@ -79,12 +79,21 @@ export const placesOf = (region: Region, { interval: { least, most } }: Placed):
   most: Math.floor(extentOf(region, ({ base, step }) => (most - base) / step).most),
 });
 
-const placedAt = (
-  places: ReadonlyMap<number, number>,
-  chain: Chain,
-  shift: number,
-): ReadonlyMap<number, number> =>
-  new Map([...places, ...chain.map(({ at, clicks }) => [at, clicks + shift] as const)]);
+/** Chains with where they stand, the last placed first. */
+interface Standing {
+  readonly chain: Chain;
+  readonly shift: number;
+  readonly others: Standing | null;
+}
+
+/** Where each of so many readings stands. */
+const placesFrom = (standing: Standing | null, readings: number): readonly number[] => {
+  const places: number[] = Array.from({ length: readings }, () => 0);
+  for (let each = standing; each !== null; each = each.others) {
+    for (const { at, clicks } of each.chain) places[at] = clicks + each.shift;
+  }
+  return places;
+};
 
 /** How many steps may show what a reading shows. */
 const alike = (region: Region, { interval: { least, most } }: Placed): number =>
@@ -94,30 +103,29 @@ const alike = (region: Region, { interval: { least, most } }: Placed): number =>
 class Placing {
   readonly leaves: Leaf[] = [];
   areMore = false;
+  private tried = 0;
   constructor(readonly readings: number) {}
 
-  place(region: Region, chains: readonly Chain[], places: ReadonlyMap<number, number>): void {
-    if (this.leaves.length >= mostLeaves) {
+  place(region: Region, chains: readonly Chain[], others: Standing | null): void {
+    if (this.leaves.length >= mostLeaves || this.tried >= mostTried) {
       this.areMore = true;
       return;
     }
-    const open = chains
-      .map((chain) => ({ chain, where: placesOf(region, itemAt(chain, 0)) }))
-      .sort((a, b) => a.where.most - a.where.least - (b.where.most - b.where.least));
-    const [next] = open;
+    let next: { readonly chain: Chain; readonly where: Interval } | undefined;
+    for (const chain of chains) {
+      const where = placesOf(region, itemAt(chain, 0));
+      if (!next || where.most - where.least < next.where.most - next.where.least) next = { chain, where };
+    }
     if (!next) {
-      this.leaves.push({
-        region,
-        places: Array.from({ length: this.readings }, (_, at) => places.get(at) ?? 0),
-      });
+      this.leaves.push({ region, places: placesFrom(others, this.readings) });
       return;
     }
     const { chain, where } = next;
-    const others = chains.filter((each) => each !== chain);
+    const left = chains.filter((each) => each !== chain);
     if (alike(region, itemAt(chain, 0)) >= mostAlike && chain.every(({ stop }) => stop === null)) {
       for (let shift = where.least; shift <= Math.min(where.most, where.least + mostPlaces); shift++) {
         if (narrowedBy(region, chain, shift).length === 0) continue;
-        this.place(region, others, placedAt(places, chain, shift));
+        this.place(region, left, { chain, shift, others });
         return;
       }
       return;
@@ -126,10 +134,10 @@ class Placing {
       this.areMore = true;
       return;
     }
+    this.tried += where.most - where.least + 1;
     for (let shift = where.least; shift <= where.most; shift++) {
-      const left = narrowedBy(region, chain, shift);
-      if (left.length === 0) continue;
-      this.place(left, others, placedAt(places, chain, shift));
+      const narrower = narrowedBy(region, chain, shift);
+      if (narrower.length > 0) this.place(narrower, left, { chain, shift, others });
     }
   }
 }
@@ -203,7 +211,7 @@ export const placedShapes = (
   placing.place(
     region,
     chains.filter((chain) => chain !== best.chain),
-    new Map(best.chain.map(({ at, clicks }) => [at, clicks])),
+    { chain: best.chain, shift: 0, others: null },
   );
   return { shapes: shapesOf(evidence, placing.leaves, scale), areMore: placing.areMore };
 };
