@@ -74,12 +74,18 @@ const unlikeliness = (value: number): number => {
 /** Numbers of so many digits from one to another, both included, negative ones too. */
 function* numbersOf(digits: number, from: number, to: number): Generator<number> {
   const size = Math.max(Math.abs(from), Math.abs(to));
+  const [least, end] = [10 ** (digits - 1), 10 ** digits];
   for (let power = Math.floor(Math.log10(size)); power > Math.floor(Math.log10(size)) - 5; power--) {
     const unit = power - digits + 1;
     const one = Number(`1e${unit}`);
-    for (let count = Math.ceil(from / one - 1e-9); count * one <= to + 1e-9 * size; count++) {
-      if (Math.abs(count) >= 10 ** digits) break;
-      if (Math.abs(count) >= 10 ** (digits - 1) || count === 0) yield Number(`${count}e${unit}`);
+    for (
+      let count = Math.max(1 - end, Math.ceil(from / one - 1e-9));
+      count * one <= to + 1e-9 * size;
+      count++
+    ) {
+      if (count >= end) break;
+      // Divided, not multiplied by a fraction: that is the decimal itself.
+      if (Math.abs(count) >= least || count === 0) yield unit < 0 ? count / 10 ** -unit : count * one;
     }
   }
 }
