@@ -4,8 +4,8 @@ import { resolvable } from './displayed.js';
 import { explore, farther, otherEndClicked } from './explore.js';
 import { hypothesesFor, type Trial } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
-import { acceptableLuck, luckOfAll, roundKinds } from './luck.js';
-import { bestCheck, bestSplit } from './plan-reading.js';
+import { acceptableLuck, luckOfAll } from './luck.js';
+import { bestCheck, bestSplit, neededToSettle } from './plan-reading.js';
 import type { End, KnobReadings, Reading } from './reading.js';
 import { type Known, neighboursIn, type Shape } from './shapes.js';
 
@@ -97,8 +97,8 @@ export const learnGrid = (asRead: KnobReadings, options: LearnOptions = {}): Lea
   const isOpen = split !== null || shape === undefined;
   const isList = shape !== undefined && isWholeList(shape);
   const luck = !isOpen && shape ? (isList ? 0 : luckOfAll(kept, shape, options)) : null;
-  const isRound = shape !== undefined && roundKinds.includes(shape.simplest.spec.kind);
-  const isChecked = luck !== null && luck <= acceptableLuck && (isList || !isRound || !otherEndClicked(kept));
+  const isChecked =
+    luck !== null && luck <= acceptableLuck && (isList || !shape || neededToSettle(kept, shape) === null);
   const isSettled = !isOpen && isChecked;
   const search = shape ? null : explore(kept.readings);
   const check = !isOpen && !isSettled && shape ? bestCheck(kept, shape) : null;

@@ -1,5 +1,6 @@
 import { itemAt } from '../units/at.js';
 import { chainsOf } from './chains.js';
+import { betweenChanges, uncrossedChange } from './changes.js';
 import { otherEndClicked } from './explore.js';
 import type { ClicksFrom } from './families/family.js';
 import type { NextReading } from './learned.js';
@@ -7,7 +8,7 @@ import { roundKinds } from './luck.js';
 import type { KnobReadings, Reading } from './reading.js';
 import { asShown, unitShownAt } from './screen.js';
 import { admitsReading, neighboursIn, type Shape } from './shapes.js';
-import { simplestIn } from './simplest.js';
+import { roundish } from './simplest.js';
 
 /** What could be read next, and what a shape says would stand there. */
 interface Choice {
@@ -29,11 +30,6 @@ const worthOfEffort = 0.35;
 
 const clicksTried = [1, 2, 5, 10, 20, 40];
 const pointsTried = 12;
-
-const roundish = (value: number, share = 0.05): number => {
-  const loose = Math.abs(value) * share;
-  return simplestIn({ least: value - loose, most: value + loose });
-};
 
 /** Places spread over the travel of a knob, as round as people can turn to. */
 const spread = (from: number, to: number): readonly number[] => {
@@ -81,18 +77,6 @@ const isRead = (readings: readonly Reading[], at: number, clicks: number): boole
     const from = chain.find((each) => each.at === at);
     return from !== undefined && chain.some((each) => each.clicks === from.clicks + clicks);
   });
-
-/** Between the places where shapes have their steps change: what stands there tells on which side. */
-const betweenChanges = (shapes: readonly Shape[]): readonly number[] => {
-  const changes = shapes.flatMap(({ simplest: { spec } }) =>
-    Array.isArray(spec.segments) ? spec.segments.slice(0, -1).map(({ to }) => Number(to)) : [],
-  );
-  const rising = [...new Set(changes)].sort((a, b) => a - b);
-  const stride = Math.max(1, Math.floor(rising.length / mostGaps));
-  return rising
-    .slice(1)
-    .flatMap((to, at) => (at % stride === 0 ? [roundish(Math.sqrt(to * itemAt(rising, at)), 0.005)] : []));
-};
 
 const choicesFor = (
   { knob, readings }: KnobReadings,
@@ -206,12 +190,21 @@ export const bestSplit = (
   return best && { do: best.choice.do, leaves: best.leaves };
 };
 
+/** Grids that take more to say than this are believed once a click was seen at either end. */
+const plainEnough = 12;
+
+/** What has to be read before a grid is believed, however well it fits; null where nothing has. */
+export const neededToSettle = (all: KnobReadings, { simplest }: Shape): NextReading | null => {
+  const isDoubtful = roundKinds.includes(simplest.spec.kind) || simplest.complexity > plainEnough;
+  return (isDoubtful ? otherEndClicked(all) : null) ?? uncrossedChange(all, simplest.spec);
+};
+
 /** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
 export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null => {
   const { readings } = all;
   const isRound = roundKinds.includes(shape.simplest.spec.kind);
-  const otherEnd = isRound ? otherEndClicked(all) : null;
-  if (otherEnd) return otherEnd;
+  const needed = neededToSettle(all, shape);
+  if (needed) return needed;
   const [from, to] = endsOf(readings);
   const isFar = (value: number) =>
     readings.every(
