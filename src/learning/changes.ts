@@ -32,8 +32,8 @@ export const betweenChanges = (shapes: readonly Shape[]): readonly number[] => {
     .flatMap((to, at) => (at % stride === 0 ? [roundish(Math.sqrt(to * itemAt(rising, at)), 0.005)] : []));
 };
 
-/** So many steps before a change it is counted across it, and so many beyond. */
-const stepsAround = 2;
+/** So many steps before a change it is counted across it, and so many beyond; more of them where it was tried in vain. */
+const [stepsAround, stepsMore] = [2, 3];
 
 /**
  * A change of steps that nobody counted clicks across, as a reading that does: between the readings on either side of it
@@ -49,8 +49,12 @@ export const uncrossedChange = ({ readings }: KnobReadings, spec: QuantiserSpec)
       (values) => values.some((each) => each < to) && values.some((each) => each > to),
     );
     if (isCrossed) continue;
-    const value = Number((to - stepsAround * step).toPrecision(12));
-    return { do: { kind: 'near', value, thenClicksUp: 2 * stepsAround }, leaves: null };
+    const inVain = readings.filter(
+      ({ clicksUp, ifRounded }) => clicksUp === null && ifRounded.least <= to && ifRounded.most >= to,
+    );
+    const around = stepsAround * stepsMore ** Math.min(inVain.length, 3);
+    const value = Number((to - around * step).toPrecision(12));
+    return { do: { kind: 'near', value, thenClicksUp: 2 * around }, leaves: null };
   }
   return null;
 };

@@ -48,14 +48,16 @@ const knownValues = (readings: readonly Reading[]): readonly Known[] =>
     )
     .sort((a, b) => a.value - b.value || Number(a.isNextRead) - Number(b.isNextRead));
 
+/** What steps begin with that people choose, and what these make of each other: 125 times as much and so on. */
+const roundMantissas = [1, 2, 2.5, 5, 1.25, 6.25];
+
 /** Whether what one click adds is round wherever it was read: then steps may change from stretch to stretch. */
 const stepsAreRound = (known: readonly Known[]): boolean =>
   known.slice(1).every(({ value }, at) => {
     const before = itemAt(known, at);
     const step = Number((value - before.value).toPrecision(9));
-    return (
-      !before.isNextRead || step === 0 || [1, 2, 2.5, 5].includes(Number(step.toExponential().split('e')[0]))
-    );
+    const mantissa = Number(step.toExponential().split('e')[0]);
+    return !before.isNextRead || step === 0 || roundMantissas.includes(mantissa);
   });
 
 /** The lowest value that was not read: the next one above those read without a gap from the bottom stop. */

@@ -1,11 +1,12 @@
 import type { Knob } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
+import { bestCheck, neededToSettle } from './check-reading.js';
 import { resolvable } from './displayed.js';
 import { explore, farther, otherEndClicked } from './explore.js';
 import { hypothesesFor, type Trial } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
 import { acceptableLuck, luckOfAll } from './luck.js';
-import { bestCheck, bestSplit, neededToSettle } from './plan-reading.js';
+import { bestSplit } from './plan-reading.js';
 import type { End, KnobReadings, Reading } from './reading.js';
 import { type Known, neighboursIn, type Shape } from './shapes.js';
 
