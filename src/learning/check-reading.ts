@@ -2,7 +2,7 @@ import { uncrossedChange } from './changes.js';
 import { otherEndClicked } from './explore.js';
 import type { NextReading } from './learned.js';
 import { roundKinds } from './luck.js';
-import { endedWhereItWas, endsOf, spread } from './places.js';
+import { endedWhereItWas, isRead, spread, travelRead } from './places.js';
 import type { KnobReadings } from './reading.js';
 import { unitShownAt } from './screen.js';
 import type { Shape } from './shapes.js';
@@ -18,13 +18,16 @@ export const neededToSettle = (all: KnobReadings, { simplest }: Shape): NextRead
   return (isDoubtful ? otherEndClicked(all) : null) ?? uncrossedChange(all, simplest.spec);
 };
 
+/** So many clicks are counted from a stop, the most telling first. */
+const clicksTried = [20, 40, 100, 10, 5, 3, 2];
+
 /** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
 export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null => {
   const { readings } = all;
   const isRound = roundKinds.includes(shape.simplest.spec.kind);
   const needed = neededToSettle(all, shape);
   if (needed) return needed;
-  const [from, to] = endsOf(readings);
+  const [from, to] = travelRead(readings);
   const isFar = (value: number) =>
     readings.every(
       ({ ifRounded: { least, most } }) => Math.abs((least + most) / 2 - value) > 0.1 * Math.abs(value),
@@ -47,14 +50,16 @@ export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null =
   const thenClicksUp = isRound ? 1 : null;
   if (best && best.rate > 2 && !endedWhereItWas(readings))
     return { do: { kind: 'near', value: best.value, thenClicksUp }, leaves: 1 };
-  const [at, stop] = [...readings.entries()].find(([, reading]) => reading.stop !== null) ?? [0, readings[0]];
-  if (!stop) return null;
-  const counted = readings.map(({ clicksUp }) => Math.abs(clicksUp ?? 0));
-  const clicks = [20, 40, 100, 10, 5]
-    .filter((count) => !counted.includes(count))
-    .map((count) => (stop.stop === 'top' ? -count : count));
-  const possible = clicks.find((count) => shape.simplest.valueFrom({ at, clicks: count }) !== null);
-  return possible === undefined
-    ? null
-    : { do: { kind: 'clicks', from: stop, clicksUp: possible }, leaves: 1 };
+  const stops = [...readings.entries()].filter(
+    ([at, { stop }]) => stop !== null && readings.findIndex((each) => each.stop === stop) === at,
+  );
+  for (const count of clicksTried) {
+    for (const [at, from] of stops) {
+      const clicksUp = from.stop === 'top' ? -count : count;
+      if (isRead(readings, at, clicksUp) || shape.simplest.valueFrom({ at, clicks: clicksUp }) === null)
+        continue;
+      return { do: { kind: 'clicks', from, clicksUp }, leaves: 1 };
+    }
+  }
+  return null;
 };

@@ -1,3 +1,4 @@
+import { chainsOf } from './chains.js';
 import type { Reading } from './reading.js';
 import { roundish } from './simplest.js';
 
@@ -15,17 +16,26 @@ export const spread = (from: number, to: number): readonly number[] => {
 };
 
 /** The lowest and the highest that was read. */
-export const endsOf = (readings: readonly Reading[]): readonly [number, number] => {
+export const travelRead = (readings: readonly Reading[]): readonly [number, number] => {
   const middles = readings.map(({ ifRounded: { least, most } }) => (least + most) / 2);
   return [Math.min(...middles), Math.max(...middles)];
 };
 
-/** Whether somebody turned to a place and found a value that had been read before: there are few, or it was near. */
+/** Whether somebody turned to a place and found what had been read before: there are few, or it was near. */
 export const endedWhereItWas = (readings: readonly Reading[]): boolean => {
-  const last = readings.at(-1);
+  const turnedAt = readings.findLastIndex(({ clicksUp }) => clicksUp === null);
+  const before = readings.slice(0, Math.max(0, turnedAt));
   return (
-    last !== undefined &&
-    last.clicksUp === null &&
-    readings.slice(0, -1).some(({ ifRounded: { least } }) => least === last.ifRounded.least)
+    before.length > 0 &&
+    readings
+      .slice(turnedAt)
+      .every((reading) => before.some(({ ifRounded: { least } }) => least === reading.ifRounded.least))
   );
 };
+
+/** Whether what stands so many clicks from a reading was read. */
+export const isRead = (readings: readonly Reading[], at: number, clicks: number): boolean =>
+  chainsOf(readings, 'rounded').some((chain) => {
+    const from = chain.find((each) => each.at === at);
+    return from !== undefined && chain.some((each) => each.clicks === from.clicks + clicks);
+  });

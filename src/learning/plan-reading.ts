@@ -1,9 +1,8 @@
 import { itemAt } from '../units/at.js';
-import { chainsOf } from './chains.js';
 import { betweenChanges } from './changes.js';
 import type { ClicksFrom } from './families/family.js';
 import type { NextReading } from './learned.js';
-import { endedWhereItWas, endsOf, spread } from './places.js';
+import { endedWhereItWas, isRead, spread, travelRead } from './places.js';
 import type { KnobReadings, Reading } from './reading.js';
 import { asShown, unitShownAt } from './screen.js';
 import { admitsReading, neighboursIn, type Shape } from './shapes.js';
@@ -45,13 +44,6 @@ const gaps = (readings: readonly Reading[]): readonly number[] => {
     .map(({ from, to }) => roundish(Math.sqrt(from * to)));
 };
 
-/** Whether what stands so many clicks from a reading was read. */
-const isRead = (readings: readonly Reading[], at: number, clicks: number): boolean =>
-  chainsOf(readings, 'rounded').some((chain) => {
-    const from = chain.find((each) => each.at === at);
-    return from !== undefined && chain.some((each) => each.clicks === from.clicks + clicks);
-  });
-
 /** The readings that show a value. */
 const knownAt = (readings: readonly Reading[], value: number): readonly number[] =>
   readings.flatMap(({ ifRounded: { least, most } }, at) => (least <= value && value <= most ? [at] : []));
@@ -61,7 +53,7 @@ const choicesFor = (
   shapes: readonly Shape[],
   pilotHz: number,
 ): readonly Choice[] => {
-  const [from, to] = endsOf(readings);
+  const [from, to] = travelRead(readings);
   const places = [
     ...spread(from, to),
     ...gaps(readings),
