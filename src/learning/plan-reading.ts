@@ -28,6 +28,9 @@ const worthOfEffort = 0.35;
 
 const clicksTried = [1, 2, 5, 10, 20, 40];
 
+/** Many clicks are asked for once only so many shapes are left. */
+const [manyClicks, fewShapes] = [[60, 100], 4];
+
 const [mostGaps, leastGap] = [6, 0.02];
 
 /** The middles of the widest stretches where nothing was read. */
@@ -74,7 +77,7 @@ const choicesFor = (
   const clicked = readings.flatMap((reading, at) =>
     reading.stop === null && at < readings.length - 1
       ? []
-      : clicksTried.flatMap((count) =>
+      : [...clicksTried, ...(shapes.length <= fewShapes ? manyClicks : [])].flatMap((count) =>
           [-count, count].flatMap((clicks): readonly Choice[] =>
             isRead(readings, at, clicks)
               ? []
