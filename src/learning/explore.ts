@@ -60,6 +60,24 @@ const stepsAreRound = (known: readonly Known[]): boolean =>
     return !before.isNextRead || step === 0 || roundMantissas.includes(mantissa);
   });
 
+/** More values than these nobody reads one by one. */
+const mostListed = 30;
+
+/** Whether a knob has more values than anybody would read, as far as single clicks tell how far apart they lie. */
+const areMany = (known: readonly Known[]): boolean => {
+  const [lowest, highest] = [itemAt(known, 0).value, itemAt(known, known.length - 1).value];
+  const isLogarithmic = lowest > 0;
+  const far = (from: number, to: number) => (isLogarithmic ? Math.log(to / from) : to - from);
+  const widest = Math.max(
+    0,
+    ...known.slice(1).map(({ value }, at) => {
+      const before = itemAt(known, at);
+      return before.isNextRead ? far(before.value, value) : 0;
+    }),
+  );
+  return widest > 0 && far(lowest, highest) / widest > mostListed;
+};
+
 /** The lowest value that was not read: the next one above those read without a gap from the bottom stop. */
 const onwards = (readings: readonly Reading[]): NextReading | null => {
   const chain = chainsOf(readings, 'rounded').find((each) => each.some(({ stop }) => stop === 'bottom'));
@@ -81,7 +99,7 @@ const onwards = (readings: readonly Reading[]): NextReading | null => {
  */
 export const explore = (readings: readonly Reading[]): NextReading | null => {
   const known = knownValues(readings);
-  if (known.length < 2 || !stepsAreRound(known)) return onwards(readings);
+  if (known.length < 2 || !(stepsAreRound(known) || areMany(known))) return onwards(readings);
   const isLogarithmic = itemAt(known, 0).value > 0;
   const gaps = known.slice(1).flatMap(({ value: to }, at) => {
     const { value: from, isNextRead } = itemAt(known, at);

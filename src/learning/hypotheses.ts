@@ -1,6 +1,6 @@
 import { itemAt } from '../units/at.js';
 import { acceptableLuck, luckOfAll } from './luck.js';
-import type { KnobReadings } from './reading.js';
+import type { KnobReadings, Reading } from './reading.js';
 import { type Known, type Shape, shapesThatExplain } from './shapes.js';
 import { type Hypothesis, without } from './without.js';
 
@@ -27,7 +27,7 @@ const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
  * doubted sooner; stretches are only believed in where they take less to say than the readings.
  */
 const simpleEnough = ({ simplest: { spec } }: Shape): number =>
-  spec.kind === 'table' ? 5 : spec.kind === 'piecewise-linear' ? Number.POSITIVE_INFINITY : 13;
+  spec.kind === 'table' ? 5 : spec.kind === 'piecewise-linear' ? Number.POSITIVE_INFINITY : 10.5;
 
 /** More shapes than these are left to luck. */
 const mostOnTrial = 12;
@@ -40,12 +40,19 @@ const leastKeptOnceSure = 6;
 
 const mostPairsOf = 16;
 
+/** Misread so many times: a stop that was written down again was not read again. */
+const slips = ({ readings }: KnobReadings, { wrong }: Hypothesis): number =>
+  wrong.filter(
+    (at, index) =>
+      !wrong.slice(0, index).some((before) => isSameStop(itemAt(readings, before), itemAt(readings, at))),
+  ).length;
+
 const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Trial => {
   const { kept, places } = without(all, hypothesis);
   const { shapes, areMore } = shapesThatExplain(kept, known);
   const [simplest] = shapes;
   const misread = all.readings.some(({ isSure }) => isSure) ? costOnceSure : costOfWrong;
-  const given = hypothesis.wrong.length * misread + hypothesis.apart.length * costOfApart;
+  const given = slips(all, hypothesis) * misread + hypothesis.apart.length * costOfApart;
   return {
     hypothesis,
     kept,
@@ -64,8 +71,16 @@ const singles = ({ readings }: KnobReadings): readonly Hypothesis[] => [
   ...readings.flatMap(({ isClickAssumed, clicksUp }, at) =>
     isClickAssumed && clicksUp !== null ? [{ wrong: [], apart: [at] }] : [],
   ),
-  ...readings.flatMap(({ isSure }, at) => (isSure ? [] : [{ wrong: [at], apart: [] }])),
+  ...readings.flatMap((reading, at) => {
+    const same = readings.flatMap((each, other) => (isSameStop(each, reading) ? [other] : []));
+    // A stop that was turned back to is one reading, however often it was written down.
+    if (reading.isSure || (same.length > 0 && same[0] !== at)) return [];
+    return [{ wrong: same.length > 0 ? same : [at], apart: [] }];
+  }),
 ];
+
+const isSameStop = (one: Reading, other: Reading): boolean =>
+  one.stop !== null && one.stop === other.stop && one.text === other.text;
 
 const both = (one: Hypothesis, other: Hypothesis): Hypothesis => ({
   wrong: [...one.wrong, ...other.wrong],

@@ -1,7 +1,7 @@
 import { wholeRatio } from '../ratios.js';
 import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
 import type { StepScale } from './placing.js';
 
@@ -31,8 +31,24 @@ const likingOf = (
     : { cost: 1.5, reasons: rounds };
 };
 
+/** An end with more digits than the screen shows is a makeshift. */
+const costOfUnseen = 1.5;
+
+const costOfEnd = (end: number, shown: number): number =>
+  digitsOf(end) + (digitsOf(end) > shown ? costOfUnseen : 0);
+
+/** The most digits that anything on the screen has. */
+const mostDigits = ({ readings }: KnobEvidence): number =>
+  Math.max(...readings.map(({ text }) => text.replace(/^[^\d]*0*|\D/g, '').length));
+
 /** Ends first one, then the other, as simple as they can be. */
-const geometricSaying = (region: Region, first: number, last: number, fromFirst: boolean): Saying | null => {
+const geometricSaying = (
+  region: Region,
+  first: number,
+  last: number,
+  fromFirst: boolean,
+  shown: number,
+): Saying | null => {
   const [one, other] = fromFirst ? [first, last] : [last, first];
   const near = simplestIn(openValues(region, one, logarithmic));
   const left = narrowed(region, one, exactly(near));
@@ -45,7 +61,7 @@ const geometricSaying = (region: Region, first: number, last: number, fromFirst:
   return {
     spec: () => ({ kind: 'geometric', from, to, count: last - first + 1 }),
     line: { base: Math.log(from) - first * step, step },
-    complexity: 2 + digitsOf(from) + digitsOf(to) + liking.cost,
+    complexity: 2 + costOfEnd(from, shown) + costOfEnd(to, shown) + liking.cost,
     reasons: liking.reasons,
   };
 };
@@ -140,11 +156,12 @@ export const equalRatios: GridFamily = {
     explainLattice(evidence, {
       scale: logarithmic,
       saysAll: false,
-      say: (region, first, last) => {
+      say: (region, first, last, evidence) => {
+        const shown = mostDigits(evidence);
         if (last === first) return [];
         const both = [
-          geometricSaying(region, first, last, true),
-          geometricSaying(region, first, last, false),
+          geometricSaying(region, first, last, true, shown),
+          geometricSaying(region, first, last, false, shown),
         ];
         return [
           ...both.flatMap((saying) => saying ?? []),
