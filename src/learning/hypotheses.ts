@@ -23,11 +23,22 @@ export interface Trial {
 const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
 
 /**
- * An explanation so simple that nothing is given up for a simpler one. A list of values explains whatever was read, and is
- * doubted sooner; stretches are only believed in where they take less to say than the readings.
+ * An explanation so simple that nothing is given up for a simpler one. A list of values explains whatever was read, and a
+ * count between odd ends much of it, so those are doubted sooner; stretches are only believed in where they take less to
+ * say than the readings.
  */
-const simpleEnough = ({ simplest: { spec } }: Shape): number =>
-  spec.kind === 'table' ? 5 : spec.kind === 'piecewise-linear' ? Number.POSITIVE_INFINITY : 10.5;
+const simpleEnough = ({ simplest: { spec } }: Shape): number => {
+  switch (spec.kind) {
+    case 'table':
+      return 5;
+    case 'geometric':
+      return 10.5;
+    case 'piecewise-linear':
+      return Number.POSITIVE_INFINITY;
+    default:
+      return 13;
+  }
+};
 
 /** More shapes than these are left to luck. */
 const mostOnTrial = 12;

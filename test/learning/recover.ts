@@ -50,7 +50,8 @@ const unitOf = (text: string): number =>
 
 /**
  * How a grid compares with the desk's: `exact` where the screen shows the same at every step, `within a digit` where it
- * shows one more or one less of the last digit at some, else `wrong`.
+ * shows a little else at some: one of the last digit, or what is left open by the last digit of the two ends (which a
+ * screen that shows 16.4k and 9.99k shows more coarsely); else `wrong`.
  */
 export const compare = (
   candidate: Candidate | undefined,
@@ -60,20 +61,26 @@ export const compare = (
   const grid = makeQuantiser(candidate.spec);
   if (!grid.ok) throw new Error(grid.error);
   if (grid.value.count !== values.length) return 'wrong';
-  let worst = 0;
+  const shareAtEnd = Math.max(
+    ...[values[0] ?? 0, values.at(-1) ?? 0].map((end) => unitOf(show(end, display)) / Math.abs(end)),
+  );
+  let [isExact, isNear] = [true, true];
   for (const [at, value] of values.entries()) {
     const [right, said] = [show(value, display), show(grid.value.valueAt(step(at)), display)];
     if (right === said) continue;
+    isExact = false;
     const unit = Math.max(unitOf(right), unitOf(said));
-    worst = Math.max(worst, Math.abs(numberOf(right) - numberOf(said)) / unit);
+    const open = candidate.spec.kind === 'geometric' ? shareAtEnd * Math.abs(value) : 0;
+    isNear &&= Math.abs(numberOf(right) - numberOf(said)) < 1.01 * unit + open;
   }
-  return worst === 0 ? 'exact' : worst < 1.01 ? 'within a digit' : 'wrong';
+  return isExact ? 'exact' : isNear ? 'within a digit' : 'wrong';
 };
 
 const pilotHz = 19_000;
 const isNear = (value: number | undefined, interval: { least: number; most: number } | null): boolean =>
   value === undefined
-    ? interval === null
+    ? // Whether a value stands right on the pilot, or beyond it, a screen may not tell.
+      interval === null || (interval.least <= pilotHz * 1.000001 && interval.most >= pilotHz * 0.999999)
     : interval !== null &&
       value >= interval.least - 1e-6 * Math.abs(value) &&
       value <= interval.most + 1e-6 * Math.abs(value);
