@@ -1,3 +1,4 @@
+import { knobs } from '../../model/knob.js';
 import { wholeRatio } from '../ratios.js';
 import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
@@ -153,21 +154,23 @@ const ratioSayings = (region: Region, first: number, last: number): readonly Say
 /** Each click multiplies by the same: by a count between two ends, or by a fraction of the octave. */
 export const equalRatios: GridFamily = {
   explain: (evidence) =>
-    explainLattice(evidence, {
-      scale: logarithmic,
-      saysAll: false,
-      say: (region, first, last, evidence) => {
-        const shown = mostDigits(evidence);
-        if (last === first) return [];
-        const both = [
-          geometricSaying(region, first, last, true, shown),
-          geometricSaying(region, first, last, false, shown),
-        ];
-        return [
-          ...both.flatMap((saying) => saying ?? []),
-          ...octaveSayings(region, first, last),
-          ...ratioSayings(region, first, last),
-        ];
-      },
-    }),
+    knobs[evidence.knob].measure === 'difference'
+      ? { explanations: [], areMore: false }
+      : explainLattice(evidence, {
+          scale: logarithmic,
+          saysAll: false,
+          say: (region, first, last, evidence) => {
+            const shown = mostDigits(evidence);
+            if (last === first) return [];
+            const both = [
+              geometricSaying(region, first, last, true, shown),
+              geometricSaying(region, first, last, false, shown),
+            ];
+            return [
+              ...both.flatMap((saying) => saying ?? []),
+              ...octaveSayings(region, first, last),
+              ...ratioSayings(region, first, last),
+            ];
+          },
+        }),
 };

@@ -1,6 +1,6 @@
 import { decimalPlaces } from '../../quantisers/decimals.js';
 import type { Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
+import { extentOf, narrowed, type Region } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
 import type { GridFamily, KnobEvidence } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
@@ -49,9 +49,13 @@ const decimalsIn = ({ least, most }: Interval, places: number): readonly number[
   return [];
 };
 
+/** Steps are decimals with at most one place more than the screen shows: people choose them so. */
+const stepsIn = (steps: Interval, evidence: KnobEvidence): readonly number[] =>
+  decimalsIn(steps, placesShown(evidence) + 1).filter((step) => step > 0);
+
 /**
- * Steps and starts that are decimals with at most one place more than the screen shows: people choose them so. Starts
- * have it only where steps have it too, or where nothing else fits, and then only the simplest is tried.
+ * Starts are decimals too. They have a place more than the screen only where steps have it, or where nothing else fits,
+ * and then only the simplest is tried.
  */
 const decimalSayings = (
   region: Region,
@@ -60,24 +64,14 @@ const decimalSayings = (
   evidence: KnobEvidence,
 ): readonly Saying[] => {
   const places = placesShown(evidence);
-  return decimalsIn(
-    extentOf(region, (line) => line.step),
-    places + 1,
-  )
-    .filter((step) => step > 0)
-    .flatMap((step) => {
-      const stepped = withExactStep(region, step);
-      if (stepped.length === 0) return [];
-      const start = openValues(stepped, first, plain);
-      const shown = decimalsIn(start, places).slice(0, 4);
-      const simplest = simplestIn(start);
-      const isFiner = shown.length === 0 || decimalPlaces(step) > places;
-      const starts = new Set([
-        ...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []),
-        ...shown,
-      ]);
-      return [...starts].map((from) => saying(from, step, first, last));
-    });
+  const { least, most } = extentOf(region, (line) => line.step);
+  const step = simplestIn({ least: least * (1 - 1e-12), most: most * (1 + 1e-12) });
+  const start = openValues(region, first, plain);
+  const shown = decimalsIn(start, places).slice(0, 4);
+  const simplest = simplestIn(start);
+  const isFiner = shown.length === 0 || decimalPlaces(step) > places;
+  const starts = new Set([...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []), ...shown]);
+  return [...starts].map((from) => saying(from, step, first, last));
 };
 
 /** Ends of what is divided so are round. */
@@ -109,16 +103,23 @@ const listSaying = (region: Region, first: number, last: number): Saying | null 
   };
 };
 
-/** Each click adds the same. */
+/** Each click adds the same: a decimal, or a share of what lies between round ends. */
 export const equalSteps: GridFamily = {
-  explain: (evidence) =>
-    explainLattice(evidence, {
-      scale: plain,
-      saysAll: true,
+  explain: (evidence) => {
+    const common = { scale: plain, saysAll: true } as const;
+    const decimals = explainLattice(evidence, {
+      ...common,
+      stepsIn,
+      say: (region, first, last) => (last === first ? [] : decimalSayings(region, first, last, evidence)),
+    });
+    const shares = explainLattice(evidence, {
+      ...common,
       say: (region, first, last) => {
-        if (last === first) return [];
-        const list = listSaying(region, first, last);
-        return [...decimalSayings(region, first, last, evidence), ...(list ? [list] : [])];
+        const list = last === first ? null : listSaying(region, first, last);
+        return list ? [list] : [];
       },
-    }),
+    });
+    // Of shares only what is easily found is told: they are rare, and many readings leave many of them.
+    return { explanations: [...decimals.explanations, ...shares.explanations], areMore: decimals.areMore };
+  },
 };

@@ -4,7 +4,7 @@ import { itemAt } from '../../units/at.js';
 import { step } from '../../units/quantity.js';
 import type { Chain } from '../chains.js';
 import type { End, Interval } from '../reading.js';
-import { digitsOf } from '../simplest.js';
+import { digitsOf, simplestIn } from '../simplest.js';
 import type { Explanation, KnobEvidence } from './family.js';
 
 /** How a stretch of a grid is said, from one of its steps to another. */
@@ -103,6 +103,24 @@ const agrees = (chain: Chain, start: number, bottom: number | null, top: number 
     return (bottom === null || index >= bottom) && (top === null || index <= top);
   });
 
+/** Ends that stand beside what the screen shows, though nothing of such a grid is rounded, are hard to believe in. */
+const costOfInexactEnd = 4;
+
+const inexactEnds = (
+  grid: Quantiser,
+  chains: readonly Chain[],
+  bottom: number | null,
+  top: number | null,
+): number => {
+  const isBeside = (end: End, index: number | null): boolean => {
+    const read = chains.flat().find(({ stop }) => stop === end);
+    if (index === null || !read) return false;
+    const value = gridValue(grid, index);
+    return Math.abs(value - simplestIn(read.interval)) > 1e-9 * Math.abs(value);
+  };
+  return Number(isBeside('bottom', bottom)) + Number(isBeside('top', top));
+};
+
 const explanationOf = (
   { name, grid, say }: FixedGrid,
   { chains }: KnobEvidence,
@@ -125,9 +143,11 @@ const explanationOf = (
   const [lowest, highest] = [bottom ?? 0, top ?? grid.count - 1];
   const isInside = (index: number) => index >= lowest && index <= highest;
   const within = (index: number) => Math.max(lowest, Math.min(index, highest));
+  const said = say(first, last);
   return {
     key: `${name} ${bottom} ${top}`,
-    ...say(first, last),
+    ...said,
+    complexity: said.complexity + costOfInexactEnd * inexactEnds(grid, chains, bottom, top),
     count: bottom === null || top === null ? null : top - bottom + 1,
     openEnds: [
       ...(bottom === null ? (['bottom'] as const) : []),

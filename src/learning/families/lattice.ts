@@ -19,6 +19,8 @@ export interface Sayer {
   readonly scale: StepScale;
   /** Whether only what can be said exists: round steps. Else the sayings are the simplest of all that is possible. */
   readonly saysAll: boolean;
+  /** The only steps there are in an interval, where that is so. */
+  stepsIn?(steps: Interval, evidence: KnobEvidence): readonly number[];
   /** Ways of saying a region, between two places counted in clicks. */
   say(region: Region, first: number, last: number, evidence: KnobEvidence): readonly Saying[];
 }
@@ -187,7 +189,11 @@ const explanationOf = (
 
 /** Every lattice of a scale that explains what was read. Nothing where no reading is a counted click from another. */
 export const explainLattice = (evidence: KnobEvidence, sayer: Sayer): Explained => {
-  const { shapes, areMore } = placedShapes(evidence, sayer.scale);
+  const { shapes, areMore } = placedShapes(
+    evidence,
+    sayer.scale,
+    sayer.stepsIn && ((steps) => sayer.stepsIn?.(steps, evidence) ?? []),
+  );
   return { explanations: shapes.flatMap((shape) => explanationOf(shape, sayer, evidence) ?? []), areMore };
 };
 

@@ -1,7 +1,7 @@
 import { itemAt } from '../../units/at.js';
 import type { Chain, Placed } from '../chains.js';
 import type { End, Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, through, withStepIn } from '../region.js';
+import { extentOf, narrowed, type Region, through, withExactStep, withStepIn } from '../region.js';
 import type { KnobEvidence } from './family.js';
 
 /** Readings placed on equal steps: every way that contradicts none of them. */
@@ -186,11 +186,13 @@ const looseness = (region: Region): number => {
 
 /**
  * Every way to place readings on equal steps of a scale, by shape, and whether there are more than were gone through.
- * None, but more, where no reading is a counted click from another.
+ * None, but more, where no reading is a counted click from another. Where only some steps may be, `stepsIn` names those in
+ * an interval: far fewer places are left to go through for each than for all that lies between.
  */
 export const placedShapes = (
   evidence: KnobEvidence,
   scale: StepScale,
+  stepsIn?: (steps: Interval) => readonly number[],
 ): { readonly shapes: readonly PlacedShape[]; readonly areMore: boolean } => {
   const chains = evidence.chains.map((chain) => scaledOf(chain, scale));
   if (!chains.every(isOnScale)) return { shapes: [], areMore: false };
@@ -207,11 +209,16 @@ export const placedShapes = (
     best.region,
   );
   if (region.length === 0) return { shapes: [], areMore: false };
-  const placing = new Placing(evidence.readings.length);
-  placing.place(
-    region,
-    chains.filter((chain) => chain !== best.chain),
-    { chain: best.chain, shift: 0, others: null },
-  );
-  return { shapes: shapesOf(evidence, placing.leaves, scale), areMore: placing.areMore };
+  const others = chains.filter((chain) => chain !== best.chain);
+  const alone = stepsIn?.(extentOf(region, ({ step }) => step)).map((step) => withExactStep(region, step));
+  const leaves: Leaf[] = [];
+  let areMore = false;
+  for (const each of alone ?? [region]) {
+    if (each.length === 0) continue;
+    const placing = new Placing(evidence.readings.length);
+    placing.place(each, others, { chain: best.chain, shift: 0, others: null });
+    leaves.push(...placing.leaves);
+    areMore ||= placing.areMore;
+  }
+  return { shapes: shapesOf(evidence, leaves, scale), areMore };
 };
