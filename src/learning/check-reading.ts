@@ -19,7 +19,7 @@ export const neededToSettle = (all: KnobReadings, { simplest }: Shape): NextRead
 };
 
 /** So many clicks are counted from a stop, the most telling first. */
-const clicksTried = [20, 40, 100, 10, 5, 3, 2];
+const clicksTried = [20, 40, 100, 10, 5, 3, 2, 1];
 
 /** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
 export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null => {
@@ -32,7 +32,8 @@ export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null =
     readings.every(
       ({ ifRounded: { least, most } }) => Math.abs((least + most) / 2 - value) > 0.1 * Math.abs(value),
     );
-  const rated = spread(from, to)
+  // A slope is switched, not turned.
+  const rated = (all.knob === 'slope' ? [] : spread(from, to))
     .filter(isFar)
     .map((value) => {
       const { below, above } = shape.simplest.neighboursOf(value);

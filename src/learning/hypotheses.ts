@@ -22,6 +22,9 @@ export interface Trial {
  */
 const [costOfWrong, costOnceSure, costOfApart] = [9, 14, 3];
 
+/** Slopes are few, and read one after the other. */
+const costOfApartSlopes = 8;
+
 /**
  * An explanation so simple that nothing is given up for a simpler one. A list of values explains whatever was read, and a
  * count between odd ends much of it, so those are doubted sooner; stretches are only believed in where they take less to
@@ -63,7 +66,9 @@ const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Trial
   const { shapes, areMore } = shapesThatExplain(kept, known);
   const [simplest] = shapes;
   const misread = all.readings.some(({ isSure }) => isSure) ? costOnceSure : costOfWrong;
-  const given = slips(all, hypothesis) * misread + hypothesis.apart.length * costOfApart;
+  const given =
+    slips(all, hypothesis) * misread +
+    hypothesis.apart.length * (all.knob === 'slope' ? costOfApartSlopes : costOfApart);
   return {
     hypothesis,
     kept,

@@ -67,6 +67,13 @@ const neededReading = ({ knob, readings }: KnobReadings): NextReading | null => 
 /** With more shapes left than these, what tells most is plain: what one click does at the other end, or many clicks. */
 const tooMany = 40;
 
+/** A click that was taken for granted and does not fit is turned again before anything is built on it. */
+const clickAgain = ({ readings }: KnobReadings, at: number): NextReading | null => {
+  const from = readings[at - 1];
+  const clicksUp = readings[at]?.clicksUp ?? null;
+  return from && clicksUp !== null ? { do: { kind: 'clicks', from, clicksUp }, leaves: null } : null;
+};
+
 const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Trial): readonly Suspect[] =>
   hypothesis.wrong.map((at) => ({ at, reading: itemAt(readings, at) }));
 
@@ -90,7 +97,8 @@ export const learnGrid = (asRead: KnobReadings, options: LearnOptions = {}): Lea
   const again: NextReading | null = suspect
     ? { do: { kind: 'again', reading: suspect.reading }, leaves: null }
     : null;
-  const needed = again ?? neededReading(kept);
+  const apart = best.hypothesis.apart[0];
+  const needed = again ?? neededReading(kept) ?? (apart === undefined ? null : clickAgain(all, apart));
   const unbroken = shapes.filter(({ simplest }) => simplest.spec.kind !== 'piecewise-linear');
   const widen =
     areMore || unbroken.length > tooMany ? (otherEndClicked(kept) ?? farther(kept.readings)) : null;

@@ -63,17 +63,26 @@ const choicesFor = (
     ...betweenChanges(shapes),
     ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
   ];
-  const near = (endedWhereItWas(readings) ? [] : places).flatMap((value): readonly Choice[] => {
-    const known = knownAt(readings, shapes[0]?.simplest.valueNear(value) ?? value);
-    return [
-      ...(known.length > 0
-        ? []
-        : [{ do: { kind: 'near', value, thenClicksUp: null }, effort: 1, from: null, near: value } as const]),
-      ...(known.some((at) => isRead(readings, at, 1))
-        ? []
-        : [{ do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value } as const]),
-    ];
-  });
+  const near = (knob === 'slope' || endedWhereItWas(readings) ? [] : places).flatMap(
+    (value): readonly Choice[] => {
+      const known = knownAt(readings, shapes[0]?.simplest.valueNear(value) ?? value);
+      return [
+        ...(known.length > 0
+          ? []
+          : [
+              {
+                do: { kind: 'near', value, thenClicksUp: null },
+                effort: 1,
+                from: null,
+                near: value,
+              } as const,
+            ]),
+        ...(known.some((at) => isRead(readings, at, 1))
+          ? []
+          : [{ do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value } as const]),
+      ];
+    },
+  );
   const clicked = readings.flatMap((reading, at) =>
     reading.stop === null && at < readings.length - 1
       ? []

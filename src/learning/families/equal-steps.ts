@@ -14,12 +14,17 @@ const decimalSum = (start: number, times: number, step: number): number => {
   return Number((start + times * step).toFixed(Math.min(places, 20)));
 };
 
-const saying = (from: number, step: number, first: number, last: number): Saying => {
+/** A step with a place more than the screen shows is hardly a person's choice, nor one that is no one, two or five. */
+const strangenessOf = (step: number, places: number): number =>
+  (decimalPlaces(step) > places ? 1.5 : 0) +
+  ([1, 2, 2.5, 5].includes(Number(step.toExponential().split('e')[0])) ? 0 : 0.5);
+
+const saying = (from: number, step: number, first: number, last: number, places: number): Saying => {
   const to = decimalSum(from, last - first, step);
   return {
     spec: () => ({ kind: 'linear', from, to, step }),
     line: { base: from - first * step, step },
-    complexity: 1 + 1.5 * digitsOf(step) + digitsOf(from) + digitsOf(to) * 0.5,
+    complexity: 1 + 1.5 * digitsOf(step) + digitsOf(from) + digitsOf(to) * 0.5 + strangenessOf(step, places),
     reasons: [`a round step, ${step}`].filter(() => digitsOf(step) <= 2),
   };
 };
@@ -71,7 +76,7 @@ const decimalSayings = (
   const simplest = simplestIn(start);
   const isFiner = shown.length === 0 || decimalPlaces(step) > places;
   const starts = new Set([...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []), ...shown]);
-  return [...starts].map((from) => saying(from, step, first, last));
+  return [...starts].map((from) => saying(from, step, first, last, places));
 };
 
 /** Ends of what is divided so are round. */
