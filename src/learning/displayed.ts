@@ -1,4 +1,4 @@
-import type { Interval, Reading } from './reading.js';
+import type { Interval, KnobReadings, Reading } from './reading.js';
 
 /** Wider than it has to be by so much of its last digit, so that a value on its edge is inside whatever doubles make of it. */
 const looseShare = 1e-9;
@@ -42,4 +42,30 @@ export const displayedIntervals = (
 export const answeredIntervals = (value: number, tolerance: number): Pick<Reading, 'ifRounded' | 'ifCut'> => {
   const exactly = within(value - tolerance, value + tolerance, Math.abs(value) * 1e-3);
   return { ifRounded: exactly, ifCut: exactly };
+};
+
+/** Doubles are added up and multiplied on the way: no interval is taken for narrower than this share of its value, or of the largest. */
+const [leastShareOfValue, leastShareOfLargest] = [1e-10, 1e-12];
+
+/** Readings with intervals that arithmetic in doubles can keep apart. */
+export const resolvable = ({ knob, readings }: KnobReadings): KnobReadings => {
+  const sizeOf = ({ ifRounded: { least, most } }: Reading) => Math.max(Math.abs(least), Math.abs(most));
+  const largest = Math.max(0, ...readings.map(sizeOf));
+  return {
+    knob,
+    readings: readings.map((reading) => {
+      const floor = Math.max(
+        leastShareOfValue * sizeOf(reading),
+        leastShareOfLargest * largest,
+        Number.MIN_VALUE,
+      );
+      const wide = (interval: Interval): Interval => {
+        const { least, most } = interval;
+        return most - least >= floor
+          ? interval
+          : within((least + most) / 2, (least + most) / 2, floor / 2 / looseShare);
+      };
+      return { ...reading, ifRounded: wide(reading.ifRounded), ifCut: wide(reading.ifCut) };
+    }),
+  };
 };

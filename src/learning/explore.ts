@@ -48,15 +48,35 @@ const knownValues = (readings: readonly Reading[]): readonly Known[] =>
     )
     .sort((a, b) => a.value - b.value || Number(a.isNextRead) - Number(b.isNextRead));
 
+/** What steps begin with that people choose, and what these make of each other: 125 times as much and so on. */
+const roundMantissas = [1, 2, 2.5, 5, 1.25, 6.25];
+
 /** Whether what one click adds is round wherever it was read: then steps may change from stretch to stretch. */
 const stepsAreRound = (known: readonly Known[]): boolean =>
   known.slice(1).every(({ value }, at) => {
     const before = itemAt(known, at);
     const step = Number((value - before.value).toPrecision(9));
-    return (
-      !before.isNextRead || step === 0 || [1, 2, 2.5, 5].includes(Number(step.toExponential().split('e')[0]))
-    );
+    const mantissa = Number(step.toExponential().split('e')[0]);
+    return !before.isNextRead || step === 0 || roundMantissas.includes(mantissa);
   });
+
+/** More values than these nobody reads one by one. */
+const mostListed = 30;
+
+/** Whether a knob has more values than anybody would read, as far as single clicks tell how far apart they lie. */
+const areMany = (known: readonly Known[]): boolean => {
+  const [lowest, highest] = [itemAt(known, 0).value, itemAt(known, known.length - 1).value];
+  const isLogarithmic = lowest > 0;
+  const far = (from: number, to: number) => (isLogarithmic ? Math.log(to / from) : to - from);
+  const widest = Math.max(
+    0,
+    ...known.slice(1).map(({ value }, at) => {
+      const before = itemAt(known, at);
+      return before.isNextRead ? far(before.value, value) : 0;
+    }),
+  );
+  return widest > 0 && far(lowest, highest) / widest > mostListed;
+};
 
 /** The lowest value that was not read: the next one above those read without a gap from the bottom stop. */
 const onwards = (readings: readonly Reading[]): NextReading | null => {
@@ -79,7 +99,7 @@ const onwards = (readings: readonly Reading[]): NextReading | null => {
  */
 export const explore = (readings: readonly Reading[]): NextReading | null => {
   const known = knownValues(readings);
-  if (known.length < 2 || !stepsAreRound(known)) return onwards(readings);
+  if (known.length < 2 || !(stepsAreRound(known) || areMany(known))) return onwards(readings);
   const isLogarithmic = itemAt(known, 0).value > 0;
   const gaps = known.slice(1).flatMap(({ value: to }, at) => {
     const { value: from, isNextRead } = itemAt(known, at);

@@ -1,10 +1,12 @@
 import type { Knob } from '../model/knob.js';
 import { itemAt } from '../units/at.js';
+import { bestCheck, neededToSettle } from './check-reading.js';
+import { resolvable } from './displayed.js';
 import { explore, farther, otherEndClicked } from './explore.js';
-import { hypothesesFor, type Outcome } from './hypotheses.js';
+import { hypothesesFor, type Trial } from './hypotheses.js';
 import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
-import { acceptableLuck, luckOfAll, roundKinds } from './luck.js';
-import { bestCheck, bestSplit } from './plan-reading.js';
+import { acceptableLuck, luckOfAll } from './luck.js';
+import { bestSplit } from './plan-reading.js';
 import type { End, KnobReadings, Reading } from './reading.js';
 import { type Known, neighboursIn, type Shape } from './shapes.js';
 
@@ -65,7 +67,14 @@ const neededReading = ({ knob, readings }: KnobReadings): NextReading | null => 
 /** With more shapes left than these, what tells most is plain: what one click does at the other end, or many clicks. */
 const tooMany = 40;
 
-const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Outcome): readonly Suspect[] =>
+/** A click that was taken for granted and does not fit is turned again before anything is built on it. */
+const clickAgain = ({ readings }: KnobReadings, at: number): NextReading | null => {
+  const from = readings[at - 1];
+  const clicksUp = readings[at]?.clicksUp ?? null;
+  return from && clicksUp !== null ? { do: { kind: 'clicks', from, clicksUp }, leaves: null } : null;
+};
+
+const suspectsOf = ({ readings }: KnobReadings, { hypothesis }: Trial): readonly Suspect[] =>
   hypothesis.wrong.map((at) => ({ at, reading: itemAt(readings, at) }));
 
 /** Suspects that cost about as much to believe in as the first. */
@@ -76,7 +85,8 @@ const nearlyAsCheap = 1.5;
  * shows, worked out with intervals, so that what contradicts a reading is out; and the next reading that would tell most.
  * No reading rules out a knob that follows no rule, nor a stretch with other steps where nothing was read.
  */
-export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learned => {
+export const learnGrid = (asRead: KnobReadings, options: LearnOptions = {}): Learned => {
+  const all = resolvable(asRead);
   const pilotHz = options.pilotHz ?? usualPilotHz;
   if (all.readings.length === 0) return nothingRead(all.knob);
   const [best, ...others] = hypothesesFor(all, options);
@@ -87,7 +97,8 @@ export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learne
   const again: NextReading | null = suspect
     ? { do: { kind: 'again', reading: suspect.reading }, leaves: null }
     : null;
-  const needed = again ?? neededReading(kept);
+  const apart = best.hypothesis.apart[0];
+  const needed = again ?? neededReading(kept) ?? (apart === undefined ? null : clickAgain(all, apart));
   const unbroken = shapes.filter(({ simplest }) => simplest.spec.kind !== 'piecewise-linear');
   const widen =
     areMore || unbroken.length > tooMany ? (otherEndClicked(kept) ?? farther(kept.readings)) : null;
@@ -95,8 +106,8 @@ export const learnGrid = (all: KnobReadings, options: LearnOptions = {}): Learne
   const isOpen = split !== null || shape === undefined;
   const isList = shape !== undefined && isWholeList(shape);
   const luck = !isOpen && shape ? (isList ? 0 : luckOfAll(kept, shape, options)) : null;
-  const isRound = shape !== undefined && roundKinds.includes(shape.simplest.spec.kind);
-  const isChecked = luck !== null && luck <= acceptableLuck && (isList || !isRound || !otherEndClicked(kept));
+  const isChecked =
+    luck !== null && luck <= acceptableLuck && (isList || !shape || neededToSettle(kept, shape) === null);
   const isSettled = !isOpen && isChecked;
   const search = shape ? null : explore(kept.readings);
   const check = !isOpen && !isSettled && shape ? bestCheck(kept, shape) : null;

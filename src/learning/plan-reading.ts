@@ -1,13 +1,12 @@
 import { itemAt } from '../units/at.js';
-import { chainsOf } from './chains.js';
-import { otherEndClicked } from './explore.js';
+import { betweenChanges } from './changes.js';
 import type { ClicksFrom } from './families/family.js';
 import type { NextReading } from './learned.js';
-import { roundKinds } from './luck.js';
+import { endedWhereItWas, isRead, spread, travelRead } from './places.js';
 import type { KnobReadings, Reading } from './reading.js';
 import { asShown, unitShownAt } from './screen.js';
 import { admitsReading, neighboursIn, type Shape } from './shapes.js';
-import { simplestIn } from './simplest.js';
+import { roundish } from './simplest.js';
 
 /** What could be read next, and what a shape says would stand there. */
 interface Choice {
@@ -28,26 +27,9 @@ const weightNearPilot = 2;
 const worthOfEffort = 0.35;
 
 const clicksTried = [1, 2, 5, 10, 20, 40];
-const pointsTried = 12;
 
-const roundish = (value: number, share = 0.05): number => {
-  const loose = Math.abs(value) * share;
-  return simplestIn({ least: value - loose, most: value + loose });
-};
-
-/** Places spread over the travel of a knob, as round as people can turn to. */
-const spread = (from: number, to: number): readonly number[] => {
-  const share = (at: number) => (at + 0.5) / pointsTried;
-  const values = Array.from({ length: pointsTried }, (_, at) =>
-    from > 0 ? from * (to / from) ** share(at) : from + (to - from) * share(at),
-  );
-  return [...new Set(values.map((value) => roundish(value)))].filter((value) => value > from && value < to);
-};
-
-const endsOf = (readings: readonly Reading[]): readonly [number, number] => {
-  const middles = readings.map(({ ifRounded: { least, most } }) => (least + most) / 2);
-  return [Math.min(...middles), Math.max(...middles)];
-};
+/** Many clicks are asked for once only so many shapes are left. */
+const [manyClicks, fewShapes] = [[60, 100], 4];
 
 const [mostGaps, leastGap] = [6, 0.02];
 
@@ -65,41 +47,16 @@ const gaps = (readings: readonly Reading[]): readonly number[] => {
     .map(({ from, to }) => roundish(Math.sqrt(from * to)));
 };
 
-/** Whether somebody turned to a place and found a value that had been read before: there are few, or it was near. */
-const endedWhereItWas = (readings: readonly Reading[]): boolean => {
-  const last = readings.at(-1);
-  return (
-    last !== undefined &&
-    last.clicksUp === null &&
-    readings.slice(0, -1).some(({ ifRounded: { least } }) => least === last.ifRounded.least)
-  );
-};
-
-/** Whether what stands so many clicks from a reading was read. */
-const isRead = (readings: readonly Reading[], at: number, clicks: number): boolean =>
-  chainsOf(readings, 'rounded').some((chain) => {
-    const from = chain.find((each) => each.at === at);
-    return from !== undefined && chain.some((each) => each.clicks === from.clicks + clicks);
-  });
-
-/** Between the places where shapes have their steps change: what stands there tells on which side. */
-const betweenChanges = (shapes: readonly Shape[]): readonly number[] => {
-  const changes = shapes.flatMap(({ simplest: { spec } }) =>
-    Array.isArray(spec.segments) ? spec.segments.slice(0, -1).map(({ to }) => Number(to)) : [],
-  );
-  const rising = [...new Set(changes)].sort((a, b) => a - b);
-  const stride = Math.max(1, Math.floor(rising.length / mostGaps));
-  return rising
-    .slice(1)
-    .flatMap((to, at) => (at % stride === 0 ? [roundish(Math.sqrt(to * itemAt(rising, at)), 0.005)] : []));
-};
+/** The readings that show a value. */
+const knownAt = (readings: readonly Reading[], value: number): readonly number[] =>
+  readings.flatMap(({ ifRounded: { least, most } }, at) => (least <= value && value <= most ? [at] : []));
 
 const choicesFor = (
   { knob, readings }: KnobReadings,
   shapes: readonly Shape[],
   pilotHz: number,
 ): readonly Choice[] => {
-  const [from, to] = endsOf(readings);
+  const [from, to] = travelRead(readings);
   // Not at a stop, whence nothing may be turned on, and what stands there is known.
   const isBetween = (value: number): boolean =>
     value > from + 0.03 * Math.abs(from) && value < to - 0.03 * Math.abs(to);
@@ -107,16 +64,32 @@ const choicesFor = (
     ...spread(from, to),
     ...gaps(readings),
     ...betweenChanges(shapes),
-    ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
+    ...(knob === 'frequency' ? [pilotHz] : []),
   ].filter(isBetween);
-  const near = (endedWhereItWas(readings) ? [] : places).flatMap((value): readonly Choice[] => [
-    { do: { kind: 'near', value, thenClicksUp: null }, effort: 1, from: null, near: value },
-    { do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value },
-  ]);
+  const near = (knob === 'slope' || endedWhereItWas(readings) ? [] : places).flatMap(
+    (value): readonly Choice[] => {
+      const known = knownAt(readings, shapes[0]?.simplest.valueNear(value) ?? value);
+      return [
+        ...(known.length > 0
+          ? []
+          : [
+              {
+                do: { kind: 'near', value, thenClicksUp: null },
+                effort: 1,
+                from: null,
+                near: value,
+              } as const,
+            ]),
+        ...(known.some((at) => isRead(readings, at, 1))
+          ? []
+          : [{ do: { kind: 'near', value, thenClicksUp: 1 }, effort: 2, from: null, near: value } as const]),
+      ];
+    },
+  );
   const clicked = readings.flatMap((reading, at) =>
     reading.stop === null && at < readings.length - 1
       ? []
-      : clicksTried.flatMap((count) =>
+      : [...clicksTried, ...(shapes.length <= fewShapes ? manyClicks : [])].flatMap((count) =>
           [-count, count].flatMap((clicks): readonly Choice[] =>
             isRead(readings, at, clicks)
               ? []
@@ -153,6 +126,8 @@ const leftAfter = (
   if (value === null) return null;
   const shown = asShown(value, unitShownAt(value, readings), lastDigit);
   const left = shapes.filter((shape) => admitsReading(shape, shown, from));
+  // What stands on the edge of a digit may not show as was worked out: then nothing is known of what it tells.
+  if (!left.includes(truth)) return null;
   if (what.kind !== 'near' || what.thenClicksUp === null) return left;
   const next = explanation.neighboursOf(value).above;
   if (!next) return null;
@@ -184,6 +159,7 @@ export const bestSplit = (
   pilotHz: number,
 ): NextReading | null => {
   const { knob, readings } = all;
+  if (shapes.length < 2) return null;
   const held = shapes.slice(0, mostShapes);
   const views = new Map(
     held.map((shape) => [shape, knob === 'frequency' ? shownNextToPilot(shape, pilotHz, readings) : '']),
@@ -207,45 +183,4 @@ export const bestSplit = (
     if (best === null || score < best.score) best = { choice, score, leaves };
   }
   return best && { do: best.choice.do, leaves: best.leaves };
-};
-
-/** A reading that a wrong rule would hardly pass: where steps are widest beside what the screen shows, far from others. */
-export const bestCheck = (all: KnobReadings, shape: Shape): NextReading | null => {
-  const { readings } = all;
-  const isRound = roundKinds.includes(shape.simplest.spec.kind);
-  const otherEnd = isRound ? otherEndClicked(all) : null;
-  if (otherEnd) return otherEnd;
-  const [from, to] = endsOf(readings);
-  const isFar = (value: number) =>
-    readings.every(
-      ({ ifRounded: { least, most } }) => Math.abs((least + most) / 2 - value) > 0.1 * Math.abs(value),
-    );
-  const rated = spread(from, to)
-    .filter(isFar)
-    .map((value) => {
-      const { below, above } = shape.simplest.neighboursOf(value);
-      const spacing = below && above ? above.least - below.least : 0;
-      return { value, rate: spacing / 2 / unitShownAt(value, readings) };
-    })
-    .sort((a, b) => b.rate - a.rate);
-  // Among those that serve about as well, the one in the middle of the travel: there a rule bends farthest.
-  const good = rated.filter(({ rate }) => rate >= (rated[0]?.rate ?? 0) / 2);
-  const middle = from > 0 ? Math.sqrt(from * to) : (from + to) / 2;
-  const distance = (value: number) =>
-    from > 0 ? Math.abs(Math.log(value / middle)) : Math.abs(value - middle);
-  const [best] = good.sort((a, b) => distance(a.value) - distance(b.value));
-  // Where values are round, that one stands there tells less than which one is next.
-  const thenClicksUp = isRound ? 1 : null;
-  if (best && best.rate > 2 && !endedWhereItWas(readings))
-    return { do: { kind: 'near', value: best.value, thenClicksUp }, leaves: 1 };
-  const [at, stop] = [...readings.entries()].find(([, reading]) => reading.stop !== null) ?? [0, readings[0]];
-  if (!stop) return null;
-  const counted = readings.map(({ clicksUp }) => Math.abs(clicksUp ?? 0));
-  const clicks = [20, 40, 100, 10, 5]
-    .filter((count) => !counted.includes(count))
-    .map((count) => (stop.stop === 'top' ? -count : count));
-  const possible = clicks.find((count) => shape.simplest.valueFrom({ at, clicks: count }) !== null);
-  return possible === undefined
-    ? null
-    : { do: { kind: 'clicks', from: stop, clicksUp: possible }, leaves: 1 };
 };

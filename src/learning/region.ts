@@ -82,7 +82,7 @@ export const withStepIn = (region: Region, { least, most }: Interval): Region =>
 };
 
 /** What is left where each click adds exactly so much, but for rounding: a stretch, or nothing. */
-export const withStep = (region: Region, step: number): Region => {
+export const withExactStep = (region: Region, step: number): Region => {
   const tolerance = Math.abs(step) * 1e-12;
   return withStepIn(region, { least: step - tolerance, most: step + tolerance });
 };

@@ -2,7 +2,7 @@ import type { Quantiser } from '../quantisers/quantiser.js';
 import { makeQuantiser } from '../quantisers/registry.js';
 import { step } from '../units/quantity.js';
 import { chainsOf } from './chains.js';
-import type { ClicksFrom, Evidence, Explanation } from './families/family.js';
+import type { ClicksFrom, Explanation, KnobEvidence } from './families/family.js';
 import { gridFamilies } from './families/registry.js';
 import type { Neighbours } from './learned.js';
 import type { Interval, KnobReadings, LastDigit, Reading } from './reading.js';
@@ -126,7 +126,7 @@ export const shapesThatExplain = (
   let areMore = false;
   for (const lastDigit of only ? [only] : (['rounded', 'cut'] as const)) {
     const chains = chainsOf(readings, lastDigit);
-    const evidence: Evidence = { knob, readings, lastDigit, chains, count: count ?? null };
+    const evidence: KnobEvidence = { knob, readings, lastDigit, chains, count: count ?? null };
     for (const family of gridFamilies) {
       const explained = family.explain(evidence);
       areMore ||= explained.areMore;

@@ -42,3 +42,9 @@ export const simplestIn = ({ least, most }: Interval): number => {
   }
   return middle;
 };
+
+/** A number near another, as round as people can turn to. */
+export const roundish = (value: number, share = 0.05): number => {
+  const loose = Math.abs(value) * share;
+  return simplestIn({ least: value - loose, most: value + loose });
+};

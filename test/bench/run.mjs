@@ -2,6 +2,7 @@
 import { cpus, loadavg } from 'node:os';
 import { measureCodec } from './codec.mjs';
 import { measureCompare } from './compare.mjs';
+import { measureLearning } from './learning.mjs';
 import { measureProtect } from './protect.mjs';
 import { measurePush } from './push.mjs';
 import { measureRecipe } from './recipe.mjs';
@@ -9,7 +10,16 @@ import { measureResponse } from './response.mjs';
 import { measureStartUp } from './start-up.mjs';
 import { tables } from './tables.mjs';
 
-const rounds = { response: 31, recipe: 15, startUp: 31, protect: 9, codec: 31, push: 5, compare: 5 };
+const rounds = {
+  response: 31,
+  recipe: 15,
+  startUp: 31,
+  protect: 9,
+  codec: 31,
+  push: 5,
+  compare: 5,
+  learning: 15,
+};
 
 /** Mixes of a push: 32 is a large show, the others tell how it grows. */
 const mixes = [1, 2, 4, 8, 16, 32, 64, 128];
@@ -22,6 +32,7 @@ const protect = await measureProtect(rounds.protect);
 const codec = await measureCodec(rounds.codec);
 const push = await measurePush(mixes, rounds.push);
 const compare = await measureCompare(rounds.compare);
+const learning = await measureLearning(rounds.learning);
 const [loadAfter] = loadavg();
 
 const machine = {
@@ -31,7 +42,7 @@ const machine = {
   loadBefore,
   loadAfter,
 };
-const measured = { machine, rounds, response, recipe, startUp, protect, codec, push, compare };
+const measured = { machine, rounds, response, recipe, startUp, protect, codec, push, compare, learning };
 process.stdout.write(
   `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
 );

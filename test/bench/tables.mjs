@@ -139,8 +139,32 @@ const compareTable = ({ rig, threads, medians, ratio }, rounds) => [
   'One thread works while the first waits. Most of it is one target, its mixes in four parts.',
 ];
 
+const learningTable = (learning, rounds) => [
+  `Learning a grid from readings, in milliseconds, by how many readings; ${rounds} rounds`,
+  ...columns([
+    ['', ...learning[0].counts.map(String), '40/10'],
+    ...learning.map(({ name, counts, medians, growth }) => [
+      name,
+      ...counts.map((count) => ms(medians[count])),
+      times(growth),
+    ]),
+  ]),
+  'Both stops, a click from each, and the rest spread over the travel, none of them counted. Aim: 100 ms for ten.',
+];
+
 /** All that was measured, for people. */
-export const tables = ({ machine, rounds, response, recipe, startUp, protect, codec, push, compare }) =>
+export const tables = ({
+  machine,
+  rounds,
+  response,
+  recipe,
+  startUp,
+  protect,
+  codec,
+  push,
+  compare,
+  learning,
+}) =>
   [
     [
       `Medians of interleaved rounds on Node.js ${machine.node}, ${machine.processors} x ${machine.processor},`,
@@ -153,6 +177,7 @@ export const tables = ({ machine, rounds, response, recipe, startUp, protect, co
     codecTable(codec, rounds.codec),
     pushTable(push, rounds.push),
     compareTable(compare, rounds.compare),
+    learningTable(learning, rounds.learning),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');

@@ -2,11 +2,11 @@ import { type Display, randomFrom, type SimulatedDesk } from './simulated-desk.j
 
 /** Desks at random, each from a formula that is written out here. */
 
-type Random = () => number;
+export type Random = () => number;
 
-const pick = <Item>(random: Random, items: readonly Item[]): Item =>
+export const pick = <Item>(random: Random, items: readonly Item[]): Item =>
   items[Math.floor(random() * items.length)] as Item;
-const whole = (random: Random, least: number, most: number): number =>
+export const whole = (random: Random, least: number, most: number): number =>
   least + Math.floor(random() * (most - least + 1));
 const decimal = (random: Random, least: number, most: number, digits: number): number =>
   Number((least + random() * (most - least)).toPrecision(digits));

@@ -17,7 +17,7 @@ export interface SimulatedDesk {
   /** Rising. Empty for a knob without steps. */
   readonly values: readonly number[];
   readonly display: Display;
-  readonly knob: 'frequency' | 'q' | 'gain';
+  readonly knob: 'frequency' | 'q' | 'gain' | 'slope';
 }
 
 /** Numerical Recipes' linear congruential generator, from memory: the same numbers everywhere. */

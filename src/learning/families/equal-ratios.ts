@@ -1,11 +1,12 @@
+import { knobs } from '../../model/knob.js';
 import { wholeRatio } from '../ratios.js';
-import { extentOf, narrowed, type Region, withStep } from '../region.js';
+import { extentOf, narrowed, type Region, withExactStep } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
-import type { Scale } from './placing.js';
+import type { StepScale } from './placing.js';
 
-const logarithmic: Scale = { name: 'ratios', to: (value) => Math.log(value), from: Math.exp };
+const logarithmic: StepScale = { name: 'ratios', to: (value) => Math.log(value), from: Math.exp };
 
 /** So far from a logarithm is still the same number. */
 const tolerance = 1e-12;
@@ -31,8 +32,24 @@ const likingOf = (
     : { cost: 1.5, reasons: rounds };
 };
 
+/** An end with more digits than the screen shows is a makeshift. */
+const costOfUnseen = 1.5;
+
+const costOfEnd = (end: number, shown: number): number =>
+  digitsOf(end) + (digitsOf(end) > shown ? costOfUnseen : 0);
+
+/** The most digits that anything on the screen has. */
+const mostDigits = ({ readings }: KnobEvidence): number =>
+  Math.max(...readings.map(({ text }) => text.replace(/^[^\d]*0*|\D/g, '').length));
+
 /** Ends first one, then the other, as simple as they can be. */
-const geometricSaying = (region: Region, first: number, last: number, fromFirst: boolean): Saying | null => {
+const geometricSaying = (
+  region: Region,
+  first: number,
+  last: number,
+  fromFirst: boolean,
+  shown: number,
+): Saying | null => {
   const [one, other] = fromFirst ? [first, last] : [last, first];
   const near = simplestIn(openValues(region, one, logarithmic));
   const left = narrowed(region, one, exactly(near));
@@ -45,7 +62,7 @@ const geometricSaying = (region: Region, first: number, last: number, fromFirst:
   return {
     spec: () => ({ kind: 'geometric', from, to, count: last - first + 1 }),
     line: { base: Math.log(from) - first * step, step },
-    complexity: 2 + digitsOf(from) + digitsOf(to) + liking.cost,
+    complexity: 2 + costOfEnd(from, shown) + costOfEnd(to, shown) + liking.cost,
     reasons: liking.reasons,
   };
 };
@@ -53,7 +70,7 @@ const geometricSaying = (region: Region, first: number, last: number, fromFirst:
 /** 1/b octave: mid-bands of IEC 61260-1:2014, clause 5, 10^(3 + n / 20b) for n = 6x, or 6x + 3 where b is even. */
 const octaveSaying = (region: Region, first: number, last: number, bands: number): Saying | null => {
   const step = (Math.LN10 * 6) / (20 * bands);
-  const left = withStep(region, step);
+  const left = withExactStep(region, step);
   if (left.length === 0) return null;
   const low = extentOf(left, (line) => line.base + first * step);
   const offset = bands % 2 === 0 ? 3 : 0;
@@ -105,7 +122,7 @@ const ratioSaying = (
   steps: number,
 ): Saying | null => {
   const step = lengths[name] / steps;
-  const left = withStep(region, step);
+  const left = withExactStep(region, step);
   if (left.length === 0) return null;
   const from = simplestIn(openValues(left, first, logarithmic));
   const to = Math.log(from) + (last - first) * step;
@@ -138,20 +155,23 @@ const ratioSayings = (region: Region, first: number, last: number): readonly Say
 /** Each click multiplies by the same: by a count between two ends, or by a fraction of the octave. */
 export const equalRatios: GridFamily = {
   explain: (evidence) =>
-    explainLattice(evidence, {
-      scale: logarithmic,
-      saysAll: false,
-      say: (region, first, last) => {
-        if (last === first) return [];
-        const both = [
-          geometricSaying(region, first, last, true),
-          geometricSaying(region, first, last, false),
-        ];
-        return [
-          ...both.flatMap((saying) => saying ?? []),
-          ...octaveSayings(region, first, last),
-          ...ratioSayings(region, first, last),
-        ];
-      },
-    }),
+    knobs[evidence.knob].measure === 'difference'
+      ? { explanations: [], areMore: false }
+      : explainLattice(evidence, {
+          scale: logarithmic,
+          saysAll: false,
+          say: (region, first, last, evidence) => {
+            const shown = mostDigits(evidence);
+            if (last === first) return [];
+            const both = [
+              geometricSaying(region, first, last, true, shown),
+              geometricSaying(region, first, last, false, shown),
+            ];
+            return [
+              ...both.flatMap((saying) => saying ?? []),
+              ...octaveSayings(region, first, last),
+              ...ratioSayings(region, first, last),
+            ];
+          },
+        }),
 };

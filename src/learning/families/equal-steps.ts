@@ -1,12 +1,12 @@
 import { decimalPlaces } from '../../quantisers/decimals.js';
 import type { Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, withStep } from '../region.js';
+import { extentOf, narrowed, type Region } from '../region.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { Evidence, GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 import { explainLattice, openValues, type Saying } from './lattice.js';
-import type { Scale } from './placing.js';
+import type { StepScale } from './placing.js';
 
-const plain: Scale = { name: 'steps', to: (value) => value, from: (scaled) => scaled };
+const plain: StepScale = { name: 'steps', to: (value) => value, from: (scaled) => scaled };
 
 /** A sum of decimals, as the decimal it is. */
 const decimalSum = (start: number, times: number, step: number): number => {
@@ -14,12 +14,17 @@ const decimalSum = (start: number, times: number, step: number): number => {
   return Number((start + times * step).toFixed(Math.min(places, 20)));
 };
 
-const saying = (from: number, step: number, first: number, last: number): Saying => {
+/** A step with a place more than the screen shows is hardly a person's choice, nor one that is no one, two or five. */
+const strangenessOf = (step: number, places: number): number =>
+  (decimalPlaces(step) > places ? 1.5 : 0) +
+  ([1, 2, 2.5, 5].includes(Number(step.toExponential().split('e')[0])) ? 0 : 0.5);
+
+const saying = (from: number, step: number, first: number, last: number, places: number): Saying => {
   const to = decimalSum(from, last - first, step);
   return {
     spec: () => ({ kind: 'linear', from, to, step }),
     line: { base: from - first * step, step },
-    complexity: 1 + 1.5 * digitsOf(step) + digitsOf(from) + digitsOf(to) * 0.5,
+    complexity: 1 + 1.5 * digitsOf(step) + digitsOf(from) + digitsOf(to) * 0.5 + strangenessOf(step, places),
     reasons: [`a round step, ${step}`].filter(() => digitsOf(step) <= 2),
   };
 };
@@ -28,7 +33,7 @@ const toleranceOf = (region: Region, at: number): number =>
   1e-12 * Math.max(1e-3, ...region.map(({ base, step }) => Math.abs(base + at * step)));
 
 /** How many decimals the screen shows at most. */
-const placesShown = ({ readings }: Evidence): number =>
+const placesShown = ({ readings }: KnobEvidence): number =>
   Math.max(
     0,
     ...readings.map(({ ifRounded: { least, most } }) => Math.min(9, Math.round(-Math.log10(most - least)))),
@@ -49,35 +54,29 @@ const decimalsIn = ({ least, most }: Interval, places: number): readonly number[
   return [];
 };
 
+/** Steps are decimals with at most one place more than the screen shows: people choose them so. */
+const stepsIn = (steps: Interval, evidence: KnobEvidence): readonly number[] =>
+  decimalsIn(steps, placesShown(evidence) + 1).filter((step) => step > 0);
+
 /**
- * Steps and starts that are decimals with at most one place more than the screen shows: people choose them so. Starts
- * have it only where steps have it too, or where nothing else fits, and then only the simplest is tried.
+ * Starts are decimals too. They have a place more than the screen only where steps have it, or where nothing else fits,
+ * and then only the simplest is tried.
  */
 const decimalSayings = (
   region: Region,
   first: number,
   last: number,
-  evidence: Evidence,
+  evidence: KnobEvidence,
 ): readonly Saying[] => {
   const places = placesShown(evidence);
-  return decimalsIn(
-    extentOf(region, (line) => line.step),
-    places + 1,
-  )
-    .filter((step) => step > 0)
-    .flatMap((step) => {
-      const stepped = withStep(region, step);
-      if (stepped.length === 0) return [];
-      const start = openValues(stepped, first, plain);
-      const shown = decimalsIn(start, places).slice(0, 4);
-      const simplest = simplestIn(start);
-      const isFiner = shown.length === 0 || decimalPlaces(step) > places;
-      const starts = new Set([
-        ...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []),
-        ...shown,
-      ]);
-      return [...starts].map((from) => saying(from, step, first, last));
-    });
+  const { least, most } = extentOf(region, (line) => line.step);
+  const step = simplestIn({ least: least * (1 - 1e-12), most: most * (1 + 1e-12) });
+  const start = openValues(region, first, plain);
+  const shown = decimalsIn(start, places).slice(0, 4);
+  const simplest = simplestIn(start);
+  const isFiner = shown.length === 0 || decimalPlaces(step) > places;
+  const starts = new Set([...(isFiner && decimalPlaces(simplest) <= places + 1 ? [simplest] : []), ...shown]);
+  return [...starts].map((from) => saying(from, step, first, last, places));
 };
 
 /** Ends of what is divided so are round. */
@@ -109,16 +108,23 @@ const listSaying = (region: Region, first: number, last: number): Saying | null 
   };
 };
 
-/** Each click adds the same. */
+/** Each click adds the same: a decimal, or a share of what lies between round ends. */
 export const equalSteps: GridFamily = {
-  explain: (evidence) =>
-    explainLattice(evidence, {
-      scale: plain,
-      saysAll: true,
+  explain: (evidence) => {
+    const common = { scale: plain, saysAll: true } as const;
+    const decimals = explainLattice(evidence, {
+      ...common,
+      stepsIn,
+      say: (region, first, last) => (last === first ? [] : decimalSayings(region, first, last, evidence)),
+    });
+    const shares = explainLattice(evidence, {
+      ...common,
       say: (region, first, last) => {
-        if (last === first) return [];
-        const list = listSaying(region, first, last);
-        return [...decimalSayings(region, first, last, evidence), ...(list ? [list] : [])];
+        const list = last === first ? null : listSaying(region, first, last);
+        return list ? [list] : [];
       },
-    }),
+    });
+    // Of shares only what is easily found is told: they are rare, and many readings leave many of them.
+    return { explanations: [...decimals.explanations, ...shares.explanations], areMore: decimals.areMore };
+  },
 };

@@ -5,7 +5,7 @@ import type { Neighbours } from '../learned.js';
 import type { End, Interval, LastDigit, Reading } from '../reading.js';
 
 /** What was read, for one way of making the last digit. */
-export interface Evidence {
+export interface KnobEvidence {
   readonly knob: Knob;
   readonly readings: readonly Reading[];
   readonly lastDigit: LastDigit;
@@ -53,5 +53,5 @@ export const costOfCount = (count: number): number => Math.max(0, 3 * Math.log10
 
 /** A family of grids that learning knows: a plain object, registered in `families.ts`. */
 export interface GridFamily {
-  explain(evidence: Evidence): Explained;
+  explain(evidence: KnobEvidence): Explained;
 }

@@ -4,8 +4,8 @@ import { itemAt } from '../../units/at.js';
 import { step } from '../../units/quantity.js';
 import type { Chain } from '../chains.js';
 import type { End, Interval } from '../reading.js';
-import { digitsOf } from '../simplest.js';
-import type { Evidence, Explanation } from './family.js';
+import { digitsOf, simplestIn } from '../simplest.js';
+import type { Explanation, KnobEvidence } from './family.js';
 
 /** How a stretch of a grid is said, from one of its steps to another. */
 export interface Stretch {
@@ -84,10 +84,14 @@ const endsOf = (
   if (!first) return null;
   const possible = first.filter((index) => others.every((other) => other.includes(index)));
   // Where many ends show the same, the simplest stands for all.
-  const digits = (index: number) => digitsOf(gridValue(grid, index));
-  return possible.length <= mostEnds
-    ? possible
-    : [...possible].sort((a, b) => digits(a) - digits(b)).slice(0, 1);
+  if (possible.length <= mostEnds) return possible;
+  return possible
+    .map((index) => ({ index, digits: digitsOf(gridValue(grid, index)) }))
+    .reduce<{ index: number; digits: number }[]>(
+      ([best], each) => [best && best.digits <= each.digits ? best : each],
+      [],
+    )
+    .map(({ index }) => index);
 };
 
 /** Whether a chain that starts at a step stays between two ends, with its stops on them. */
@@ -99,9 +103,27 @@ const agrees = (chain: Chain, start: number, bottom: number | null, top: number 
     return (bottom === null || index >= bottom) && (top === null || index <= top);
   });
 
+/** Ends that stand beside what the screen shows, though nothing of such a grid is rounded, are hard to believe in. */
+const costOfInexactEnd = 4;
+
+const inexactEnds = (
+  grid: Quantiser,
+  chains: readonly Chain[],
+  bottom: number | null,
+  top: number | null,
+): number => {
+  const isBeside = (end: End, index: number | null): boolean => {
+    const read = chains.flat().find(({ stop }) => stop === end);
+    if (index === null || !read) return false;
+    const value = gridValue(grid, index);
+    return Math.abs(value - simplestIn(read.interval)) > 1e-9 * Math.abs(value);
+  };
+  return Number(isBeside('bottom', bottom)) + Number(isBeside('top', top));
+};
+
 const explanationOf = (
   { name, grid, say }: FixedGrid,
-  { chains }: Evidence,
+  { chains }: KnobEvidence,
   starts: readonly (readonly number[])[],
   bottom: number | null,
   top: number | null,
@@ -121,9 +143,11 @@ const explanationOf = (
   const [lowest, highest] = [bottom ?? 0, top ?? grid.count - 1];
   const isInside = (index: number) => index >= lowest && index <= highest;
   const within = (index: number) => Math.max(lowest, Math.min(index, highest));
+  const said = say(first, last);
   return {
     key: `${name} ${bottom} ${top}`,
-    ...say(first, last),
+    ...said,
+    complexity: said.complexity + costOfInexactEnd * inexactEnds(grid, chains, bottom, top),
     count: bottom === null || top === null ? null : top - bottom + 1,
     openEnds: [
       ...(bottom === null ? (['bottom'] as const) : []),
@@ -167,7 +191,7 @@ const explanationOf = (
 };
 
 /** Every stretch of a grid that explains what was read. */
-export const explainFixed = (fixed: FixedGrid, evidence: Evidence): readonly Explanation[] => {
+export const explainFixed = (fixed: FixedGrid, evidence: KnobEvidence): readonly Explanation[] => {
   const { grid } = fixed;
   const starts: (readonly number[])[] = [];
   for (const chain of evidence.chains) {

@@ -1,9 +1,9 @@
-import { asInteger, decimalPlaces } from '../../quantisers/decimals.js';
+import { decimalPlaces } from '../../quantisers/decimals.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
 import { itemAt } from '../../units/at.js';
 import type { Reading } from '../reading.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import { costOfCount, type Evidence, type Explanation, type GridFamily } from './family.js';
+import { costOfCount, type Explanation, type GridFamily, type KnobEvidence } from './family.js';
 import { explainFixed } from './fixed-grid.js';
 
 /**
@@ -17,17 +17,12 @@ interface Stretch {
   readonly step: number;
 }
 
-/** Whole numbers of the last decimal place, so that remainders are exact. */
-const asWholes = (
-  values: readonly number[],
-): { readonly wholes: readonly number[]; readonly places: number } => {
-  const places = Math.max(...values.map(decimalPlaces));
-  return { wholes: values.map((value) => asInteger(value, places) ?? Number.NaN), places };
-};
+/** Displayed values are decimals of a few places, so that a remainder is either none or far more than this. */
+const wholeWithin = 1e-6;
 
 const areWholeSteps = (from: number, to: number, step: number): boolean => {
-  const [a = 0, b = 0, s = 1] = asWholes([from, to, step]).wholes;
-  return (b - a) % s === 0;
+  const steps = (to - from) / step;
+  return Math.abs(steps - Math.round(steps)) < wholeWithin;
 };
 
 const difference = (low: number, high: number): number =>
@@ -36,7 +31,7 @@ const difference = (low: number, high: number): number =>
 const shown = ({ ifRounded }: Reading): number => simplestIn(ifRounded);
 
 /** Every pair that clicks join, with what one click adds there. */
-const pairsOf = ({ chains, readings }: Evidence): readonly (Stretch & { readonly clicks: number })[] =>
+const pairsOf = ({ chains, readings }: KnobEvidence): readonly (Stretch & { readonly clicks: number })[] =>
   chains.flatMap((chain) => {
     const rising = [...chain].sort((a, b) => a.clicks - b.clicks);
     return rising.slice(1).flatMap((each, index) => {
@@ -52,7 +47,7 @@ const pairsOf = ({ chains, readings }: Evidence): readonly (Stretch & { readonly
  * Every pair one click apart, lowest first, joined where they go on in the same steps. Many clicks in such steps belong to
  * them too; in others they may have crossed a change.
  */
-const stretchesOf = (evidence: Evidence): readonly Stretch[] => {
+const stretchesOf = (evidence: KnobEvidence): readonly Stretch[] => {
   const pairs = pairsOf(evidence);
   const steps = new Set(pairs.filter(({ clicks }) => clicks === 1).map(({ step }) => step));
   const stretches: Stretch[] = [];
@@ -79,12 +74,18 @@ const unlikeliness = (value: number): number => {
 /** Numbers of so many digits from one to another, both included, negative ones too. */
 function* numbersOf(digits: number, from: number, to: number): Generator<number> {
   const size = Math.max(Math.abs(from), Math.abs(to));
+  const [least, end] = [10 ** (digits - 1), 10 ** digits];
   for (let power = Math.floor(Math.log10(size)); power > Math.floor(Math.log10(size)) - 5; power--) {
     const unit = power - digits + 1;
     const one = Number(`1e${unit}`);
-    for (let count = Math.ceil(from / one - 1e-9); count * one <= to + 1e-9 * size; count++) {
-      if (Math.abs(count) >= 10 ** digits) break;
-      if (Math.abs(count) >= 10 ** (digits - 1) || count === 0) yield Number(`${count}e${unit}`);
+    for (
+      let count = Math.max(1 - end, Math.ceil(from / one - 1e-9));
+      count * one <= to + 1e-9 * size;
+      count++
+    ) {
+      if (count >= end) break;
+      // Divided, not multiplied by a fraction: that is the decimal itself.
+      if (Math.abs(count) >= least || count === 0) yield unit < 0 ? count / 10 ** -unit : count * one;
     }
   }
 }
@@ -121,7 +122,7 @@ const choices = (breaks: readonly (readonly number[])[]): readonly (readonly num
     .map(({ chosen }) => chosen);
 };
 
-const endsOf = ({ readings }: Evidence): readonly [number, number] => {
+const endsOf = ({ readings }: KnobEvidence): readonly [number, number] => {
   const values = readings.map(shown);
   return [Math.min(...values), Math.max(...values)];
 };
@@ -139,7 +140,7 @@ const costOfOneStep = 3;
 const [costOfStretches, worthOfReading] = [3, 1.5];
 
 const explainedBy = (
-  evidence: Evidence,
+  evidence: KnobEvidence,
   from: number,
   segments: readonly { readonly to: number; readonly step: number }[],
 ): readonly Explanation[] => {

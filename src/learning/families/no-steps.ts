@@ -1,9 +1,9 @@
 import { itemAt } from '../../units/at.js';
 import type { End, Interval } from '../reading.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { Evidence, GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 
-const stopOf = ({ chains }: Evidence, end: End): Interval | null =>
+const stopOf = ({ chains }: KnobEvidence, end: End): Interval | null =>
   chains.flat().find(({ stop }) => stop === end)?.interval ?? null;
 
 /** Whatever a float can say: as long as nobody saw one click go from one value to another. */

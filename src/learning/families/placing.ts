@@ -1,13 +1,13 @@
 import { itemAt } from '../../units/at.js';
 import type { Chain, Placed } from '../chains.js';
 import type { End, Interval } from '../reading.js';
-import { extentOf, narrowed, type Region, through, withStepIn } from '../region.js';
-import type { Evidence } from './family.js';
+import { extentOf, narrowed, type Region, through, withExactStep, withStepIn } from '../region.js';
+import type { KnobEvidence } from './family.js';
 
 /** Readings placed on equal steps: every way that contradicts none of them. */
 
 /** On what scale the steps are equal: of the values themselves, or of their logarithms. */
-export interface Scale {
+export interface StepScale {
   readonly name: string;
   /** NaN for what the scale does not have. */
   to(value: number): number;
@@ -20,8 +20,8 @@ interface Leaf {
   readonly places: readonly number[];
 }
 
-/** More ways to place a stretch than these are not gone through, nor more leaves than these kept. */
-const [mostPlaces, mostLeaves] = [400, 500];
+/** More ways to place a stretch than these are not gone through, nor more in all, nor more leaves than these kept. */
+const [mostPlaces, mostTried, mostLeaves] = [400, 2500, 500];
 
 /**
  * A reading that nobody counted to, where so many steps show the same, narrows nothing down: that it fits one of them is
@@ -29,7 +29,7 @@ const [mostPlaces, mostLeaves] = [400, 500];
  */
 const mostAlike = 6;
 
-const scaledOf = (chain: Chain, scale: Scale): Chain =>
+const scaledOf = (chain: Chain, scale: StepScale): Chain =>
   chain.map((placed) => ({
     ...placed,
     interval: { least: scale.to(placed.interval.least), most: scale.to(placed.interval.most) },
@@ -79,12 +79,21 @@ export const placesOf = (region: Region, { interval: { least, most } }: Placed):
   most: Math.floor(extentOf(region, ({ base, step }) => (most - base) / step).most),
 });
 
-const placedAt = (
-  places: ReadonlyMap<number, number>,
-  chain: Chain,
-  shift: number,
-): ReadonlyMap<number, number> =>
-  new Map([...places, ...chain.map(({ at, clicks }) => [at, clicks + shift] as const)]);
+/** Chains with where they stand, the last placed first. */
+interface Standing {
+  readonly chain: Chain;
+  readonly shift: number;
+  readonly others: Standing | null;
+}
+
+/** Where each of so many readings stands. */
+const placesFrom = (standing: Standing | null, readings: number): readonly number[] => {
+  const places: number[] = Array.from({ length: readings }, () => 0);
+  for (let each = standing; each !== null; each = each.others) {
+    for (const { at, clicks } of each.chain) places[at] = clicks + each.shift;
+  }
+  return places;
+};
 
 /** How many steps may show what a reading shows. */
 const alike = (region: Region, { interval: { least, most } }: Placed): number =>
@@ -94,30 +103,29 @@ const alike = (region: Region, { interval: { least, most } }: Placed): number =>
 class Placing {
   readonly leaves: Leaf[] = [];
   areMore = false;
+  private tried = 0;
   constructor(readonly readings: number) {}
 
-  place(region: Region, chains: readonly Chain[], places: ReadonlyMap<number, number>): void {
-    if (this.leaves.length >= mostLeaves) {
+  place(region: Region, chains: readonly Chain[], others: Standing | null): void {
+    if (this.leaves.length >= mostLeaves || this.tried >= mostTried) {
       this.areMore = true;
       return;
     }
-    const open = chains
-      .map((chain) => ({ chain, where: placesOf(region, itemAt(chain, 0)) }))
-      .sort((a, b) => a.where.most - a.where.least - (b.where.most - b.where.least));
-    const [next] = open;
+    let next: { readonly chain: Chain; readonly where: Interval } | undefined;
+    for (const chain of chains) {
+      const where = placesOf(region, itemAt(chain, 0));
+      if (!next || where.most - where.least < next.where.most - next.where.least) next = { chain, where };
+    }
     if (!next) {
-      this.leaves.push({
-        region,
-        places: Array.from({ length: this.readings }, (_, at) => places.get(at) ?? 0),
-      });
+      this.leaves.push({ region, places: placesFrom(others, this.readings) });
       return;
     }
     const { chain, where } = next;
-    const others = chains.filter((each) => each !== chain);
+    const left = chains.filter((each) => each !== chain);
     if (alike(region, itemAt(chain, 0)) >= mostAlike && chain.every(({ stop }) => stop === null)) {
       for (let shift = where.least; shift <= Math.min(where.most, where.least + mostPlaces); shift++) {
         if (narrowedBy(region, chain, shift).length === 0) continue;
-        this.place(region, others, placedAt(places, chain, shift));
+        this.place(region, left, { chain, shift, others });
         return;
       }
       return;
@@ -126,16 +134,16 @@ class Placing {
       this.areMore = true;
       return;
     }
+    this.tried += where.most - where.least + 1;
     for (let shift = where.least; shift <= where.most; shift++) {
-      const left = narrowedBy(region, chain, shift);
-      if (left.length === 0) continue;
-      this.place(left, others, placedAt(places, chain, shift));
+      const narrower = narrowedBy(region, chain, shift);
+      if (narrower.length > 0) this.place(narrower, left, { chain, shift, others });
     }
   }
 }
 
 /** Where the stops are, in clicks; undefined where readings contradict each other about them. */
-const stopAt = (evidence: Evidence, places: readonly number[], end: End): number | null | undefined => {
+const stopAt = (evidence: KnobEvidence, places: readonly number[], end: End): number | null | undefined => {
   const at = evidence.readings.flatMap(({ stop }, index) => (stop === end ? [itemAt(places, index)] : []));
   const [first] = at;
   if (first === undefined) return null;
@@ -151,7 +159,11 @@ export interface PlacedShape {
   readonly leaves: Leaf[];
 }
 
-const shapesOf = (evidence: Evidence, leaves: readonly Leaf[], scale: Scale): readonly PlacedShape[] => {
+const shapesOf = (
+  evidence: KnobEvidence,
+  leaves: readonly Leaf[],
+  scale: StepScale,
+): readonly PlacedShape[] => {
   const shapes = new Map<string, PlacedShape>();
   for (const leaf of leaves) {
     const [bottom, top] = [stopAt(evidence, leaf.places, 'bottom'), stopAt(evidence, leaf.places, 'top')];
@@ -174,11 +186,13 @@ const looseness = (region: Region): number => {
 
 /**
  * Every way to place readings on equal steps of a scale, by shape, and whether there are more than were gone through.
- * None, but more, where no reading is a counted click from another.
+ * None, but more, where no reading is a counted click from another. Where only some steps may be, `stepsIn` names those in
+ * an interval: far fewer places are left to go through for each than for all that lies between.
  */
 export const placedShapes = (
-  evidence: Evidence,
-  scale: Scale,
+  evidence: KnobEvidence,
+  scale: StepScale,
+  stepsIn?: (steps: Interval) => readonly number[],
 ): { readonly shapes: readonly PlacedShape[]; readonly areMore: boolean } => {
   const chains = evidence.chains.map((chain) => scaledOf(chain, scale));
   if (!chains.every(isOnScale)) return { shapes: [], areMore: false };
@@ -195,11 +209,16 @@ export const placedShapes = (
     best.region,
   );
   if (region.length === 0) return { shapes: [], areMore: false };
-  const placing = new Placing(evidence.readings.length);
-  placing.place(
-    region,
-    chains.filter((chain) => chain !== best.chain),
-    new Map(best.chain.map(({ at, clicks }) => [at, clicks])),
-  );
-  return { shapes: shapesOf(evidence, placing.leaves, scale), areMore: placing.areMore };
+  const others = chains.filter((chain) => chain !== best.chain);
+  const alone = stepsIn?.(extentOf(region, ({ step }) => step)).map((step) => withExactStep(region, step));
+  const leaves: Leaf[] = [];
+  let areMore = false;
+  for (const each of alone ?? [region]) {
+    if (each.length === 0) continue;
+    const placing = new Placing(evidence.readings.length);
+    placing.place(each, others, { chain: best.chain, shift: 0, others: null });
+    leaves.push(...placing.leaves);
+    areMore ||= placing.areMore;
+  }
+  return { shapes: shapesOf(evidence, leaves, scale), areMore };
 };

@@ -1,3 +1,4 @@
+import { knobs } from '../../model/knob.js';
 import type { Quantiser, QuantiserSpec } from '../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../quantisers/registry.js';
 import { step } from '../../units/quantity.js';
@@ -64,7 +65,9 @@ const fixedGrids = (): readonly FixedGrid[] => {
 /** The published series and the numbers of so many digits: nothing about them is open but the ends. */
 export const series: GridFamily = {
   explain: (evidence) => ({
-    explanations: fixedGrids().flatMap((fixed) => explainFixed(fixed, evidence)),
+    explanations: (knobs[evidence.knob].measure === 'difference' ? [] : fixedGrids()).flatMap((fixed) =>
+      explainFixed(fixed, evidence),
+    ),
     areMore: false,
   }),
 };

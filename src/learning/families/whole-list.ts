@@ -3,11 +3,11 @@ import { itemAt } from '../../units/at.js';
 import { intervalOf } from '../chains.js';
 import type { Interval } from '../reading.js';
 import { digitsOf, simplestIn } from '../simplest.js';
-import type { Evidence, GridFamily } from './family.js';
+import type { GridFamily, KnobEvidence } from './family.js';
 import { explainFixed } from './fixed-grid.js';
 
 /** The values one after another, where every one from stop to stop was read; null where one is missing. */
-const listOf = ({ chains, readings, lastDigit }: Evidence): readonly number[] | null => {
+const listOf = ({ chains, readings, lastDigit }: KnobEvidence): readonly number[] | null => {
   const whole = chains.find(
     (chain) => chain.some(({ stop }) => stop === 'bottom') && chain.some(({ stop }) => stop === 'top'),
   );
