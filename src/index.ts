@@ -61,6 +61,7 @@ export { type LearnOptions, learnGrid } from './learning/learn-grid.js';
 export type { Candidate, Learned, Neighbours, NextReading, Suspect } from './learning/learned.js';
 export { parseReadings } from './learning/parse-readings.js';
 export type { End, Interval, KnobReadings, LastDigit, Reading } from './learning/reading.js';
+export type { KnownBeside } from './learning/shapes.js';
 export type { Desk, DeskSlot, DeskSlotType } from './model/desk.js';
 export { type Intent, type IntentsDocument, type ProtectiveRole, protectiveRoles } from './model/intent.js';
 export type {

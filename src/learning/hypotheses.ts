@@ -1,7 +1,7 @@
 import { itemAt } from '../units/at.js';
 import { acceptableLuck, luckOfAll } from './luck.js';
 import type { KnobReadings, Reading } from './reading.js';
-import { type Known, type Shape, shapesThatExplain } from './shapes.js';
+import { type KnownBeside, type Shape, shapesThatExplain } from './shapes.js';
 import { type Hypothesis, without } from './without.js';
 
 /** A hypothesis, what is left of the readings under it, and what explains that. */
@@ -61,7 +61,7 @@ const slips = ({ readings }: KnobReadings, { wrong }: Hypothesis): number =>
       !wrong.slice(0, index).some((before) => isSameStop(itemAt(readings, before), itemAt(readings, at))),
   ).length;
 
-const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: Known): Trial => {
+const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: KnownBeside): Trial => {
   const { kept, places } = without(all, hypothesis);
   const { shapes, areMore } = shapesThatExplain(kept, known);
   const [simplest] = shapes;
@@ -110,7 +110,7 @@ const pairs = (each: readonly Hypothesis[]): readonly Hypothesis[] =>
 const mostCloselySeen = 6;
 
 /** Those that explain what they keep, and not by luck: what the others say by luck is no reason to doubt anybody. */
-const deservedly = (known: Known, trials: readonly Trial[]): readonly Trial[] =>
+const deservedly = (known: KnownBeside, trials: readonly Trial[]): readonly Trial[] =>
   trials
     .filter(
       ({ shapes, areMore, hypothesis: { wrong } }) =>
@@ -127,7 +127,7 @@ const deservedly = (known: Known, trials: readonly Trial[]): readonly Trial[] =>
  * What explains readings, with as little as possible given up: all of them as they stand; else without one that is wrong
  * or one click that was taken for granted; else without two. The cheapest first.
  */
-export const hypothesesFor = (all: KnobReadings, known: Known): readonly [Trial, ...Trial[]] => {
+export const hypothesesFor = (all: KnobReadings, known: KnownBeside): readonly [Trial, ...Trial[]] => {
   const asRead = trialOf(all, { wrong: [], apart: [] }, known);
   const nothingYet = asRead.shapes.length === 0 && asRead.areMore;
   const [shape] = asRead.shapes;

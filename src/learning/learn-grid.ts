@@ -8,10 +8,10 @@ import type { Candidate, Learned, NextReading, Suspect } from './learned.js';
 import { acceptableLuck, luckOfAll } from './luck.js';
 import { bestSplit } from './plan-reading.js';
 import type { End, KnobReadings, Reading } from './reading.js';
-import { type Known, neighboursIn, type Shape } from './shapes.js';
+import { type KnownBeside, neighboursIn, type Shape } from './shapes.js';
 
 /** What is known beside the readings. */
-export interface LearnOptions extends Known {
+export interface LearnOptions extends KnownBeside {
   /** The pilot whose neighbourhood matters most: 19 kHz where it is left out. */
   readonly pilotHz?: number | undefined;
 }

@@ -1,6 +1,6 @@
 import { itemAt } from '../units/at.js';
 import type { KnobReadings, Reading } from './reading.js';
-import { type Known, type Shape, shapesThatExplain } from './shapes.js';
+import { type KnownBeside, type Shape, shapesThatExplain } from './shapes.js';
 import { without } from './without.js';
 
 /** So much of the way that was counted a wrong rule is likely to miss by. */
@@ -16,7 +16,7 @@ const leastForRound = { alone: 0.5, clicked: 0.2 } as const;
 export const roundKinds: readonly string[] = ['preferred-numbers', 'significant-digits', 'piecewise-linear'];
 
 /** How likely a reading would fit by luck: the share of the way from step to step that is taken, for each shape there was. */
-const luckOf = (all: KnobReadings, at: number, shape: Shape, known: Known): number => {
+const luckOf = (all: KnobReadings, at: number, shape: Shape, known: KnownBeside): number => {
   const { kept } = without(all, { wrong: [at], apart: [] });
   const { shapes, areMore } = shapesThatExplain(kept, known);
   if (areMore || shapes.length === 0) return 1;
@@ -35,7 +35,7 @@ const isOnlyOneAt = (readings: readonly Reading[], { stop }: Reading): boolean =
   stop !== null && readings.filter((each) => each.stop === stop).length === 1;
 
 /** How likely what could be spared of the readings would all have fitted anyway; null where none can be spared. */
-export const luckOfAll = (all: KnobReadings, shape: Shape, known: Known): number | null => {
+export const luckOfAll = (all: KnobReadings, shape: Shape, known: KnownBeside): number | null => {
   const chances = all.readings.flatMap((reading, at) =>
     isOnlyOneAt(all.readings, reading) ? [] : [luckOf(all, at, shape, known)],
   );

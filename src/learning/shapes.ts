@@ -98,7 +98,7 @@ const withoutDoubles = (shapes: readonly Shape[]): readonly Shape[] => {
 };
 
 /** What is known beside the readings. */
-export interface Known {
+export interface KnownBeside {
   /** How many steps the knob has. */
   readonly count?: number | undefined;
   /** How the display makes its last digit; both where it is left out. */
@@ -120,7 +120,7 @@ const withoutFarFetched = (shapes: readonly Shape[]): readonly Shape[] => {
 /** Every shape that explains all readings, the simplest first. */
 export const shapesThatExplain = (
   { knob, readings }: KnobReadings,
-  { count, lastDigit: only }: Known,
+  { count, lastDigit: only }: KnownBeside,
 ): { readonly shapes: readonly Shape[]; readonly areMore: boolean } => {
   const found = new Map<string, Shape>();
   let areMore = false;
