@@ -156,7 +156,7 @@ export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
     // A knob whose end nobody has seen has no grid yet.
     ...(best && best.openEnds.length === 0 ? { usual: none, usualWords: 'enough, take the simplest' } : {}),
     example: samples[knob],
-    flagExample: next.do.kind === 'stop' ? `${text} .. VALUE ${next.do.end}` : `${text} .. VALUE`,
+    flagExample: withMore(text, read.value, 'VALUE'),
     take: (typed) =>
       typed === none && best?.openEnds.length === 0
         ? taken(draft, need, knob, read.value)
