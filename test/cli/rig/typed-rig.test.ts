@@ -103,6 +103,14 @@ describe('a system as it is typed', () => {
     expect(parseSystem('x=wired')).toEqual({ ok: true, value: { name: 'x', system: { link: 'wired' } } });
   });
 
+  it.each(['x=radio', 'x=constructor', 'x=toString', 'x=__proto__'])(
+    'refuses %s, which is no kind',
+    (text) => {
+      const system = parseSystem(text);
+      expect(system.ok ? system.value : system.error).toMatch(/is no kind of link; there are analogue/);
+    },
+  );
+
   it('has an id made of its name', () => {
     expect(['Packs A', 'Émetteur 2', '  9 Volt ', '!!'].map(idOf)).toEqual([
       'packs-a',

@@ -26,7 +26,16 @@ describe('slots as people say them', () => {
     else expect(found).toEqual(groups);
   });
 
-  it.each(['', '0 bells', '65 bells', '60 bells, 5 notches', '4', 'bells or'])('refuses "%s"', (text) => {
+  it.each([
+    '',
+    '0 bells',
+    '65 bells',
+    '60 bells, 5 notches',
+    '4',
+    'bells or',
+    'constructor',
+    '2 constructors',
+  ])('refuses "%s"', (text) => {
     expect(parseSlots(text).ok).toBe(false);
   });
 
@@ -72,7 +81,7 @@ describe('grids as people say them', () => {
     ['any from 20 to 20000', 'frequency', { kind: 'continuous', from: 20, to: 20000 }],
     ['all 20 Hz 25 Hz 31.5 Hz\n1.25 kHz', 'frequency', { kind: 'table', values: [20, 25, 31.5, 1250] }],
     ['all 20, 25, 31.5', 'frequency', { kind: 'table', values: [20, 25, 31.5] }],
-    ['24 12 18', 'slope', { kind: 'table', values: [12, 18, 24] }],
+    ['12 18 24', 'slope', { kind: 'table', values: [12, 18, 24] }],
     ['12', 'slope', 12],
     ['Q 0.7', 'q', 0.7],
     ['1/3 oct', 'bandwidth', 1 / 3],
@@ -92,6 +101,17 @@ describe('grids as people say them', () => {
     ['1/6 octave', 'q', /is not understood/],
     ['all 20 25 ... 80', 'frequency', /stands for values that are left out/],
     ['all 20 Hz, 3 dB', 'frequency', /is one of gains/],
+    [
+      'all 20 25 25 3.15k 40 1k',
+      'frequency',
+      /"values\[2\]" must be above the value before it, 25, but is 25/,
+    ],
+    [
+      'all 20 25 3.15k 40 1k',
+      'frequency',
+      /"values\[3\]" must be above the value before it, 3150, but is 40/,
+    ],
+    ['24 18 12', 'slope', /"values\[1\]" must be above the value before it, 24, but is 18/],
     ['all 20 x', 'frequency', /holds no number/],
     ['20 apples to 30 in 4 steps', 'frequency', /"20 apples"/],
   ])('refuses %s', (text, knob, told) => {

@@ -157,7 +157,7 @@ const specOf = (text: string, knob: Knob): Result<QuantiserSpec | number, string
     if (!value.ok) return refuse(value.error);
     values.push(value.value);
   }
-  return ok({ kind: 'table', values: [...new Set(values)].sort((a, b) => a - b) });
+  return ok({ kind: 'table', values });
 };
 
 /** A grid as it is said in words or in JSON, or a number where the knob does not move. The error says how to say one. */
