@@ -214,6 +214,10 @@ describe('how a screen shows values', () => {
       },
     });
     expect(parseDisplay('loud', ['gain']).ok).toBe(false);
+    const twice = parseDisplay('19.32 kHz, 8.00, 400 Hz', ['frequency', 'q', 'gain']);
+    expect(twice.ok ? twice.value : twice.error).toMatch(
+      /"400 Hz" is one more frequency, and "19.32 kHz" stands before it/,
+    );
     expect(parseDisplay('-15', ['q']).ok).toBe(false);
   });
 
