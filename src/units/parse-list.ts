@@ -12,11 +12,16 @@ import { gap, parseTyped, readNumber } from './typed.js';
 export interface ListedValue {
   readonly text: string;
   readonly value: number;
+  /** What its unit makes it; left out where it has none. */
+  readonly things?: ListedThings;
 }
+
+/** What the values of a list may be by their unit, as words. */
+export type ListedThings = 'frequencies' | 'Qs' | 'widths in octaves' | 'gains' | 'slopes';
 
 /** How values with a unit are read, the longer units first, and what they are called. */
 const units: readonly {
-  readonly things: string;
+  readonly things: ListedThings;
   readonly is: RegExp;
   parse(text: string): Result<number, string>;
 }[] = [
@@ -68,7 +73,7 @@ export const parseList = (text: string): Result<readonly ListedValue[], string> 
   if (items.length === 0)
     return fail('there is no value in it; write them one by one, as in "20, 25, 31.5, 1k".');
   const values: ListedValue[] = [];
-  let things: string | undefined;
+  let things: ListedThings | undefined;
   for (const item of items) {
     if (leftOut.test(item)) {
       return fail(
@@ -84,7 +89,7 @@ export const parseList = (text: string): Result<readonly ListedValue[], string> 
       );
     }
     things ??= unit?.things;
-    values.push({ text: item, value: value.value });
+    values.push({ text: item, value: value.value, ...(unit ? { things: unit.things } : {}) });
   }
   return ok(values);
 };

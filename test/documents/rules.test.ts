@@ -356,6 +356,20 @@ const documentCases: readonly RuleCase[] = [
   },
   {
     of: 'target',
+    changes: { 'quantisers.hertz': { kind: 'table', values: '12 dB/oct, 18 dB/oct' } },
+    code: 'units-fit-knobs',
+    path: 'slots[0].types.peaking.frequency',
+    says: 'The table "hertz" holds slopes, as "12dB/oct" tells, and this knob turns frequencies',
+  },
+  {
+    of: 'target',
+    changes: { 'quantisers.slopes.values': '12 24 dB' },
+    code: 'units-fit-knobs',
+    path: 'slots[0].types.lowpass.slope',
+    says: 'holds gains, as "24dB" tells, and this knob turns slopes',
+  },
+  {
+    of: 'target',
     changes: { 'slots.0.types.lowpass.slope': undefined, 'slots.0.types.lowpass.family': undefined },
     code: 'knobs-fit-type',
     path: 'slots[0].types.lowpass',

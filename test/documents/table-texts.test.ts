@@ -26,7 +26,7 @@ describe('the values of a table', () => {
     ['a text with commas', attribute('12, 24'), '12, 24'],
     ['a text with a unit', attribute(' 12dB/oct 24'), ' 12dB/oct 24'],
     ['a text that would be a list', element('<values value="12 24"/>'), '12 24'],
-    ['a text on two lines', attribute('12&#10;24 dB'), '12\n24 dB'],
+    ['a text on two lines', attribute('12&#10;24 dB/oct'), '12\n24 dB/oct'],
   ])('are %s in XML as in JSON, and are written so', (_, xml, values) => {
     const json = sampleText('target', { 'quantisers.slopes.values': values });
     for (const text of [xml, json]) {

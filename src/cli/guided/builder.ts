@@ -100,32 +100,37 @@ export interface Unasked<State> extends Progress<State> {
 
 /**
  * Answers every question from the command line, or as usual. Where neither has an answer the option is noted as missing,
- * and an example is taken in its place, to find out what else is.
+ * and an example is taken in its place, to find out what else is; once for each question, since one that is asked until
+ * something is settled might never be by its example.
  */
 export const answerUnasked = <State>(builder: Builder<State>, flags: FlagAnswers): Unasked<State> => {
   const missing = new Map<string, Missing>();
   const taken: GivenAnswer[] = [];
   const lines: string[] = [];
   const asked = new Map<string, number>();
+  const lacking = new Set<string>();
   let state = builder.start;
   for (let question = builder.next(state); question; question = builder.next(state)) {
     const { id, flag, words, example, flagExample = example, usual } = question;
     const before = asked.get(id) ?? 0;
     asked.set(id, before + 1);
     const given = flagAnswer(flags, question, before);
-    if (given === undefined && usual === undefined) missing.set(flag, { flag, words, example: flagExample });
+    const stopped = (refused: Unasked<State>['refused']): Unasked<State> => ({
+      state,
+      question,
+      taken,
+      missing: [...missing.values()],
+      heard: lines,
+      refused,
+    });
+    if (given === undefined && usual === undefined) {
+      if (!missing.has(flag)) missing.set(flag, { flag, words, example: flagExample });
+      if (lacking.has(id)) return stopped(null);
+      lacking.add(id);
+    }
     const text = given ?? usual ?? example;
     const outcome = question.take(text);
-    if (!outcome.ok) {
-      return {
-        state,
-        question,
-        taken,
-        missing: [...missing.values()],
-        heard: lines,
-        refused: { flag, message: outcome.error },
-      };
-    }
+    if (!outcome.ok) return stopped({ flag, message: outcome.error });
     state = outcome.value.state;
     taken.push({ id, text });
     lines.push(...(outcome.value.heard ?? []));

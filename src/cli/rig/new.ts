@@ -1,14 +1,16 @@
 import { readRig } from '../../documents/read.js';
-import type { Outcome } from '../../model/problem.js';
+import { type Outcome, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import { readInput } from '../../node/read-input.js';
-import { ok } from '../../units/result.js';
+import { quoteText } from '../../units/quote.js';
+import { fail, ok, type Result } from '../../units/result.js';
 import { contentFor, type GuideOptions, makeByAsking } from '../guided/guide.js';
 import type { ExitCode } from '../words/exit-code.js';
 import { stopOn } from '../words/run-command.js';
 import type { Terminal } from '../words/terminal.js';
 import { rigBuilder } from './rig-builder.js';
 import { rigOf } from './rig-draft.js';
+import { idOf } from './typed-system.js';
 
 export interface NewRigOptions extends GuideOptions {
   readonly title?: string;
@@ -27,6 +29,22 @@ const loadRig = async (path: string | undefined): Promise<Outcome<Rig | null>> =
 const titleAfter = (file: string): string =>
   /([\p{L}\p{N}][\p{L}\p{N} ._-]*?)(?:\.\w+)?$/u.exec(file.split(/[\\/]/).at(-1) ?? '')?.[1] ?? 'show';
 
+/** Whoever is asked may tell a system anew; of two options one would be lost. */
+const eachOnce = (systems: readonly string[]): Result<null, string> => {
+  const told = new Map<string, string>();
+  for (const text of systems.filter((each) => each.includes('='))) {
+    const id = idOf(text.slice(0, text.indexOf('=')));
+    const before = told.get(id);
+    if (before !== undefined) {
+      return fail(
+        `${quoteText(text)} would take the place of ${quoteText(before)}, since both are called ${quoteText(id)}. Leave one out, or call it otherwise.`,
+      );
+    }
+    told.set(id, text);
+  }
+  return ok(null);
+};
+
 /** The work of `bandwright rig new`. */
 export const runNewRig = async (
   file: string,
@@ -34,6 +52,8 @@ export const runNewRig = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const { title, system, mix, freeSlots, from } = options;
+  const once = eachOnce(system ?? []);
+  if (!once.ok) return stopOn([problem('usage', '--system', once.error)], terminal, options.json === true);
   const rig = await loadRig(from);
   if (!rig.ok) return stopOn(rig.error, terminal, options.json === true);
   const making = {

@@ -3,7 +3,7 @@ import { limits } from '../../units/generated/limits.js';
 import { parseOutputs } from '../../units/parse.js';
 import { quoteText } from '../../units/quote.js';
 import { fail, ok, type Result } from '../../units/result.js';
-import { didYouMean, listed } from '../../units/suggest.js';
+import { closest, didYouMean, listed } from '../../units/suggest.js';
 
 /** What a mix is taken to be where less is typed than there is to say. */
 export interface MixDefaults {
@@ -58,6 +58,38 @@ const partsOf = (text: string, systems: readonly string[]): Parts | null => {
   };
 };
 
+const outputsWithin = /\d\s*[/,\-\u2010-\u2015]\s*\d/;
+const numberBeforeWord = /\s\d+(?:\s*[/,]\s*\d+)?\s*[\s:]\s*(?<word>[^\s:]+)$/;
+const behindColon = /:\s*(?<word>[^\s:]+)$/;
+const lastWord = /\s(?<word>\S+)$/;
+
+/**
+ * What in a name without quotes looks like outputs or a system that could not be read as such, as a sentence; null where it
+ * can only be a name.
+ */
+const nameFault = (text: string, parts: Parts, systems: readonly string[]): string | null => {
+  const { name, feeds } = parts;
+  if (text.startsWith('"')) return null;
+  const isMeant = 'Where it is all a name, put the name in double quotes.';
+  const isAssigned = text.includes('=');
+  const wordIn = (pattern: RegExp): string | undefined => pattern.exec(name)?.groups?.word;
+  const mistyped = (word: string | undefined): string | undefined =>
+    word !== undefined && closest(word, systems) !== undefined ? word : undefined;
+  const system =
+    isAssigned || feeds !== undefined
+      ? undefined
+      : (wordIn(numberBeforeWord) ?? wordIn(behindColon) ?? mistyped(wordIn(lastWord)));
+  if (system !== undefined) {
+    const hint = didYouMean(system, systems) || '.';
+    return `${quoteText(text)}: no system is called ${quoteText(system)}${hint} There are: ${listed(systems)}. ${isMeant}`;
+  }
+  const isTwice = /\s\d+$/.test(name) && /^\d+$/.test(parts.outputs ?? '');
+  if (outputsWithin.test(name) || (!isAssigned && (isTwice || wordIn(numberBeforeWord) !== undefined))) {
+    return `${quoteText(text)}: it is not plain where the name ends and the outputs begin; write the name, one output or two as in 1/2, and then one system. ${isMeant}`;
+  }
+  return null;
+};
+
 /** One mix as it is typed, with what is not typed as the defaults have it. */
 export const parseMix = (text: string, { systems, feeds, mixes }: MixDefaults): Result<Mix, string> => {
   const parts = partsOf(text, systems);
@@ -66,6 +98,8 @@ export const parseMix = (text: string, { systems, feeds, mixes }: MixDefaults): 
       `${quoteText(text)} is no mix; write its name, its outputs and what they feed, as in "Singer 1/2 ${feeds}".`,
     );
   }
+  const fault = nameFault(text, parts, systems);
+  if (fault !== null) return fail(fault);
   if (parts.feeds !== undefined && !systems.includes(parts.feeds)) {
     const hint = didYouMean(parts.feeds, systems) || '.';
     return fail(`No system is called ${quoteText(parts.feeds)}${hint} There are: ${listed(systems)}.`);

@@ -37,18 +37,18 @@ export const parsePreEmphasis = (text: string): Result<number | null, string> =>
     : ok(Number(digits));
 };
 
-const linkWords: Readonly<Record<string, Link>> = {
-  analogue: 'fm-stereo',
-  analog: 'fm-stereo',
-  fm: 'fm-stereo',
-  'fm-stereo': 'fm-stereo',
-  digital: 'digital',
-  wired: 'wired',
-};
+const linkWords: ReadonlyMap<string, Link> = new Map([
+  ['analogue', 'fm-stereo'],
+  ['analog', 'fm-stereo'],
+  ['fm', 'fm-stereo'],
+  ['fm-stereo', 'fm-stereo'],
+  ['digital', 'digital'],
+  ['wired', 'wired'],
+]);
 
 /** The kind of link a word means: `analogue`, `digital`, `wired`. */
 export const parseLink = (text: string): Result<Link, string> => {
-  const link = linkWords[text.trim().toLowerCase()];
+  const link = linkWords.get(text.trim().toLowerCase());
   return link === undefined
     ? fail(`${quoteText(text)} is no kind of link; there are analogue, digital and wired.`)
     : ok(link);

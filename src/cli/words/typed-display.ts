@@ -47,6 +47,7 @@ const knobOf = (text: string, knobs: readonly Knob[]): Knob | undefined => {
 /** How a screen shows values, by examples of some: `19.32 kHz, 8.00, -15.0 dB`. */
 export const parseDisplay = (text: string, knobs: readonly Knob[]): Result<Display, string> => {
   let display: Display = {};
+  const told = new Map<Knob, string>();
   for (const part of text.split(/[,;]/).map((each) => each.trim())) {
     const knob = knobOf(part, knobs);
     const read = knob && knobParsers[knob](part);
@@ -56,6 +57,13 @@ export const parseDisplay = (text: string, knobs: readonly Knob[]): Result<Displ
       );
     }
     if (!read.ok) return read;
+    const before = told.get(knob);
+    if (before !== undefined) {
+      return fail(
+        `${quoteText(part)} is one more ${knob}, and ${quoteText(before)} stands before it; write one value of each knob.`,
+      );
+    }
+    told.set(knob, part);
     const shown = displayOf(knob, [part]);
     if (shown) display = { ...display, [knob]: shown };
   }

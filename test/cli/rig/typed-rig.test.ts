@@ -27,12 +27,32 @@ describe('a mix as it is typed', () => {
     ['"Guest 2" 5 wired', 'Guest 2', '5', 'wired'],
     ['"Guest 2"=5:wired', 'Guest 2', '5', 'wired'],
     ['packs', 'packs', '3/4', 'packs'],
+    ['"Singer 5/6 pakcs"', 'Singer 5/6 pakcs', '3/4', 'packs'],
+    ['"Guest 2 left" 5', 'Guest 2 left', '5', 'packs'],
+    ['Guest 2 5/6', 'Guest 2', '5/6', 'packs'],
+    ['Guest 1=7:wired', 'Guest 1', '7', 'wired'],
+    ['Room A-2', 'Room A-2', '3/4', 'packs'],
   ])('%s', (text, name, outputs, feeds) => {
     expect(mixOf(text)).toEqual([name, outputs, feeds]);
   });
 
   it.each<[string, RegExp]>([
     ['Drums=7:pakcs', /"pakcs"; did you mean "packs"\?/],
+    ['Singer 5/6 pakcs', /no system is called "pakcs"; did you mean "packs"\?.*double quotes/],
+    ['Singer 5 pakcs', /no system is called "pakcs"; did you mean "packs"\?/],
+    ['Singer 5/6: pakcs', /no system is called "pakcs"; did you mean "packs"\?/],
+    ['Singer: pakcs', /no system is called "pakcs"; did you mean "packs"\?/],
+    ['Singer pakcs', /no system is called "pakcs"; did you mean "packs"\?/],
+    ['Singer 5/6 radio', /no system is called "radio"\. There are: "packs", "wired"/],
+    ['Singer 5/6 packs extra', /not plain where the name ends.*double quotes/],
+    ['Singer 5/6 extra packs', /not plain where the name ends/],
+    ['Singer 5-6', /not plain where the name ends.*1\/2/],
+    ['Singer 5\u20136 packs', /not plain where the name ends/],
+    ['Singer5/6', /not plain where the name ends/],
+    ['5/6 Singer', /not plain where the name ends/],
+    ['Singer 5/6/7', /not plain where the name ends/],
+    ['Singer 5/6=packs', /not plain where the name ends/],
+    ['Singer 5 6', /not plain where the name ends/],
     ['Drums 7/7', /the same output twice/],
     ['Drums 0', /not one output/],
     ['"Guest" 1 2 3', /is no mix|No system/],
@@ -82,6 +102,14 @@ describe('a system as it is typed', () => {
     }
     expect(parseSystem('x=wired')).toEqual({ ok: true, value: { name: 'x', system: { link: 'wired' } } });
   });
+
+  it.each(['x=radio', 'x=constructor', 'x=toString', 'x=__proto__'])(
+    'refuses %s, which is no kind',
+    (text) => {
+      const system = parseSystem(text);
+      expect(system.ok ? system.value : system.error).toMatch(/is no kind of link; there are analogue/);
+    },
+  );
 
   it('has an id made of its name', () => {
     expect(['Packs A', 'Émetteur 2', '  9 Volt ', '!!'].map(idOf)).toEqual([

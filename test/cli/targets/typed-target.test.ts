@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { gridWords } from '../../../src/cli/targets/new/grid-questions.js';
 import { guessedAddress, likeOther, readingsOf } from '../../../src/cli/targets/new/typed-address.js';
-import { isReadings, parseGrid } from '../../../src/cli/targets/new/typed-grid.js';
+import { isReadings, parseGrid, spacingWords } from '../../../src/cli/targets/new/typed-grid.js';
 import { groupWords, parseSlots, usualNames } from '../../../src/cli/targets/new/typed-slots.js';
-import { displayFor, displayOf, parseDisplay } from '../../../src/cli/words/typed-display.js';
 import type { Knob } from '../../../src/model/knob.js';
-import { makeQuantiser } from '../../../src/quantisers/registry.js';
 
 const slotsOf = (text: string) => {
   const groups = parseSlots(text);
@@ -26,7 +25,16 @@ describe('slots as people say them', () => {
     else expect(found).toEqual(groups);
   });
 
-  it.each(['', '0 bells', '65 bells', '60 bells, 5 notches', '4', 'bells or'])('refuses "%s"', (text) => {
+  it.each([
+    '',
+    '0 bells',
+    '65 bells',
+    '60 bells, 5 notches',
+    '4',
+    'bells or',
+    'constructor',
+    '2 constructors',
+  ])('refuses "%s"', (text) => {
     expect(parseSlots(text).ok).toBe(false);
   });
 
@@ -50,6 +58,8 @@ describe('grids as people say them', () => {
     ['20 to 20000 Hz in 201 steps', 'frequency', { kind: 'geometric', from: 20, to: 20000, count: 201 }],
     ['20 Hz..20k, 201 values', 'frequency', { kind: 'geometric', from: 20, to: 20000, count: 201 }],
     ['-15 to 15 in 61 steps', 'gain', { kind: 'linear', from: -15, to: 15, step: 0.5 }],
+    ['0 to 1 dB in 4 steps', 'gain', { kind: 'table', values: [0, 0.333333333, 0.666666667, 1] }],
+    ['-0.1 to 0.2 in 4 steps', 'gain', { kind: 'linear', from: -0.1, to: 0.2, step: 0.1 }],
     ['0.5 dB from -15 to 15', 'gain', { kind: 'linear', from: -15, to: 15, step: 0.5 }],
     ['-15 dB to +15 dB by 0.5', 'gain', { kind: 'linear', from: -15, to: 15, step: 0.5 }],
     ['20 to 400 in steps of 1 Hz', 'frequency', { kind: 'linear', from: 20, to: 400, step: 1 }],
@@ -72,7 +82,7 @@ describe('grids as people say them', () => {
     ['any from 20 to 20000', 'frequency', { kind: 'continuous', from: 20, to: 20000 }],
     ['all 20 Hz 25 Hz 31.5 Hz\n1.25 kHz', 'frequency', { kind: 'table', values: [20, 25, 31.5, 1250] }],
     ['all 20, 25, 31.5', 'frequency', { kind: 'table', values: [20, 25, 31.5] }],
-    ['24 12 18', 'slope', { kind: 'table', values: [12, 18, 24] }],
+    ['12 18 24', 'slope', { kind: 'table', values: [12, 18, 24] }],
     ['12', 'slope', 12],
     ['Q 0.7', 'q', 0.7],
     ['1/3 oct', 'bandwidth', 1 / 3],
@@ -84,6 +94,9 @@ describe('grids as people say them', () => {
 
   it.each<[string, Knob, RegExp]>([
     ['20 to 20000 in 1 steps', 'frequency', /"count" must be a whole number from 2/],
+    ['-15 to 15 in 1 steps', 'gain', /"count" must be a whole number from 2/],
+    ['15 to -15 in 61 steps', 'gain', /must be above 15/],
+    ['-15 to 15 in 999999999 steps', 'gain', /more digits than can be kept exact/],
     ['20000 to 20 in 10 steps', 'frequency', /must be above 20000/],
     ['0.7 from -15 to 15', 'gain', /no whole number of steps/],
     ['wide', 'q', /"wide" is not understood; say a grid as in/],
@@ -92,6 +105,17 @@ describe('grids as people say them', () => {
     ['1/6 octave', 'q', /is not understood/],
     ['all 20 25 ... 80', 'frequency', /stands for values that are left out/],
     ['all 20 Hz, 3 dB', 'frequency', /is one of gains/],
+    [
+      'all 20 25 25 3.15k 40 1k',
+      'frequency',
+      /"values\[2\]" must be above the value before it, 25, but is 25/,
+    ],
+    [
+      'all 20 25 3.15k 40 1k',
+      'frequency',
+      /"values\[3\]" must be above the value before it, 3150, but is 40/,
+    ],
+    ['24 18 12', 'slope', /"values\[1\]" must be above the value before it, 24, but is 18/],
     ['all 20 x', 'frequency', /holds no number/],
     ['20 apples to 30 in 4 steps', 'frequency', /"20 apples"/],
   ])('refuses %s', (text, knob, told) => {
@@ -110,6 +134,21 @@ describe('grids as people say them', () => {
     ['1000', false],
   ])('%s: read off a knob? %s', (text, expected) => {
     expect(isReadings(text)).toBe(expected);
+  });
+});
+
+describe('gains in a number of steps', () => {
+  it.each<[string, string | null]>([
+    // 30 dB over 61, 59, 127 and 58 gaps; 61 values have 60, which are 0.5 dB. By hand.
+    ['-15 to 15 in 62 steps', '62 values lie 0.4918 dB apart; 61 would lie 0.5 dB apart'],
+    ['-15 to 15 in 60 steps', '60 values lie 0.5085 dB apart; 61 would lie 0.5 dB apart'],
+    ['-15 to 15 in 128 steps', '128 values lie 0.2362 dB apart'],
+    ['-15 to 15 in 61 steps', null],
+    ['all -15 -14 0 15', null],
+  ])('%s: %s', (text, spacing) => {
+    const grid = parseGrid(text, 'gain');
+    expect(grid.ok && typeof grid.value !== 'number' && spacingWords(grid.value, 'gain')).toBe(spacing);
+    expect(grid.ok && gridWords('gain', grid.value)).toContain(spacing ?? 'values: -15');
   });
 });
 
@@ -168,43 +207,5 @@ describe('an example address', () => {
     expect(guessedAddress('/a/{output}/{slot}/freq', 'q')).toBe('/a/{output}/{slot}/q');
     expect(guessedAddress('/a/{output}/{slot}/hz', 'q')).toBeNull();
     expect(guessedAddress(null, 'q')).toBeNull();
-  });
-});
-
-describe('how a screen shows values', () => {
-  it.each<[Knob, readonly string[], object | null]>([
-    ['frequency', ['20.00k', '19.43k', '20.00'], { significantDigits: 4, kiloFromHz: 1000 }],
-    ['frequency', ['19.32 kHz'], { significantDigits: 4, kiloFromHz: 1000 }],
-    ['frequency', ['20', '400', '19320'], { decimals: 0 }],
-    ['gain', ['-15.0', '-0.5', '0.0'], { decimals: 1 }],
-    ['q', ['0.40', '10.00'], { decimals: 2 }],
-    ['q', ['0.40', '10'], { significantDigits: 2 }],
-    ['q', [], null],
-  ])('%s %s', (knob, shown, display) => {
-    expect(displayOf(knob, shown)).toEqual(display);
-  });
-
-  it('is read off one value of each knob', () => {
-    expect(parseDisplay('19.32 kHz, 8.00, -15.0 dB', ['frequency', 'q', 'gain'])).toEqual({
-      ok: true,
-      value: {
-        frequency: { significantDigits: 4, kiloFromHz: 1000 },
-        q: { decimals: 2 },
-        gain: { decimals: 1 },
-      },
-    });
-    expect(parseDisplay('loud', ['gain']).ok).toBe(false);
-    expect(parseDisplay('-15', ['q']).ok).toBe(false);
-  });
-
-  it('has as many digits as tell its steps apart, where nobody told', () => {
-    // 1000 equal ratios from 20 to 20 000: 0.69 % a step, so that four digits tell any two apart, and three do not.
-    const made = makeQuantiser({ kind: 'geometric', from: 20, to: 20000, count: 1000 });
-    expect(made.ok && displayFor('frequency', [made.value])).toEqual({
-      significantDigits: 4,
-      kiloFromHz: 1000,
-    });
-    const fine = makeQuantiser({ kind: 'linear', from: -1, to: 1, step: 0.05 });
-    expect(fine.ok && displayFor('gain', [fine.value])).toEqual({ decimals: 2 });
   });
 });

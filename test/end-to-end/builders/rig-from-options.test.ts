@@ -47,6 +47,12 @@ describe('rig new, from options', () => {
     ['no kind', ['--system', 'a=radio', '--mix', 'x'], /"radio" is no kind of link/],
     ['a time constant for a cable', ['--system', 'a=wired,50us', '--mix', 'x'], /has no pre-emphasis/],
     ['one thing too many', ['--system', 'a=wired,1..2,3..4', '--mix', 'x'], /"3..4" is one thing too many/],
+    [
+      'a system twice',
+      [...systemFlag, '--system', 'A=wired', '--mix', 'x'],
+      /--system: "A=wired" would take the place of "a=analogue,40..15000,50us", since both are called "a"/,
+    ],
+    ['a mistyped system', [...systemFlag, '--mix', 'x 5/6 pakcs'], /--mix: .*no system is called "pakcs"/],
     ['an output twice', [...systemFlag, '--mix', 'x=1', '--mix', 'y=1/2'], /--mix: Output 1 is taken by "x"/],
     ['another system', [...systemFlag, '--mix', 'x=1:b'], /No system is called "b". There are: "a"/],
     ['a name twice', [...systemFlag, '--mix', 'x', '--mix', 'x'], /called "x" already/],

@@ -9,7 +9,7 @@ import { nextWords, type ReadOff, readOff, withMore } from '../../words/readings
 import { displayFor } from '../../words/typed-display.js';
 import { type GridRole, gridName, type Need, type ToldGrid } from './needs.js';
 import { checkedTarget, quantisersOf, type TargetDraft } from './target-draft.js';
-import { isReadings, parseGrid } from './typed-grid.js';
+import { isReadings, parseGrid, spacingWords } from './typed-grid.js';
 
 type Answered = Result<Taken<TargetDraft>, string>;
 
@@ -68,7 +68,8 @@ export const gridWords = (knob: Knob, spec: QuantiserSpec | number, name: string
   if (typeof spec === 'number') return `${name}: fixed at ${displayValue(knob, spec, {})}`;
   const made = makeQuantiser(spec);
   if (!made.ok) return made.error;
-  return `${name}: ${made.value.count} values: ${valueWords(knob, made.value)}`;
+  const spacing = spacingWords(spec, knob);
+  return `${name}: ${made.value.count} values: ${valueWords(knob, made.value)}${spacing === null ? '' : ` (${spacing})`}`;
 };
 
 /** A grid that is told, where a desk with it is none that cannot be. */
@@ -156,7 +157,7 @@ export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
     // A knob whose end nobody has seen has no grid yet.
     ...(best && best.openEnds.length === 0 ? { usual: none, usualWords: 'enough, take the simplest' } : {}),
     example: samples[knob],
-    flagExample: next.do.kind === 'stop' ? `${text} .. VALUE ${next.do.end}` : `${text} .. VALUE`,
+    flagExample: withMore(text, read.value, 'VALUE'),
     take: (typed) =>
       typed === none && best?.openEnds.length === 0
         ? taken(draft, need, knob, read.value)

@@ -2,6 +2,7 @@ import type { Knob } from '../../../model/knob.js';
 import { knobParsers } from '../../../model/parse-knob.js';
 import type { QuantiserSpec } from '../../../quantisers/quantiser.js';
 import { makeQuantiser } from '../../../quantisers/registry.js';
+import { limits } from '../../../units/generated/limits.js';
 import { parseCount } from '../../../units/parse.js';
 import { parseList } from '../../../units/parse-list.js';
 import { quoteText } from '../../../units/quote.js';
@@ -25,15 +26,53 @@ interface Saying {
   /** Of this knob alone. */
   readonly of?: Knob;
   spec(said: Said, knob: Knob): QuantiserSpec;
+  /** Why there is none, as a sentence. */
+  refuses?(said: Said): string | null;
 }
 
 const range = '(?<from>\\S.*?)\\s*(?:\\bto\\b|\\.\\.+|\\u2026)\\s*(?<to>\\S.*?)';
 
+const mostDecimals = 9;
+const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals)) + 0;
+
+/** Equal differences: a linear grid, or where no decimal is their step, as in 128 positions from -15 to 15, the values. */
+const equalSteps = ({ from, to, count }: Said): QuantiserSpec => {
+  const gaps = Math.max(1, count - 1);
+  const step = Number((Math.abs(to - from) / gaps || 1).toPrecision(12));
+  const linear = { kind: 'linear', from, to, step };
+  // Both kinds say the same of ends that do not rise, and the linear one what else is wrong.
+  if (from >= to || count > limits.tableValues.most || makeQuantiser(linear).ok) return linear;
+  const valueAt = (at: number): number => rounded(from + ((to - from) * at) / gaps, mostDecimals);
+  return { kind: 'table', values: Array.from({ length: count }, (_, at) => (at < gaps ? valueAt(at) : to)) };
+};
+
 /** Ratios for what is heard as ratios, differences for what is heard as differences. */
-const evenly = ({ from, to, count }: Said, knob: Knob): QuantiserSpec =>
+const evenly = (said: Said, knob: Knob): QuantiserSpec =>
   knob === 'gain' || knob === 'slope'
-    ? { kind: 'linear', from, to, step: Number(((to - from) / Math.max(1, count - 1)).toPrecision(12)) }
-    : { kind: 'geometric', from, to, count };
+    ? equalSteps(said)
+    : { kind: 'geometric', from: said.from, to: said.to, count: said.count };
+
+const decimalsOfPlainSteps = 3;
+
+/**
+ * How far apart the values lie that were written out for want of a decimal step, and where one more or less would have one,
+ * which may be meant; null of every other grid.
+ */
+export const spacingWords = (spec: QuantiserSpec, knob: Knob): string | null => {
+  const values = spec.kind === 'table' && Array.isArray(spec.values) ? (spec.values as number[]) : [];
+  const [first = 0, last = 0, count] = [values[0], values.at(-1), values.length];
+  const apart = (steps: number): number => (last - first) / steps;
+  const isEven = values.every((value, at) => Math.abs(first + at * apart(count - 1) - value) < 1e-8);
+  if (count < 3 || !isEven || (knob !== 'gain' && knob !== 'slope')) return null;
+  const unit = knob === 'gain' ? 'dB' : 'dB/oct';
+  const plain = [count + 1, count - 1].find(
+    (other) => Math.abs(apart(other - 1) - rounded(apart(other - 1), decimalsOfPlainSteps)) < 1e-12,
+  );
+  const other = plain
+    ? `; ${plain} would lie ${rounded(apart(plain - 1), decimalsOfPlainSteps)} ${unit} apart`
+    : '';
+  return `${count} values lie ${rounded(apart(count - 1), 4)} ${unit} apart${other}`;
+};
 
 const inSteps = ({ from, to, step }: Said): QuantiserSpec => ({ kind: 'linear', from, to, step });
 
@@ -42,6 +81,10 @@ const sayings: readonly Saying[] = [
     // 20 to 20000 Hz in 201 steps
     pattern: new RegExp(`^${range}\\s*(?:,|\\bin\\b)\\s*(?<count>\\d+)\\s*(?:steps|values|positions)$`, 'i'),
     spec: evenly,
+    refuses: ({ from, to, count }) =>
+      count < 2
+        ? `${count} ${count === 1 ? 'value does' : 'values do'} not go from ${from} to ${to}: "count" must be a whole number from 2.`
+        : null,
   },
   {
     // -15 to 15 in steps of 0.5; -15 to 15 by 0.5
@@ -139,11 +182,13 @@ const sayAGrid =
 
 const specOf = (text: string, knob: Knob): Result<QuantiserSpec | number, string> => {
   if (text.startsWith('{')) return parsedJson(text);
-  for (const { pattern, spec, of } of sayings) {
+  for (const { pattern, spec, of, refuses } of sayings) {
     const found = of === undefined || of === knob ? pattern.exec(text)?.groups : undefined;
     if (!found) continue;
     const said = saidIn(found, knob);
-    return said.ok ? ok(spec(said.value, knob)) : said;
+    if (!said.ok) return said;
+    const refused = refuses?.(said.value) ?? null;
+    return refused === null ? ok(spec(said.value, knob)) : fail(refused);
   }
   const single = knobParsers[knob](text);
   if (single.ok) return single;
@@ -157,7 +202,7 @@ const specOf = (text: string, knob: Knob): Result<QuantiserSpec | number, string
     if (!value.ok) return refuse(value.error);
     values.push(value.value);
   }
-  return ok({ kind: 'table', values: [...new Set(values)].sort((a, b) => a - b) });
+  return ok({ kind: 'table', values });
 };
 
 /** A grid as it is said in words or in JSON, or a number where the knob does not move. The error says how to say one. */

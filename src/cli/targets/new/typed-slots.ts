@@ -28,21 +28,23 @@ const numbers: readonly string[] = [
 ];
 
 /** What people call filter types, without blanks and hyphens and in the singular. */
-const typesByWord: Readonly<Record<string, FilterType>> = {
-  bell: 'peaking',
-  peak: 'peaking',
-  peaking: 'peaking',
-  parametric: 'peaking',
-  lowcut: 'highpass',
-  highpass: 'highpass',
-  highcut: 'lowpass',
-  lowpass: 'lowpass',
-  lowshelf: 'lowshelf',
-  highshelf: 'highshelf',
-  notch: 'notch',
-  bandpass: 'bandpass',
-  allpass: 'allpass',
-};
+const typesByWord: ReadonlyMap<string, FilterType> = new Map(
+  Object.entries({
+    bell: 'peaking',
+    peak: 'peaking',
+    peaking: 'peaking',
+    parametric: 'peaking',
+    lowcut: 'highpass',
+    highpass: 'highpass',
+    highcut: 'lowpass',
+    lowpass: 'lowpass',
+    lowshelf: 'lowshelf',
+    highshelf: 'highshelf',
+    notch: 'notch',
+    bandpass: 'bandpass',
+    allpass: 'allpass',
+  }),
+);
 
 const singular = (word: string): string =>
   word
@@ -53,15 +55,14 @@ const singular = (word: string): string =>
 
 /** The type that one word or two mean: `bells`, `low cut`, `high-shelf`. */
 export const parseType = (text: string): Result<FilterType, string> => {
-  const type =
-    typesByWord[
-      singular(
-        text
-          .toLowerCase()
-          .replace(/[\s-]+/g, '')
-          .replace(/filters?$/, ''),
-      )
-    ];
+  const type = typesByWord.get(
+    singular(
+      text
+        .toLowerCase()
+        .replace(/[\s-]+/g, '')
+        .replace(/filters?$/, ''),
+    ),
+  );
   return type === undefined
     ? fail(`${quoteText(text)} is no type of filter; there are ${Object.values(typeWords).join(', ')}.`)
     : ok(type);

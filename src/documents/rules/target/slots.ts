@@ -1,9 +1,11 @@
 import type { FilterType } from '../../../filters/filter.js';
-import { knobNames } from '../../../model/knob.js';
+import { type Knob, knobNames } from '../../../model/knob.js';
 import { pathTo } from '../../../model/problem.js';
 import type { SlotType, Target } from '../../../model/target.js';
 import { typeWords } from '../../../model/words.js';
-import { quote } from '../../../units/quote.js';
+import type { QuantiserSpec } from '../../../quantisers/quantiser.js';
+import { type ListedThings, type ListedValue, parseList } from '../../../units/parse-list.js';
+import { quote, quoteText } from '../../../units/quote.js';
 import { didYouMean, listed } from '../../../units/suggest.js';
 import { filterForms } from '../filter-forms.js';
 import { linkwitzRileyFault } from '../intents.js';
@@ -43,6 +45,37 @@ const gridsExist = slotTypeRule('grids-exist', ({ offered, path }, { quantisers 
     return [`${path}.${knob}`, message];
   }),
 );
+
+const thingsOf: Readonly<Record<Knob, ListedThings>> = {
+  frequency: 'frequencies',
+  q: 'Qs',
+  bandwidth: 'widths in octaves',
+  gain: 'gains',
+  slope: 'slopes',
+};
+
+/** The first value of a table in one text that is written with a unit, which all of them are then of. */
+const unitIn = ({ kind, values }: QuantiserSpec): ListedValue | undefined => {
+  const read = kind === 'table' && typeof values === 'string' ? parseList(values) : null;
+  return read?.ok ? read.value.find(({ things }) => things !== undefined) : undefined;
+};
+
+/** A table whose values have a unit is the grid of knobs that are turned in it. Each such pair is told once. */
+const unitsFitKnobs: Rule<Target> = rule('units-fit-knobs', (target) => {
+  const written = new Map(Object.entries(target.quantisers).map(([name, spec]) => [name, unitIn(spec)]));
+  const told = new Set<string>();
+  return offeredTypes(target).flatMap(({ offered, path }) =>
+    brokenBy(knobNames, (knob) => {
+      const reference = offered[knob];
+      const value = typeof reference === 'string' ? written.get(reference) : undefined;
+      if (value?.things === undefined || value.things === thingsOf[knob]) return null;
+      if (told.has(`${knob} ${reference}`)) return null;
+      told.add(`${knob} ${reference}`);
+      const message = `The table ${quote(reference)} holds ${value.things}, as ${quoteText(value.text)} tells, and this knob turns ${thingsOf[knob]}; name another grid, or correct the unit.`;
+      return [`${path}.${knob}`, message];
+    }),
+  );
+});
 
 const widthKnobs = ['q', 'bandwidth', 'slope'] as const;
 
@@ -85,7 +118,7 @@ const slotFamily = slotTypeRule('slot-family', ({ offered: { family, slope }, pa
 });
 
 /** What holds for the slots of a target. */
-export const slotRules: readonly Rule<Target>[] = [gridsExist, knobsFitType, slotFamily];
+export const slotRules: readonly Rule<Target>[] = [gridsExist, unitsFitKnobs, knobsFitType, slotFamily];
 
 /** Every quantiser is the grid of some knob. */
 export const unusedQuantisers: Rule<Target> = rule('unused-quantisers', (target) => {
