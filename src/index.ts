@@ -57,6 +57,10 @@ export { type GuardFigures, guardFigures } from './guard/guard-figures.js';
 export { type GuardChoices, type GuardScope, guardScope } from './guard/guard-scope.js';
 export { preEmphasisDb } from './guard/modulation.js';
 export type { DbRange } from './guard/pilot-to-programme.js';
+export { type LearnOptions, learnGrid } from './learning/learn-grid.js';
+export type { Candidate, Learned, Neighbours, NextReading, Suspect } from './learning/learned.js';
+export { parseReadings } from './learning/parse-readings.js';
+export type { End, Interval, KnobReadings, LastDigit, Reading } from './learning/reading.js';
 export type { Desk, DeskSlot, DeskSlotType } from './model/desk.js';
 export { type Intent, type IntentsDocument, type ProtectiveRole, protectiveRoles } from './model/intent.js';
 export type {

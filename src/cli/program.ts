@@ -76,7 +76,7 @@ const commands: readonly {
   },
   {
     name: 'learn',
-    summary: "find out the steps of a desk's knobs, on one spare output",
+    summary: "find out the steps of a desk's knobs, from readings or over OSC",
     load: async () => (await import('./learn/command.js')).learnCommand(),
   },
   {

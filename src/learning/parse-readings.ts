@@ -146,14 +146,37 @@ const middleOf = (readings: readonly Typed[], knob: Knob): number => {
   return least === most ? usualMiddle[knob] : (least + most) / 2;
 };
 
+/** A jump so many times as far as those beside it, and more than an octave or its like, is no single click. */
+const [farther, atLeast] = [8, 0.7];
+
+/** How far it is from one reading to the next: by ratio where that means something. */
+const jumpTo = (readings: readonly Typed[], at: number): number => {
+  const [before, after] = [itemAt(readings, at - 1).value, itemAt(readings, at).value];
+  return before > 0 && after > 0 ? Math.abs(Math.log(after / before)) : Math.abs(after - before);
+};
+
+/** Whether the least of the other clicks that were taken for granted goes much less far. */
+const isFarJump = (readings: readonly Typed[], at: number): boolean => {
+  const others = readings.flatMap(({ turned, value }, index) =>
+    index > 0 && index !== at && turned === oneClick && value !== itemAt(readings, index - 1).value
+      ? [jumpTo(readings, index)]
+      : [],
+  );
+  const jump = jumpTo(readings, at);
+  return others.length > 0 && jump > atLeast && jump > farther * Math.min(...others);
+};
+
 /**
- * Two stops are not one click apart, unless somebody says so; a slope often has two values and no more.
+ * One click is taken for granted where nothing else is said; not from one stop to the other, unless it is a slope, which
+ * often has two values and no more, nor for a jump far beyond the others.
  */
 const clicksUpTo = (readings: readonly Typed[], at: number, knob: Knob): number | null => {
   const [before, reading] = [readings[at - 1], itemAt(readings, at)];
   if (!before || reading.turned.clicks === null) return null;
-  const isAssumed = reading.turned === oneClick;
-  if (isAssumed && before.stop !== null && reading.stop !== null && knob !== 'slope') return null;
+  if (reading.turned === oneClick) {
+    if (before.stop !== null && reading.stop !== null && knob !== 'slope') return null;
+    if (isFarJump(readings, at)) return null;
+  }
   return wayTo(readings, at) * reading.turned.clicks;
 };
 

@@ -57,12 +57,15 @@ const choicesFor = (
   pilotHz: number,
 ): readonly Choice[] => {
   const [from, to] = travelRead(readings);
+  // Not at a stop, whence nothing may be turned on, and what stands there is known.
+  const isBetween = (value: number): boolean =>
+    value > from + 0.03 * Math.abs(from) && value < to - 0.03 * Math.abs(to);
   const places = [
     ...spread(from, to),
     ...gaps(readings),
     ...betweenChanges(shapes),
     ...(knob === 'frequency' && pilotHz > from && pilotHz < to ? [pilotHz] : []),
-  ];
+  ].filter(isBetween);
   const near = (endedWhereItWas(readings) ? [] : places).flatMap((value): readonly Choice[] => {
     const known = knownAt(readings, shapes[0]?.simplest.valueNear(value) ?? value);
     return [

@@ -4,14 +4,6 @@
  * What writes to a desk is here only as one whole sequence; the steps it is made of are exported nowhere.
  */
 
-export type {
-  Candidate,
-  Learned,
-  Neighbours,
-  NextReading,
-  Suspect,
-} from '../learning/learned.js';
-export type { End, Interval, KnobReadings, LastDigit, Reading } from '../learning/reading.js';
 export type { InspectedRig, LeftAlone } from '../live/inspect/inspect-rig.js';
 export type {
   ActingFilter,

@@ -105,7 +105,8 @@ const elsewhere = (name: string, { findings: { checks } }: LearnReport): readonl
 };
 
 /** What to do where a desk tells which step a knob stands at, and not at which value. */
-const readingsCommand = ({ knob }: GridLearned): string => `bandwright learn ${knob} --readings "..."`;
+const readingsCommand = ({ knob, count }: GridLearned): string =>
+  `bandwright learn ${knob}${count === null ? '' : ` --steps ${count}`} --readings "..."`;
 
 const gridLines = (
   grid: GridLearned,

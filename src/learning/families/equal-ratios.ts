@@ -23,7 +23,7 @@ const likingOf = (
 ): { readonly cost: number; readonly reasons: readonly string[] } => {
   const rounds = [...(digitsOf(from) <= 2 && digitsOf(to) <= 2 ? [`round ends, ${from} and ${to}`] : [])];
   const whole = wholeRatio(Math.log(to / from) / (count - 1));
-  if (whole) return { cost: whole.isUsual ? 0 : 0.5, reasons: [whole.words, ...rounds] };
+  if (whole) return { cost: whole.isUsual ? 0 : 1, reasons: [whole.words, ...rounds] };
   if ((count - 1) % 10 === 0 || count % 10 === 0)
     return { cost: 0.5, reasons: [`a round number of steps, ${count}`, ...rounds] };
   return (count & (count - 1)) === 0
@@ -130,11 +130,12 @@ const ratioSaying = (
     spec: () => ({
       kind: 'ratio-steps',
       from,
-      to: simplestIn({ least: Math.exp(to), most: Math.exp(to + 0.4 * step) }),
+      to: simplestIn({ least: Math.exp(to - tolerance), most: Math.exp(to + 0.4 * step) }),
       [name]: steps,
     }),
     line: { base: Math.log(from) - first * step, step },
-    complexity: 2.5 + digitsOf(from) + (isUsual ? 0 : 1.5),
+    // Two round ends are said more easily.
+    complexity: 3.2 + digitsOf(from) + (isUsual ? 0 : 1.5),
     reasons: [`${steps} steps to the ${name === 'perOctave' ? 'octave' : 'decade'} from ${from}`],
   };
 };

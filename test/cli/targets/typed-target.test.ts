@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { guessedAddress, likeOther, readingsOf } from '../../../src/cli/targets/new/typed-address.js';
-import { displayFor, displayOf, parseDisplay } from '../../../src/cli/targets/new/typed-display.js';
 import { isReadings, parseGrid } from '../../../src/cli/targets/new/typed-grid.js';
 import { groupWords, parseSlots, usualNames } from '../../../src/cli/targets/new/typed-slots.js';
+import { displayFor, displayOf, parseDisplay } from '../../../src/cli/words/typed-display.js';
 import type { Knob } from '../../../src/model/knob.js';
 import { makeQuantiser } from '../../../src/quantisers/registry.js';
 

@@ -16,18 +16,21 @@ const inHz = (number: string, unit: string): number => Number(number) * (/^k/i.t
 export const atTheKnob = (shown: string): string | null => {
   if (!shown.includes('◆')) return null;
   const asked = oneLine(shown.split('◆').at(-1) ?? '');
-  const stop = /Turn it to its (top|bottom) stop/.exec(asked)?.[1];
+  const stop = /Turn the frequency to its (top|bottom) stop/.exec(asked)?.[1];
   if (stop) return `${shownAt(stop === 'top' ? 240 : 0)}${enter}`;
   const [, about = '', unit = '', then, way] =
-    /Turn it to about ([\d.]+) (k?Hz): what does it show(?:, and (\d+) clicks? (up|down))?/.exec(asked) ?? [];
+    /Turn the frequency to about ([\d.]+) (k?Hz): what does it show(?:, and (\d+) clicks? (up|down))?/.exec(
+      asked,
+    ) ?? [];
   if (about !== '') {
     const step = stepNear(inHz(about, unit));
     const second = then === undefined ? '' : ` ${shownAt(step + Number(then) * (way === 'up' ? 1 : -1))}`;
     return `${shownAt(step)}${second}${enter}`;
   }
   const [, from = '', kilo = '', clicks = '', turned] =
-    /From ([\d.]+)(k?)\S*(?: k?Hz)?(?:, its \w+ stop,)? turn it (\d+) clicks? (up|down): what/.exec(asked) ??
-    [];
+    /From ([\d.]+)(k?)\S*(?: k?Hz)?(?:, its \w+ stop,)? turn the frequency (\d+) clicks? (up|down): what/.exec(
+      asked,
+    ) ?? [];
   if (from === '') return null;
   return `${shownAt(stepNear(inHz(from, kilo)) + Number(clicks) * (turned === 'up' ? 1 : -1))}${enter}`;
 };

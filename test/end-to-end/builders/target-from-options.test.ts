@@ -104,7 +104,7 @@ describe('targets new, from options', () => {
     [
       'a knob whose end nobody saw',
       ['--slots', '2 notches', '--frequency', '20.0k top 19.4k', '--q', '8'],
-      /--frequency: Turn it to its bottom stop/,
+      /--frequency: Turn the frequency to its bottom stop/,
     ],
     ['a sample rate too low for the grid', [...flags.slice(2, -1), '32k'], /--rate: .*reaches 20000 Hz/],
     ['a slope no cut has', [...flags.slice(2, -3), '13'], /--slope: .*13/],

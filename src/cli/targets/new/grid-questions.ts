@@ -5,10 +5,10 @@ import { makeQuantiser } from '../../../quantisers/registry.js';
 import { step } from '../../../units/quantity.js';
 import { fail, ok, type Result } from '../../../units/result.js';
 import { type GuidedQuestion, heard, type Taken } from '../../guided/builder.js';
-import { nextWords, type ReadOff, readOff, withMore } from './more-readings.js';
+import { nextWords, type ReadOff, readOff, withMore } from '../../words/readings.js';
+import { displayFor } from '../../words/typed-display.js';
 import { type GridRole, gridName, type Need, type ToldGrid } from './needs.js';
 import { checkedTarget, quantisersOf, type TargetDraft } from './target-draft.js';
-import { displayFor } from './typed-display.js';
 import { isReadings, parseGrid } from './typed-grid.js';
 
 type Answered = Result<Taken<TargetDraft>, string>;

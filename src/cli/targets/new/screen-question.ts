@@ -2,9 +2,9 @@ import { type Knob, knobNames } from '../../../model/knob.js';
 import type { Display } from '../../../model/target.js';
 import { ok, type Result } from '../../../units/result.js';
 import { type GuidedQuestion, heard } from '../../guided/builder.js';
+import { displayFor, displayOf, parseDisplay } from '../../words/typed-display.js';
 import { acceptTarget, asBefore } from './desk-questions.js';
 import { checkedTarget, type TargetDraft } from './target-draft.js';
-import { displayFor, displayOf, parseDisplay } from './typed-display.js';
 
 /** Knobs whose values a screen shows, with what was seen of them. */
 const shownBy = (draft: TargetDraft): ReadonlyMap<Knob, readonly string[]> => {

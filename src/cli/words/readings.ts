@@ -1,10 +1,12 @@
-import { type LearnOptions, learnGrid } from '../../../learning/learn-grid.js';
-import type { Learned, NextReading } from '../../../learning/learned.js';
-import { parseReadings } from '../../../learning/parse-readings.js';
-import type { KnobReadings, Reading } from '../../../learning/reading.js';
-import { displayValue } from '../../../model/display.js';
-import type { Knob } from '../../../model/knob.js';
-import { ok, type Result } from '../../../units/result.js';
+import { type LearnOptions, learnGrid } from '../../learning/learn-grid.js';
+import type { Learned, NextReading } from '../../learning/learned.js';
+import { parseReadings } from '../../learning/parse-readings.js';
+import type { KnobReadings, Reading } from '../../learning/reading.js';
+import { displayValue } from '../../model/display.js';
+import type { Knob } from '../../model/knob.js';
+import { formatFrequency } from '../../units/format.js';
+import { hz } from '../../units/quantity.js';
+import { ok, type Result } from '../../units/result.js';
 
 /** What was read off a knob, and what that tells. */
 export interface ReadOff {
@@ -13,8 +15,13 @@ export interface ReadOff {
 }
 
 /** What readings as they were typed tell of a knob's grid. */
-export const readOff = (text: string, knob: Knob, options: LearnOptions = {}): Result<ReadOff, string> => {
-  const readings = parseReadings(text, knob);
+export const readOff = (
+  text: string,
+  knob: Knob,
+  options: LearnOptions = {},
+  digits?: number,
+): Result<ReadOff, string> => {
+  const readings = text === '' ? ok({ knob, readings: [] }) : parseReadings(text, knob, digits);
   return readings.ok
     ? ok({ readings: readings.value, learned: learnGrid(readings.value, options) })
     : readings;
@@ -25,21 +32,29 @@ const turned = (clicksUp: number): string => {
   return `${clicks} ${clicks === 1 ? 'click' : 'clicks'} ${clicksUp < 0 ? 'down' : 'up'}`;
 };
 
+const knobWords: Readonly<Record<Knob, string>> = {
+  frequency: 'frequency',
+  q: 'Q',
+  bandwidth: 'bandwidth',
+  gain: 'gain',
+  slope: 'slope',
+};
+
 /** What to do next to a knob, for whoever stands before it. */
 export const nextWords = ({ do: next }: NextReading, knob: Knob): string => {
   switch (next.kind) {
     case 'stop':
-      return `Turn it to its ${next.end} stop: what does it show there?`;
+      return `Turn the ${knobWords[knob]} to its ${next.end} stop: what does it show there?`;
     case 'near': {
       const then = next.thenClicksUp === null ? '' : `, and ${turned(next.thenClicksUp)} from there`;
-      return `Turn it to about ${displayValue(knob, next.value, {})}: what does it show${then}?`;
+      return `Turn the ${knobWords[knob]} to about ${knob === 'frequency' ? formatFrequency(hz(next.value)) : displayValue(knob, next.value, {})}: what does it show${then}?`;
     }
     case 'clicks': {
       const { stop, text } = next.from;
-      return `From ${text}${stop ? `, its ${stop} stop,` : ''} turn it ${turned(next.clicksUp)}: what does it show?`;
+      return `From ${text}${stop ? `, its ${stop} stop,` : ''} turn the ${knobWords[knob]} ${turned(next.clicksUp)}: what does it show?`;
     }
     case 'again':
-      return `${next.reading.text} fits nothing: turn it there again. What does it show?`;
+      return `${next.reading.text} fits nothing. Turn the ${knobWords[knob]} ${next.reading.stop === null ? 'there' : `to its ${next.reading.stop} stop`} again: what does it show?`;
   }
 };
 
@@ -69,7 +84,8 @@ const hasWords = (text: string): boolean => /stop|end|top|bottom|click|up|down|\
 export const withMore = (before: string, { readings, learned }: ReadOff, typed: string): string => {
   const next = learned.next?.do;
   const last = readings.readings.at(-1);
-  if (!next) return `${before} ${typed}`;
+  if (!next || !last)
+    return next?.kind === 'stop' && !hasWords(typed) ? `${typed} ${next.end}` : `${before} ${typed}`.trim();
   switch (next.kind) {
     case 'stop':
       return `${before} .. ${typed}${hasWords(typed) ? '' : ` ${next.end}`}`;

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { nextWords, type ReadOff, readOff, withMore } from '../../../src/cli/targets/new/more-readings.js';
-import type { Reading } from '../../../src/learning/reading.js';
-import { makeQuantiser } from '../../../src/quantisers/registry.js';
-import { itemAt } from '../../../src/units/at.js';
-import { step } from '../../../src/units/quantity.js';
-import { randomFrequencyDesk } from '../../learning/random-desks.js';
-import { type SimulatedDesk, show } from '../../learning/simulated-desk.js';
+import { nextWords, type ReadOff, readOff, withMore } from '../../src/cli/words/readings.js';
+import type { Reading } from '../../src/learning/reading.js';
+import { makeQuantiser } from '../../src/quantisers/registry.js';
+import { itemAt } from '../../src/units/at.js';
+import { step } from '../../src/units/quantity.js';
+import { randomFrequencyDesk } from '../learning/random-desks.js';
+import { type SimulatedDesk, show } from '../learning/simulated-desk.js';
 
 const read = (text: string): ReadOff => {
   const off = readOff(text, 'frequency');
@@ -101,8 +101,11 @@ describe('readings that are asked for one after another', () => {
   });
 
   it.each<[string, RegExp]>([
-    ['20.00k top 19.43k', /^Turn it to its bottom stop: what does it show there\?$/],
-    ['20.00k top .. 20.00 bottom', /^From 20\.00k, its top stop, turn it 1 click down: what does it show\?$/],
+    ['20.00k top 19.43k', /^Turn the frequency to its bottom stop: what does it show there\?$/],
+    [
+      '20.00k top .. 20.00 bottom',
+      /^From 20\.00k, its top stop, turn the frequency 1 click down: what does it show\?$/,
+    ],
   ])('are asked for in words: after %s', (text, words) => {
     const { next } = read(text).learned;
     expect(next && nextWords(next, 'frequency')).toMatch(words);

@@ -1,11 +1,11 @@
-import { displayValue } from '../../../model/display.js';
-import type { Knob } from '../../../model/knob.js';
-import { knobParsers } from '../../../model/parse-knob.js';
-import type { Display, NumberDisplay } from '../../../model/target.js';
-import type { Quantiser } from '../../../quantisers/quantiser.js';
-import { hz, step } from '../../../units/quantity.js';
-import { quoteText } from '../../../units/quote.js';
-import { fail, ok, type Result } from '../../../units/result.js';
+import { displayValue } from '../../model/display.js';
+import type { Knob } from '../../model/knob.js';
+import { knobParsers } from '../../model/parse-knob.js';
+import type { Display, NumberDisplay } from '../../model/target.js';
+import type { Quantiser } from '../../quantisers/quantiser.js';
+import { hz, step } from '../../units/quantity.js';
+import { quoteText } from '../../units/quote.js';
+import { fail, ok, type Result } from '../../units/result.js';
 
 const kilo = /\d\s*k/i;
 
