@@ -6,6 +6,8 @@ const longest: readonly string[] = [
   'end-to-end/live/faults',
   'end-to-end/live/watch',
   'end-to-end/live/other-desk',
+  'learning/recovery',
+  'learning/false-reading',
   'end-to-end/compare',
   'end-to-end/streams',
   'cli/check-after-push',

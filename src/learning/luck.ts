@@ -17,16 +17,17 @@ export const roundKinds: readonly string[] = ['preferred-numbers', 'significant-
 
 /** How likely a reading would fit by luck: the share of the way from step to step that is taken, for each shape there was. */
 const luckOf = (all: KnobReadings, at: number, shape: Shape, known: KnownBeside): number => {
-  const { kept } = without(all, { wrong: [at], apart: [] });
-  const { shapes, areMore } = shapesThatExplain(kept, known);
-  if (areMore || shapes.length === 0) return 1;
   const reading = itemAt(all.readings, at);
   const { least, most } = reading.ifRounded;
   const { below, above } = shape.simplest.neighboursOf((least + most) / 2);
   const spacing = below && above ? (above.least - below.least) / 2 : 0;
   // Where clicks were counted a wrong rule is off by more than a step, the farther the more.
   const room = spacing * Math.max(1, bend * Math.abs(reading.clicksUp ?? 0));
-  const share = room > 0 ? Math.min(1, (shapes.length * (most - least)) / room) : 1;
+  if (!(most - least < room)) return 1;
+  const { kept } = without(all, { wrong: [at], apart: [] });
+  const { shapes, areMore } = shapesThatExplain(kept, known);
+  if (areMore || shapes.length === 0) return 1;
+  const share = Math.min(1, (shapes.length * (most - least)) / room);
   if (!roundKinds.includes(shape.simplest.spec.kind)) return share;
   return Math.max(share, reading.clicksUp === null ? leastForRound.alone : leastForRound.clicked);
 };

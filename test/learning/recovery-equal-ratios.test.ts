@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { recoverAll, seedsOf } from './recovery.js';
 
-/** 150 random desks: 3 and 4 digits, rounding and cutting off. */
+/** 124 random desks: 3 and 4 digits, rounding and cutting off. */
 describe('frequency knobs of random desks', () => {
   it.each([
-    { kind: 'geometric', seeds: seedsOf(0, 75), mostMedian: 5 },
-    { kind: 'ratio-steps', seeds: seedsOf(1, 75), mostMedian: 5 },
+    { kind: 'geometric', seeds: seedsOf(0, 62), mostMedian: 5 },
+    { kind: 'ratio-steps', seeds: seedsOf(1, 62), mostMedian: 5 },
   ])('are recovered: $kind', ({ seeds, mostMedian }) => {
     const tally = recoverAll(seeds);
     expect(tally.only / tally.all).toBeGreaterThanOrEqual(0.95);

@@ -90,8 +90,13 @@ function* numbersOf(digits: number, from: number, to: number): Generator<number>
   }
 }
 
+interface Break {
+  readonly at: number;
+  readonly cost: number;
+}
+
 /** Where one stretch may give way to the next: values that both have. */
-const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
+const breaksBetween = (below: Stretch, above: Stretch): readonly Break[] => {
   const found = new Set<number>(below.high === above.low ? [below.high] : []);
   for (const digits of [1, 2, 3]) {
     for (const at of numbersOf(digits, below.high, above.low)) {
@@ -103,23 +108,25 @@ const breaksBetween = (below: Stretch, above: Stretch): readonly number[] => {
   return [...found]
     .map((at) => ({ at, cost: unlikeliness(at) }))
     .sort((a, b) => a.cost - b.cost)
-    .slice(0, mostBreaks)
-    .map(({ at }) => at);
+    .slice(0, mostBreaks);
 };
 
-const [mostGrids, mostChoices] = [48, 1500];
+const mostGrids = 48;
 
 /** Choices of one break for each pair of neighbours, the likeliest first. */
-const choices = (breaks: readonly (readonly number[])[]): readonly (readonly number[])[] => {
-  const all = breaks.reduce<readonly (readonly number[])[]>(
-    (chosen, each) => chosen.flatMap((before) => each.map((at) => [...before, at])).slice(0, mostChoices),
-    [[]],
-  );
-  return all
-    .map((chosen) => ({ chosen, cost: chosen.reduce((sum, at) => sum + unlikeliness(at), 0) }))
-    .sort((a, b) => a.cost - b.cost)
-    .slice(0, mostGrids)
-    .map(({ chosen }) => chosen);
+const choices = (breaks: readonly (readonly Break[])[]): readonly (readonly number[])[] => {
+  let all: readonly { readonly chosen: readonly number[]; readonly cost: number }[] = [
+    { chosen: [], cost: 0 },
+  ];
+  for (const each of breaks) {
+    all = all
+      .flatMap((before) =>
+        each.map(({ at, cost }) => ({ chosen: [...before.chosen, at], cost: before.cost + cost })),
+      )
+      .sort((a, b) => a.cost - b.cost)
+      .slice(0, mostGrids);
+  }
+  return all.map(({ chosen }) => chosen);
 };
 
 const endsOf = ({ readings }: KnobEvidence): readonly [number, number] => {
