@@ -195,7 +195,9 @@ export const gridQuestion = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
         return heard({ ...draft, told: [...draft.told, { ...told, isFromReadings: false }] });
       }
       const [knob, rest] = knobIn(text, role);
-      if (isReadings(rest) && knob !== 'slope') return withReadings(draft, need, knob, rest);
+      // Slopes in a row are all there are, unless something says how they were read.
+      const isRead = isReadings(rest) && (knob !== 'slope' || /\b(stop|clicks?|top|bottom)\b/i.test(rest));
+      if (isRead) return withReadings(draft, need, knob, rest);
       const grid = parseGrid(rest, knob);
       if (!grid.ok) return grid;
       return withGrid(draft, need, { knob, value: grid.value, shown: [], open: null, isFromReadings: false });
