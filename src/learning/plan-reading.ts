@@ -28,7 +28,7 @@ const worthOfEffort = 0.35;
 
 const clicksTried = [1, 2, 5, 10, 20, 40];
 
-/** Many clicks are asked for once only so many shapes are left. */
+/** Many clicks are asked for once only so many shapes are left, and where steps change: across a change they tell where it is. */
 const [manyClicks, fewShapes] = [[60, 100], 4];
 
 const [mostGaps, leastGap] = [6, 0.02];
@@ -60,6 +60,7 @@ const choicesFor = (
   // Not at a stop, whence nothing may be turned on, and what stands there is known.
   const isBetween = (value: number): boolean =>
     value > from + 0.03 * Math.abs(from) && value < to - 0.03 * Math.abs(to);
+  const hasChanges = shapes[0]?.simplest.spec.kind === 'piecewise-linear';
   const places = [
     ...spread(from, to),
     ...gaps(readings),
@@ -89,7 +90,7 @@ const choicesFor = (
   const clicked = readings.flatMap((reading, at) =>
     reading.stop === null && at < readings.length - 1
       ? []
-      : [...clicksTried, ...(shapes.length <= fewShapes ? manyClicks : [])].flatMap((count) =>
+      : [...clicksTried, ...(shapes.length <= fewShapes || hasChanges ? manyClicks : [])].flatMap((count) =>
           [-count, count].flatMap((clicks): readonly Choice[] =>
             isRead(readings, at, clicks)
               ? []
