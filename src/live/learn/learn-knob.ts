@@ -71,6 +71,7 @@ const whyWords: Readonly<Record<NoAnswer, string>> = {
   silent: 'Nothing came back after it was written.',
   unfit: 'What came back is no value of the kind that the draft says.',
   over: 'It was broken off.',
+  heard: 'Its section is on, or goes on when it is turned.',
 };
 
 /** A desk that takes a text it does not show itself can be halved like any; another has to be tried text by text. */
@@ -115,8 +116,8 @@ const middleOf = ({ ifRounded: { least, most } }: ValuesFound['readings']['readi
 
 const countGrid = ({ count, right, open }: CountFound): Partial<GridLearned> => ({ count, right, open });
 
-/** Learns the grid of one knob, in a slot that is silent; null where it was broken off. */
-export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned | null> => {
+/** Learns the grid of one knob, in a slot that is silent. */
+export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned | 'over' | 'heard'> => {
   const { name, knob, type, slot, parameter, display, seen, habits, recognise, random } = task;
   const wire = knobWire(knob, parameter, display);
   const sentBefore = talk.sent();
@@ -144,7 +145,7 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
   const before = slot.stands.get(parameter.name);
   const read = before ? null : await talk.read(slot, parameter);
   if (read && read.kind !== 'told')
-    return read.kind === 'over' ? null : learned({ open: whyWords[read.kind] });
+    return read.kind === 'over' ? 'over' : learned({ open: whyWords[read.kind] });
   const argument = before ?? (read?.kind === 'told' ? read.read : null);
   const standing = argument && wire.valueOf(argument);
   if (standing === null) return learned({ open: whyWords.unfit });
@@ -173,7 +174,7 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
           );
   if (found === null) {
     const reason = why() ?? 'over';
-    return reason === 'over' ? null : learned({ open: whyWords[reason] });
+    return reason === 'over' || reason === 'heard' ? reason : learned({ open: whyWords[reason] });
   }
   return learned('readings' in found ? valueGrid(found) : countGrid(found));
 };

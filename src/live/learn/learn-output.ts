@@ -2,6 +2,7 @@ import type { Desk } from '../../model/desk.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
 import { deskPairs } from '../../model/pairs.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
+import type { OscParameter } from '../../model/target.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { ok } from '../../units/result.js';
 import { type MixPlan, mixPlan } from '../plan/plan.js';
@@ -169,9 +170,10 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
     }),
   );
   const talk = makeTalk(session, signal, task.facts.desk.transport !== 'udp');
+  const proven = new Set<OscParameter>();
   const habits = { refusesSteps: false, refusesTexts: false };
   const { recognise, random } = task;
-  const context = { desk, talk, slots, findings, partner, habits, recognise, random };
+  const context = { desk, talk, slots, findings, partner, habits, proven, recognise, random };
   const onGrid = (name: string, _: unknown, slot: string): void => task.onGrid(name, slot);
   const shapes = new Set<string>();
   const moved: readonly Problem[] = await (async () => {
