@@ -176,7 +176,7 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   const context = { desk, talk, slots, findings, partner, habits, proven, recognise, random };
   const onGrid = (name: string, _: unknown, slot: string): void => task.onGrid(name, slot);
   const shapes = new Set<string>();
-  const moved: readonly Problem[] = await (async () => {
+  const visits = async (): Promise<readonly Problem[]> => {
     for (const slot of slots) {
       // A desk that was renumbered meanwhile is somebody else's.
       const renamed = await renamedMixes([mix], session, signal, slots[0] !== slot);
@@ -187,7 +187,13 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
       shapes.add(shape);
     }
     return [];
-  })();
+  };
+  // A bug of ours is no reason to leave the output turned: it is thrown on once all is put back.
+  const bugs: unknown[] = [];
+  const moved = await visits().catch((error: unknown) => {
+    bugs.push(error);
+    return [];
+  });
 
   task.onPutBack();
   const back = toPutBack(mix, slots, desk);
@@ -212,6 +218,7 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   const shown = reports.map(asPutBack);
   const mixes = outcome.mixes.map((each, index) => ({ ...each, state: shown[index]?.state ?? each.state }));
   const finished = await keeper.store({ ...found, outcome: { ...outcome, mixes } });
+  if (bugs.length > 0) throw bugs[0];
   const renamed = moved.length > 0 ? moved : done.renamed;
   return ok({
     result: outcome.result === 'done' && renamed.length > 0 ? 'falls-short' : outcome.result,

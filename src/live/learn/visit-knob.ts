@@ -9,7 +9,7 @@ import type { Findings } from './found.js';
 import type { Recognise } from './grids-left.js';
 import type { KeptOff } from './keep-off.js';
 import { knobWire } from './knob-wire.js';
-import { learnKnob } from './learn-knob.js';
+import { isFit, learnKnob } from './learn-knob.js';
 import { findPartner } from './partner.js';
 import type { Quiet } from './quieten.js';
 import { parameterOf, type SlotAtWork, type Talk } from './talk.js';
@@ -78,7 +78,7 @@ const seenElsewhere = (context: VisitContext, name: string, knob: Knob): readonl
     const names = [...offered.types.keys()].map((type) => gridName(context, offered, type, knob));
     if (names.some((each) => each !== name)) return [];
     const value = knobWire(knob, parameter, context.desk.target.display).valueOf(found);
-    return value === null ? [] : [value];
+    return value === null || !isFit(value, knob, parameter) ? [] : [value];
   });
 
 /** How often a grid that was learned came as learned elsewhere, by what was sent there. */

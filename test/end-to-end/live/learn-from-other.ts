@@ -55,7 +55,7 @@ export const below = snapping((place) => Math.floor(place + 1e-4));
 const outputs = Array.from({ length: 18 }, (_, index) => index + 1);
 
 /** A desk in use: every slot a bell that is on, its gain below 0 dB on some and above on others. */
-const start = new Map<string, number | string>(
+export const start = new Map<string, number | string>(
   outputs.flatMap((each) => [
     [`/mix/${each}/name`, `Spare ${each}`] as [string, string],
     ...['1', '2', '3', '4'].flatMap((slot, at): [string, number][] => {
