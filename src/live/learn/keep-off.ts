@@ -7,7 +7,7 @@ import { offArgument } from './quieten.js';
 import type { NoAnswer, SlotAtWork, Talk, TalkAnswer } from './talk.js';
 
 /** So many writes may follow a switch that read as off before it is read again. */
-const mostUnseen: Readonly<Record<'gain' | 'other', number>> = { gain: 8, other: 16 };
+const mostUnseen: Readonly<Record<'gain' | 'other', number>> = { gain: 10, other: 16 };
 
 /**
  * A slot that was made silent, and is kept so while it is turned: its switch is read after the first write of each knob,
@@ -36,12 +36,14 @@ export const keepOff = (
   const first = { address: onSwitch.address, args: [off] };
   const switching = new Set<OscParameter>();
   let [wentOn, unseen, isSure, isStuck] = [0, 0, true, false];
+  /** Whether a gain had to be sent again: the desk may have started anew meanwhile. */
+  let isAstray = false;
 
   /** Reads the switch, after what is to be sent first, and tells it to go off where it is on. */
   const reads = async (by: OscParameter | null, sentFirst?: OscMessage): Promise<NoAnswer | null> => {
     const answer = await plain.read(slot, onSwitch, sentFirst && { first: sentFirst, isAlways: true });
     if (answer.kind !== 'told') return answer.kind;
-    [unseen, isSure] = [0, true];
+    [unseen, isSure, isAstray] = [0, true, false];
     if (saysTheSame(off, answer.read)) return null;
     wentOn++;
     if (by !== null) switching.add(by);
@@ -60,7 +62,7 @@ export const keepOff = (
     return wentOn > 1 ? 'it was switched on again and again meanwhile: somebody may be working on it' : null;
   };
 
-  /** Whether a gain rises, or may: then its section is told to go off in the same breath. */
+  /** Whether a gain rises, or may. Then its section is told to go off in the same breath. */
   const rises = (parameter: SlotParameter, argument: OscArgument): boolean => {
     const wire = knobWire('gain', parameter, display);
     const stands = slot.stands.get('gain');
@@ -87,14 +89,14 @@ export const keepOff = (
   };
 
   const turnGain = async (parameter: SlotParameter, argument: OscArgument): Promise<TalkAnswer> => {
-    const isDue = !isSure || unseen >= mostUnseen.gain;
+    const isDue = isAstray || unseen >= mostUnseen.gain;
     const fault = proven.has('gain') ? (isDue ? await reads(null) : null) : await provesGain(parameter);
     if (fault !== null) return { kind: fault };
     if (whyNoGain() !== null) return { kind: 'heard' };
     unseen++;
-    const before = { first, isAlways: rises(parameter, argument) };
+    const before = { first, isAlways: !isSure || rises(parameter, argument) };
     const answer = await plain.write(slot, parameter, argument, before);
-    if (plain.wasRepeated()) isSure = false;
+    isAstray = plain.wasRepeated();
     return answer;
   };
 

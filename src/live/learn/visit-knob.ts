@@ -112,6 +112,8 @@ export const visitKnob = async (
   const learned = findings.grids.get(name);
   if (!learned) {
     context.onGrid(name, knob, slot.id);
+    // Of a gain that is not proven yet the switch is read in any case.
+    if (knob === 'gain' && context.proven.has(knob) && (await kept?.makeSure()) === 'over') return 'over';
     const seen = seenElsewhere(context, name, knob);
     const { recognise, random, habits } = context;
     const isAlone = slotsWith(context, name) < 2;
