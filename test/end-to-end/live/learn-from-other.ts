@@ -87,6 +87,8 @@ interface Case {
   readonly flags?: readonly string[];
   /** Whether its sections go on without being told to: then what raises nothing may meet one that has just gone on. */
   readonly goesOn?: boolean;
+  /** What stands otherwise on one leg only. */
+  readonly apart?: ReadonlyMap<string, number | string>;
   /** How the desk stands, where not as `start` has it. */
   readonly standing?: ReadonlyMap<string, number | string>;
 }
@@ -106,7 +108,12 @@ export const learnFrom = async (
     const draft = join(folder, 'draft.json');
     await writeFile(draft, writeJson((each.draft ?? ((same) => same))(blankDraft(target))));
     const writes: Written[] = [];
-    const begin = new Map([...start, ...(each.standing ?? [])]);
+    const legs = [...(each.standing ?? [])].flatMap(([address, value]) => [
+      [address, value] as const,
+      // The draft says that its legs share: they stand alike, or nothing is turned.
+      [address.replace(`/mix/${output}/`, `/mix/${output + 1}/`), value] as const,
+    ]);
+    const begin = new Map([...start, ...legs, ...(each.apart ?? [])]);
     const shadow = new Map(begin);
     const own = each.peculiar?.(writes, () => shadow) ?? { snap: nearest };
     const desks = await startOtherDesk(begin, {

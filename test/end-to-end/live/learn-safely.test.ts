@@ -93,6 +93,15 @@ describe('learning from a desk of others', () => {
     });
   });
 
+  it('writes nothing where the other leg stands otherwise, since what goes along there could not be put back', async () => {
+    const apart = new Map([[`/mix/8/filter/1/frequency`, nearest('/frequency', 2000)]]);
+    await learnFrom({ desk: 'legs apart', apart }, ({ run, told, writes }) => {
+      expect([run.exitCode, writes]).toEqual([1, []]);
+      expect(told.problems.map(({ code }) => code)).toEqual(['legs-differ']);
+      expect(told.problems[0]?.message).toContain('legs-separate');
+    });
+  });
+
   it('writes nothing where nobody agreed, or it is a dry run', async () => {
     await learnFrom({ desk: 'plain', flags: ['--dry-run'] }, ({ run, writes }) => {
       expect([run.exitCode, writes]).toEqual([0, []]);
