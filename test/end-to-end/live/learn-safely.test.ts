@@ -90,6 +90,8 @@ describe('learning from a desk of others', () => {
         ['frequency', 'q'].map((name) => `/mix/${output}/filter/1/${name}`),
       );
       expect(run.exitCode).toBe(1);
+      expect(run.stderr).not.toContain('goes off');
+      expect(run.stderr).toContain('no address of a switch');
     });
   });
 
