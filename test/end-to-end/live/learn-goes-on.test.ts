@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Target } from '../../../src/model/target.js';
 import { all, learnFrom, nearest, type Outcome, output, summary } from './learn-from-other.js';
 
 /* Sections that go on while they are learned from: no gain is ever turned in one that is on, which learnFrom holds at the socket. */
@@ -28,6 +29,20 @@ describe('learning from sections that go on meanwhile', () => {
       expect(told.leftAlone[0]?.why).toContain('turning its frequency switches it on');
       const inFirst = turned(writes, 'gain').filter((each) => each.includes('/filter/1/'));
       expect([inFirst, told.mix?.state, run.exitCode]).toEqual([[], 'put-back', 0]);
+    });
+  });
+
+  it('by what is put back last: says that the desk may do so itself', async () => {
+    const draft = (blank: Target): Target => {
+      if (!blank.osc) return blank;
+      const { gain: _address, ...addresses } = blank.osc.addresses;
+      const { gain: _encoding, ...encodings } = blank.osc.encodings;
+      return { ...blank, osc: { ...blank.osc, addresses, encodings } };
+    };
+    const peculiar = () => switchedBy('frequency');
+    await learnFrom({ desk: 'without gains', goesOn: true, draft, peculiar }, ({ told }) => {
+      expect(told.mix?.notes.join(' ')).toContain('switch a section on when one of its knobs is turned');
+      expect(told.mix?.notes.join(' ')).not.toContain('stood otherwise at the last readback');
     });
   });
 

@@ -1,3 +1,4 @@
+import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { learn } from '../../../src/node/desk/learn.js';
@@ -37,6 +38,31 @@ describe('learning from answers that are no value of a knob', () => {
         frequency: expect.stringContaining('no value that such a knob'),
       });
       expect([run.exitCode, told.mix?.state]).toEqual([1, 'put-back']);
+    });
+  });
+
+  it('tells of a draft that is learned in part, and of one that is not written', async () => {
+    await inFolder(async (folder) => {
+      const flags = ['--yes', '--output-file', join(folder, 'learned.json')];
+      const standing = new Map([[`/mix/${output}/filter/1/frequency`, 0]]);
+      const zero = () => ({
+        snap: (address: string, value: number) => (value === 0 ? 0 : nearest(address, value)),
+      });
+      await learnFrom({ desk: 'in part', flags, standing, peculiar: zero }, ({ run }) => {
+        expect(run.stderr).toContain('learned in part: it keeps its own frequency.');
+      });
+      const stuck = () => ({
+        snap: (address: string, value: number) => (address.endsWith('/on') ? 1 : nearest(address, value)),
+      });
+      const on = new Map(['1', '2', '3', '4'].map((slot) => [`/mix/${output}/filter/${slot}/on`, 1]));
+      const elsewhere = ['--yes', '--output-file', join(folder, 'nothing.json')];
+      await learnFrom(
+        { desk: 'nothing', flags: elsewhere, standing: on, peculiar: stuck },
+        async ({ run }) => {
+          expect(run.stderr).toContain('Nothing was learned, so');
+          await expect(access(join(folder, 'nothing.json'))).rejects.toThrow();
+        },
+      );
     });
   });
 
