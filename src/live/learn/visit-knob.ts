@@ -51,7 +51,7 @@ const typesIn = ({ desk: { target } }: VisitContext, { id }: DeskSlot) =>
   target.slots.find((each) => each.id === id)?.types ?? {};
 
 /** What a knob's grid is called under a type; null where it has none, or a fixed value. */
-export const gridName = (
+export const knobGridName = (
   context: VisitContext,
   offered: DeskSlot,
   type: FilterType,
@@ -75,7 +75,7 @@ const seenElsewhere = (context: VisitContext, name: string, knob: Knob): readonl
     const found = slot.found.get(knob);
     if (!offered || !parameter || !found) return [];
     // Only where every type that has the knob has it of this grid is it sure to stand on it.
-    const names = [...offered.types.keys()].map((type) => gridName(context, offered, type, knob));
+    const names = [...offered.types.keys()].map((type) => knobGridName(context, offered, type, knob));
     if (names.some((each) => each !== name)) return [];
     const value = knobWire(knob, parameter, context.desk.target.display).valueOf(found);
     return value === null || !isFit(value, knob, parameter) ? [] : [value];
@@ -96,7 +96,7 @@ export const visitKnob = async (
   const { slot, offered, quiet, kept, isLike, sent } = visit;
   const { talk, findings, desk } = context;
   const { display } = desk.target;
-  const name = gridName(context, offered, type, knob);
+  const name = knobGridName(context, offered, type, knob);
   if (name === null) return 'on';
   const leave = (why: string): Going => {
     if (!findings.left.some((each) => each.slot === slot.id && each.parameter === knob))

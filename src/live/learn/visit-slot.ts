@@ -12,7 +12,7 @@ import { parameterOf, type SlotAtWork, type Talk } from './talk.js';
 import {
   agreedWhenSent,
   type Going,
-  gridName,
+  knobGridName,
   type Visit,
   type VisitContext,
   visitKnob,
@@ -101,7 +101,7 @@ const isKnownByFound = (
   if (type === undefined || offered.types.size > 1) return false;
   const { display } = context.desk.target;
   const known = knobNames.flatMap((knob) => {
-    const name = gridName({ findings, ...context }, offered, type, knob);
+    const name = knobGridName({ findings, ...context }, offered, type, knob);
     const [parameter, found] = [parameterOf(slot, knob), slot.found.get(knob)];
     if (name === null || !parameter || !found) return [];
     const learned = findings.grids.get(name);
