@@ -86,7 +86,7 @@ const numberOf = (argument: OscArgument | undefined): number =>
   argument && 'value' in argument ? Number(argument.value) : Number.NaN;
 
 /** Brings a slot from one state to another on a desk in memory, and tells everything that was written. */
-const bring = async (desk: Desk, from: State, to: State, effect?: Effect, byStep = true) => {
+const bring = async (desk: Desk, from: State, to: State, effect?: Effect, byStep = true, now = from) => {
   const slot = desk.slots.find(({ id }) => id === '2');
   const parameters = slot && slotParameters(slot, 3, desk);
   if (!slot || !parameters?.ok) throw new Error('the slot is there');
@@ -100,7 +100,7 @@ const bring = async (desk: Desk, from: State, to: State, effect?: Effect, byStep
   }
   const plan: SlotPlan = { mix: 'Mix', output: 3, slot, parameters: parameters.value, wanted };
   const memory = fakeSession(
-    new Map(Object.entries(argumentsOf(from)).map(([name, value]) => [`${place}/${name}`, value])),
+    new Map(Object.entries(argumentsOf(now)).map(([name, value]) => [`${place}/${name}`, value])),
     effect,
   );
   const run = (readback: ReadonlyMap<OscParameter, OscArgument>) =>
@@ -195,6 +195,33 @@ describe('the order of writing', () => {
           gainDb = next;
         }
       }),
+    );
+  });
+
+  it('puts a gain back at once only where the section is off, on a desk whose knobs switch theirs on', async () => {
+    const knobs = fc.subarray(['frequency', 'q', 'slope', 'type'], { minLength: 1 });
+    await fc.assert(
+      fc.asyncProperty(
+        anyState,
+        anyState,
+        knobs,
+        fc.boolean(),
+        async (from, to, switching, isSwitchedNow) => {
+          // Somebody may have switched it on since it was read.
+          const now = { ...from, on: isSwitchedNow ? 1 : from.on };
+          const heard: string[] = [];
+          const effect: Effect = (address, argument, standing) => {
+            const name = nameOf(address);
+            const isOn = numberOf(standing.get(`${place}/on`)) === 1;
+            const rise = numberOf(argument) - numberOf(standing.get(`${place}/gain`));
+            if (name === 'gain' && isOn && rise > 3 + 1e-5) heard.push(`gain by ${rise} dB`);
+            const also = switching.includes(name) ? [[`${place}/on`, asInteger(1)] as const] : [];
+            return [[address, argument] as const, ...also];
+          };
+          await bring(desks.switched, from, to, effect, false, now);
+          expect(heard).toEqual([]);
+        },
+      ),
     );
   });
 

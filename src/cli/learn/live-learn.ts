@@ -1,9 +1,16 @@
 import { wrap } from '../../layout/wrap.js';
 import type { Desk } from '../../model/desk.js';
 import { type Problem, problem } from '../../model/problem.js';
-import { type LearnProposal, type LearnReport, learn, learnedTarget } from '../../node/desk/learn.js';
+import {
+  type LearnProposal,
+  type LearnReport,
+  learn,
+  learnedTarget,
+  openGrids,
+} from '../../node/desk/learn.js';
 import { loadDesk, targetPath } from '../../node/targets.js';
 import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
+import { printable } from '../../units/quote.js';
 import { fail } from '../../units/result.js';
 import { consent } from '../words/agreement.js';
 import { deskOptions, stopSequence, withInterrupts } from '../words/conversation.js';
@@ -72,8 +79,16 @@ const finish = async (
   if (!pending) return exitCode(report, desk);
   if (report.findings.grids.size === 0) {
     await pending.discard();
+    terminal.err(`Nothing was learned, so ${flags.outputFile ?? 'the file'} was not written.`);
     return exitCode(report, desk);
   }
+  const open = openGrids(report, desk);
+  if (open.length > 0)
+    for (const line of wrap(
+      `The draft that is written is learned in part: it keeps its own ${open.map(printable).join(', ')}.`,
+      columns,
+    ))
+      terminal.err(line);
   const content = learnedTarget(desk.target, report);
   const written = await writeAndTell([{ pending, content }], terminal);
   return written.ok ? exitCode(report, desk) : stopSequence(written.error, terminal, json);

@@ -23,6 +23,12 @@ const outputWords = ({ output, name }: Pick<LearnProposal, 'output' | 'name'>): 
 const missing = ({ target }: Desk, { findings }: LearnReport): readonly string[] =>
   Object.keys(target.quantisers).filter((name) => !findings.grids.has(name));
 
+/** How it is kept from being heard. */
+const silence = ({ target }: Desk): string =>
+  target.osc?.addresses.on === undefined
+    ? 'The target has no address of a switch: only frequency and width are turned, and only of sections whose gain reads 0 dB'
+    : 'Each section goes off before its knobs are turned';
+
 /** What is about to be turned, for whoever is asked. */
 export const proposalLines = (proposal: LearnProposal, desk: Desk, terminal: Terminal): readonly string[] => {
   const columns = messageColumns(terminal);
@@ -38,18 +44,18 @@ export const proposalLines = (proposal: LearnProposal, desk: Desk, terminal: Ter
     ...(partner === null
       ? []
       : [
-          `By the target it shares its filters with output ${partner}: that one goes along, and has to be spare too.`,
+          `By the target it shares its filters with output ${partner}: that one goes along, is only read, and has to be spare too.`,
         ]),
   ];
   return [
     ...wrap(
-      `To be turned on ${destination}: the knobs of ${outputWords(proposal)}, and of no other.`,
+      `To be turned on ${destination}: the knobs of ${outputWords(proposal)}, ${partner === null ? 'and of no other' : `and by the target those of output ${partner} with them`}.`,
       columns,
     ),
     ...slots.flatMap(({ slot, now }) => hang(`  slot ${slot}  `, slotPhrase(now), columns)),
     '',
     ...wrap(
-      `Each section goes off before its knobs are turned, to find out ${names}; then all is put back as it was found, and read back.`,
+      `${silence(desk)}, to find out ${names}; then all is put back as it was found, and read back.`,
       columns,
     ),
     ...warnings.flatMap((text) => wrap(text, columns).map((line) => terminal.colours.bold(line))),

@@ -56,7 +56,7 @@ export const isOnLearned = (
   return isSame(wire.asSent(nearest), told);
 };
 
-/** Sends a knob one step of a grid that was learned elsewhere: the last one, or one at random. Null where it was broken off. */
+/** Sends a knob one step of a grid that was learned elsewhere: the last one, or one at random. Null where none can be sent. */
 export const sendStep = async (
   learned: GridLearned,
   {
@@ -76,7 +76,7 @@ export const sendStep = async (
     readonly random: () => number;
   },
   talk: Talk,
-): Promise<{ readonly agrees: boolean; readonly text: string } | 'over' | null> => {
+): Promise<{ readonly agrees: boolean; readonly text: string } | 'over' | 'heard' | null> => {
   const { count } = learned;
   if (count === null) return null;
   const wire = knobWire(knob, parameter, display);
@@ -86,7 +86,7 @@ export const sendStep = async (
   const argument = number === null ? null : wire.argumentOf(number);
   if (number === null || argument === null) return null;
   const answer = await talk.write(slot, parameter, argument);
-  if (answer.kind === 'over') return 'over';
+  if (answer.kind === 'over' || answer.kind === 'heard') return answer.kind;
   const told = answer.kind === 'told' ? wire.valueOf(answer.read) : null;
   const agrees = told !== null && isSame(told, wire.asSent(number));
   return { agrees, text: told === null ? 'no fit answer' : wire.told(told).text };

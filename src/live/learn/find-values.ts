@@ -1,5 +1,6 @@
+import type { End } from '../../learning/reading.js';
 import { everyFloat, keepsAll } from './every-float.js';
-import { findStop } from './find-stops.js';
+import { type Beyond, findStop } from './find-stops.js';
 import {
   differences,
   explaining,
@@ -66,8 +67,12 @@ export function* findValues(
     isWhole: false,
     ...rest,
   });
-  const top = yield* findStop(knob, 'top', ladder);
-  const bottom = top === null ? null : yield* findStop(knob, 'bottom', ladder);
+  // A gain goes down first: should that switch its section on, nothing is to have risen.
+  const [one, other] = knob.knob === 'gain' ? (['bottom', 'top'] as const) : (['top', 'bottom'] as const);
+  const ends = { top: null, bottom: null } as Record<End, Beyond | null>;
+  ends[one] = yield* findStop(knob, one, ladder);
+  ends[other] = ends[one] === null ? null : yield* findStop(knob, other, ladder);
+  const { top, bottom } = ends;
   if (top === null || bottom === null) return found({ open: 'It stays where it is, whatever it is sent.' });
   const beyond = { bottom, top };
   if (top === 'endless' || bottom === 'endless')

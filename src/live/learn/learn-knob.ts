@@ -40,24 +40,31 @@ export interface KnobTask {
   readonly random: () => number;
 }
 
+/** Whether a number is a value of a knob: what is dialled in ratios never is 0 or less. */
+export const isFit = (told: number, knob: Knob, { encoding: { as } }: SlotParameter): boolean =>
+  as === 'index' || as === 'fraction' || knobs[knob].measure !== 'ratio' || told > 0;
+
 /** How a knob is asked, one value after another; why it told nothing is kept. */
 const asking = (
-  { slot, parameter }: KnobTask,
+  { slot, knob, parameter }: KnobTask,
   wire: KnobWire,
   talk: Talk,
 ): { ask(value: number): Promise<KnobAnswer | null>; why(): NoAnswer | null } => {
   let why: NoAnswer | null = null;
   return {
     ask: async (value) => {
-      const argument = wire.argumentOf(value);
-      if (argument === null) throw new RangeError(`${parameter.name} cannot be sent ${value}`);
+      const argument = Number.isFinite(value) ? wire.argumentOf(value) : null;
+      if (argument === null) {
+        why = 'unfit';
+        return null;
+      }
       const answer = await talk.write(slot, parameter, argument);
       if (answer.kind !== 'told') {
         why = answer.kind;
         return null;
       }
       const told = wire.valueOf(answer.read);
-      if (told === null) {
+      if (told === null || !isFit(told, knob, parameter)) {
         why = 'unfit';
         return null;
       }
@@ -69,8 +76,10 @@ const asking = (
 
 const whyWords: Readonly<Record<NoAnswer, string>> = {
   silent: 'Nothing came back after it was written.',
-  unfit: 'What came back is no value of the kind that the draft says.',
+  unfit:
+    'What it reads is no value that such a knob can have by the draft: compare its encoding there with what the desk shows.',
   over: 'It was broken off.',
+  heard: 'Its section is on, or goes on when it is turned.',
 };
 
 /** A desk that takes a text it does not show itself can be halved like any; another has to be tried text by text. */
@@ -115,8 +124,8 @@ const middleOf = ({ ifRounded: { least, most } }: ValuesFound['readings']['readi
 
 const countGrid = ({ count, right, open }: CountFound): Partial<GridLearned> => ({ count, right, open });
 
-/** Learns the grid of one knob, in a slot that is silent; null where it was broken off. */
-export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned | null> => {
+/** Learns the grid of one knob, in a slot that is silent. */
+export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned | 'over' | 'heard'> => {
   const { name, knob, type, slot, parameter, display, seen, habits, recognise, random } = task;
   const wire = knobWire(knob, parameter, display);
   const sentBefore = talk.sent();
@@ -144,10 +153,10 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
   const before = slot.stands.get(parameter.name);
   const read = before ? null : await talk.read(slot, parameter);
   if (read && read.kind !== 'told')
-    return read.kind === 'over' ? null : learned({ open: whyWords[read.kind] });
+    return read.kind === 'over' ? 'over' : learned({ open: whyWords[read.kind] });
   const argument = before ?? (read?.kind === 'told' ? read.read : null);
   const standing = argument && wire.valueOf(argument);
-  if (standing === null) return learned({ open: whyWords.unfit });
+  if (standing === null || !isFit(standing, knob, parameter)) return learned({ open: whyWords.unfit });
   const [lowest, highest] = beyondDesks[knob];
   const { measure } = knobs[knob];
   const probed: ProbedKnob = { measure, standing, lowest, highest, next: wire.next, asSent: wire.asSent };
@@ -173,7 +182,7 @@ export const learnKnob = async (task: KnobTask, talk: Talk): Promise<GridLearned
           );
   if (found === null) {
     const reason = why() ?? 'over';
-    return reason === 'over' ? null : learned({ open: whyWords[reason] });
+    return reason === 'over' || reason === 'heard' ? reason : learned({ open: whyWords[reason] });
   }
   return learned('readings' in found ? valueGrid(found) : countGrid(found));
 };

@@ -1,7 +1,7 @@
 import type { Desk } from '../../model/desk.js';
 import type { Journal, JournalOutcome } from '../../model/journal.js';
-import { deskPairs } from '../../model/pairs.js';
 import { allOf, type Outcome, type Problem, problem } from '../../model/problem.js';
+import type { OscParameter } from '../../model/target.js';
 import { slotParameters } from '../../osc/slot-parameters.js';
 import { ok } from '../../units/result.js';
 import { type MixPlan, mixPlan } from '../plan/plan.js';
@@ -14,6 +14,7 @@ import { type MixReport, reportMix } from '../write/report.js';
 import { foundAlike, type SurveyedMix, survey } from '../write/survey.js';
 import { type Findings, noFindings } from './found.js';
 import type { Recognise } from './grids-left.js';
+import { differingLegs, otherwiseNow, partnerOf } from './other-leg.js';
 import { standingView } from './standing-view.js';
 import { sweepMessages } from './sweep.js';
 import { makeTalk, type SlotAtWork } from './talk.js';
@@ -52,7 +53,8 @@ export interface LearnDone {
   readonly report: MixReport | null;
   readonly problems: readonly Problem[];
   readonly isKept: boolean;
-  readonly messages: { readonly sent: number; readonly sweep: number | null };
+  /** `besides`: those of them that only read the other leg. */
+  readonly messages: { readonly sent: number; readonly besides: number; readonly sweep: number | null };
 }
 
 /** Everything OSC reaches of an output, and nothing wanted of it yet. */
@@ -68,14 +70,6 @@ export const planOutput = (output: number, desk: Desk): Outcome<MixPlan> => {
   );
   const reached = slots.ok ? ok(slots.value.filter(({ parameters }) => parameters.length > 0)) : slots;
   return mixPlan({ name, outputs: [output] }, desk.target, reached, [null]);
-};
-
-/** The other leg of a pair, where the target says which that is. */
-const partnerOf = (output: number, { target }: Desk): number | null => {
-  if (target.outputs.stereo !== 'legs-share') return null;
-  const pairs = deskPairs(target.outputs);
-  const pair = pairs === 'any' ? undefined : pairs.find((legs) => legs.includes(output));
-  return pair?.find((leg) => leg !== output) ?? null;
 };
 
 const changed = problem(
@@ -126,7 +120,7 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
         mix && reportMix({ plan, slots: mix.slots.map((slot) => untouchedSlot(slot, true)) }, desk, true),
       problems,
       isKept: false,
-      messages: { sent: session.counts().sent, sweep: null },
+      messages: { sent: session.counts().sent, besides: 0, sweep: null },
     });
   const broken = (mix: SurveyedMix | null): Outcome<LearnDone> => {
     const lost = session.lost();
@@ -137,6 +131,19 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   if (mix === null) return broken(null);
   if (mix.problems.length > 0) return ended('falls-short', mix, mix.problems);
   const partner = partnerOf(output, desk);
+  const otherPlan = partner === null ? null : planOutput(partner, desk);
+  let besides = 0;
+  /** The other leg as it stands; null where there is none, or it cannot be read. */
+  const readOther = async (until: AbortSignal): Promise<SurveyedMix | null> => {
+    if (!otherPlan?.ok) return null;
+    const before = session.counts().sent;
+    const [other] = (await survey([otherPlan.value], desk, session, until)) ?? [];
+    besides += session.counts().sent - before;
+    return other && other.problems.length === 0 ? other : null;
+  };
+  const otherBefore = await readOther(signal);
+  const apart = otherBefore && differingLegs(mix, otherBefore, desk);
+  if (apart) return ended('falls-short', mix, [apart]);
   const askedMs = clock.nowMs();
   const isAgreed = await task.agree({
     output,
@@ -169,12 +176,13 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
     }),
   );
   const talk = makeTalk(session, signal, task.facts.desk.transport !== 'udp');
+  const proven = new Set<OscParameter>();
   const habits = { refusesSteps: false, refusesTexts: false };
   const { recognise, random } = task;
-  const context = { desk, talk, slots, findings, partner, habits, recognise, random };
+  const context = { desk, talk, slots, findings, partner, habits, proven, recognise, random };
   const onGrid = (name: string, _: unknown, slot: string): void => task.onGrid(name, slot);
   const shapes = new Set<string>();
-  const moved: readonly Problem[] = await (async () => {
+  const visits = async (): Promise<readonly Problem[]> => {
     for (const slot of slots) {
       // A desk that was renumbered meanwhile is somebody else's.
       const renamed = await renamedMixes([mix], session, signal, slots[0] !== slot);
@@ -185,7 +193,13 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
       shapes.add(shape);
     }
     return [];
-  })();
+  };
+  // A bug of ours is no reason to leave the output turned: it is thrown on once all is put back.
+  const bugs: unknown[] = [];
+  const moved = await visits().catch((error: unknown) => {
+    bugs.push(error);
+    return [];
+  });
 
   task.onPutBack();
   const back = toPutBack(mix, slots, desk);
@@ -201,6 +215,8 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   };
   const done = await executePlan([back], work);
   const reports = done.mixes.map((each) => reportMix(each, desk, true));
+  const otherAfter = otherBefore && (await readOther(hardSignal));
+  const otherwise = otherBefore ? otherwiseNow(otherBefore, otherAfter, desk) : [];
   const lost = session.lost();
   const outcome = journalOutcome(found, reports, {
     endedAt: clock.timeOfDay(),
@@ -210,7 +226,8 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
   const shown = reports.map(asPutBack);
   const mixes = outcome.mixes.map((each, index) => ({ ...each, state: shown[index]?.state ?? each.state }));
   const finished = await keeper.store({ ...found, outcome: { ...outcome, mixes } });
-  const renamed = moved.length > 0 ? moved : done.renamed;
+  if (bugs.length > 0) throw bugs[0];
+  const renamed = [...(moved.length > 0 ? moved : done.renamed), ...(lost ? [] : otherwise)];
   return ok({
     result: outcome.result === 'done' && renamed.length > 0 ? 'falls-short' : outcome.result,
     name: mix.names[0] ?? null,
@@ -218,6 +235,6 @@ export const learnOutput = async (plan: MixPlan, task: LearnTask): Promise<Outco
     report: shown[0] ?? null,
     problems: [...renamed, ...(lost ? [lost] : []), ...(finished.ok ? [] : finished.error)],
     isKept: true,
-    messages: { sent: session.counts().sent, sweep: sweepMessages(desk, slots, findings.grids) },
+    messages: { sent: session.counts().sent, besides, sweep: sweepMessages(desk, slots, findings.grids) },
   });
 };

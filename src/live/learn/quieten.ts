@@ -10,10 +10,14 @@ import { parameterOf, type SlotAtWork, type Talk } from './talk.js';
 /**
  * What may be turned in a slot without anybody hearing it. `off`: its switch reads as off, anything may. `flat`: it has no
  * switch, and its gain reads 0 dB, at which a bell or a shelf does nothing: frequency and width may, gain and type not.
+ * `over`: it was broken off.
  */
-export type Quiet = { readonly kind: 'off' | 'flat' } | { readonly kind: 'not'; readonly why: string };
+export type Quiet =
+  | { readonly kind: 'off' | 'flat' | 'over' }
+  | { readonly kind: 'not'; readonly why: string };
 
-const offArgument = ({ encoding }: SlotParameter): OscArgument => {
+/** What tells a switch to go off. */
+export const offArgument = ({ encoding }: SlotParameter): OscArgument => {
   const off = argumentFor(encoding, switchScale.at(0));
   if (!off.ok) throw new RangeError(`a switch cannot be told to go off: ${off.error}`);
   return off.value;
@@ -29,7 +33,13 @@ export const readsOff = async (slot: SlotAtWork, talk: Talk): Promise<boolean> =
 
 const gainTypes: readonly FilterType[] = ['peaking', 'lowshelf', 'highshelf'];
 
-const flatOrNot = (slot: SlotAtWork, type: FilterType | null, offered: DeskSlot, { target }: Desk): Quiet => {
+const flatOrNot = async (
+  slot: SlotAtWork,
+  type: FilterType | null,
+  offered: DeskSlot,
+  { target }: Desk,
+  talk: Talk,
+): Promise<Quiet> => {
   const gain = parameterOf(slot, 'gain');
   const types = type === null ? [...offered.types.keys()] : [type];
   if (!gain || !types.every((each) => gainTypes.includes(each)))
@@ -37,7 +47,10 @@ const flatOrNot = (slot: SlotAtWork, type: FilterType | null, offered: DeskSlot,
       kind: 'not',
       why: 'it has no switch, and is or may be a filter that cuts without a gain: turning it could be heard',
     };
-  const stands = slot.stands.get('gain');
+  // What the survey read may be of minutes ago.
+  const answer = await talk.read(slot, gain);
+  if (answer.kind === 'over') return { kind: 'over' };
+  const stands = answer.kind === 'told' ? answer.read : null;
   const { as } = gain.encoding;
   // A step or a share says no decibels: the draft's own grid may be wrong.
   const gainDb =
@@ -64,11 +77,13 @@ export const quieten = async (
   talk: Talk,
 ): Promise<Quiet> => {
   const onSwitch = parameterOf(slot, 'on');
-  if (!onSwitch) return flatOrNot(slot, type, offered, desk);
+  if (!onSwitch) return flatOrNot(slot, type, offered, desk, talk);
   const off = offArgument(onSwitch);
-  const stands = slot.stands.get('on');
-  if (stands && saysTheSame(off, stands)) return { kind: 'off' };
+  // Read anew: since the survey it may have been switched, by somebody or by the desk.
+  const found = slot.stands.get('on');
+  if (found && saysTheSame(off, found) && (await readsOff(slot, talk))) return { kind: 'off' };
   const answer = await talk.write(slot, onSwitch, off);
+  if (answer.kind === 'over') return { kind: 'over' };
   if (answer.kind === 'told' && saysTheSame(off, answer.read)) return { kind: 'off' };
   return { kind: 'not', why: 'its switch does not read as off once it was told to go off' };
 };

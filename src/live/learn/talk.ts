@@ -1,7 +1,7 @@
 import type { Problem } from '../../model/problem.js';
 import type { OscParameter } from '../../model/target.js';
 import { saysTheSame } from '../../osc/encodings/registry.js';
-import type { OscArgument } from '../../osc/message.js';
+import type { OscArgument, OscMessage } from '../../osc/message.js';
 import type { SlotParameter } from '../../osc/slot-parameters.js';
 import type { Readback } from '../plan/readback.js';
 import type { JobResult, Session } from '../session/session.js';
@@ -17,19 +17,35 @@ export interface SlotAtWork {
   isTouched: boolean;
 }
 
-/** Why a parameter told nothing. `over`: it was interrupted, or the desk is lost. */
-export type NoAnswer = 'silent' | 'unfit' | 'over';
+/**
+ * Why a parameter told nothing. `over`: it was interrupted, or the desk is lost. `heard`: it was not sent, since its section
+ * is on, or goes on by it.
+ */
+export type NoAnswer = 'silent' | 'unfit' | 'over' | 'heard';
 
 export type TalkAnswer =
   | { readonly kind: 'told'; readonly read: OscArgument; readonly moved: boolean }
   | { readonly kind: NoAnswer };
 
+/** What is sent before a write or a question: each time, or only where that is sent again. */
+export interface Before {
+  readonly first: OscMessage;
+  readonly isAlways: boolean;
+}
+
 /** Says one thing to a desk at a time, and hears what stands there then. */
 export interface Talk {
-  write(slot: SlotAtWork, parameter: SlotParameter, argument: OscArgument): Promise<TalkAnswer>;
-  read(slot: SlotAtWork, parameter: SlotParameter): Promise<TalkAnswer>;
+  write(
+    slot: SlotAtWork,
+    parameter: SlotParameter,
+    argument: OscArgument,
+    before?: Before,
+  ): Promise<TalkAnswer>;
+  read(slot: SlotAtWork, parameter: SlotParameter, before?: Before): Promise<TalkAnswer>;
   /** Reads what belongs to no slot under work. */
   readElsewhere(parameter: SlotParameter): Promise<OscArgument | null>;
+  /** Whether what was last written or read had to be sent more than once. */
+  wasRepeated(): boolean;
   lost(): Problem | null;
   /** Messages sent so far, since the session began. */
   sent(): number;
@@ -59,19 +75,26 @@ const noAnswer = (result: Exclude<JobResult, { readonly kind: 'held' }>): NoAnsw
 /** Talks through a session. `isOrdered`: what is sent arrives, and in order. */
 export const makeTalk = (session: Session, signal: AbortSignal, isOrdered: boolean): Talk => {
   const start = session.counts();
-  let writes = 0;
+  let unasked = 0;
+  let isRepeated = false;
 
   const exchange = async (
     slot: SlotAtWork | null,
     parameter: SlotParameter,
     argument: OscArgument | null,
+    before?: Before,
   ): Promise<JobResult> => {
     const job = readJob(parameter, parameter.encoding.type);
     const write = argument && { address: parameter.address, args: [argument] };
-    const before = session.counts().sent;
-    const [result] = await session.exchange([{ ...job, write }], signal);
-    // Each attempt sends both.
-    if (write) writes += (session.counts().sent - before) / 2;
+    const sentBefore = session.counts().sent;
+    const first = before && { message: before.first, isAlways: before.isAlways };
+    const [result] = await session.exchange([{ ...job, write, ...(first ? { first } : {}) }], signal);
+    const sent = session.counts().sent - sentBefore;
+    // Each attempt sends the question, what is written, and what goes before that.
+    const each = 1 + (write ? 1 : 0) + (first ? 1 : 0);
+    const attempts = (sent + (first && !first.isAlways ? 1 : 0)) / each;
+    unasked += sent - attempts;
+    isRepeated = attempts > 1;
     if (!slot || !result) return result ?? { kind: 'stopped', wasSent: false };
     if (write && (result.kind !== 'stopped' || result.wasSent)) slot.isTouched = true;
     if (result.kind === 'held') {
@@ -90,25 +113,25 @@ export const makeTalk = (session: Session, signal: AbortSignal, isOrdered: boole
 
   const repeats = (): number => {
     const { sent, heard } = session.counts();
-    const asked = sent - start.sent - writes;
+    const asked = sent - start.sent - unasked;
     return repeatsFor(asked, Math.max(0, asked - (heard - start.heard)), isOrdered);
   };
 
   return {
-    write: async (slot, parameter, argument) => {
-      const before = slot.stands.get(parameter.name);
+    write: async (slot, parameter, argument, first) => {
+      const stood = slot.stands.get(parameter.name);
       for (let again = 0; ; again++) {
-        const result = await exchange(slot, parameter, argument);
+        const result = await exchange(slot, parameter, argument, first);
         if (result.kind !== 'held') return { kind: noAnswer(result) };
         const { read } = result;
-        const stayed = before !== undefined && isExactly(before, read);
+        const stayed = stood !== undefined && isExactly(stood, read);
         if (!stayed) return { kind: 'told', read, moved: true };
         if (saysTheSame(argument, read)) return { kind: 'told', read, moved: false };
         if (again >= repeats()) return { kind: 'told', read, moved: false };
       }
     },
-    read: async (slot, parameter) => {
-      const result = await exchange(slot, parameter, null);
+    read: async (slot, parameter, first) => {
+      const result = await exchange(slot, parameter, null, first);
       return result.kind === 'held'
         ? { kind: 'told', read: result.read, moved: false }
         : { kind: noAnswer(result) };
@@ -117,6 +140,7 @@ export const makeTalk = (session: Session, signal: AbortSignal, isOrdered: boole
       const result = await exchange(null, parameter, null);
       return result.kind === 'held' ? result.read : null;
     },
+    wasRepeated: () => isRepeated,
     lost: session.lost,
     sent: () => session.counts().sent,
   };

@@ -178,6 +178,8 @@ export const openSession = (options: SessionOptions): Session => {
     try {
       for (const pending of some) {
         const { job, question } = pending;
+        const isFirst = job.first && (job.first.isAlways || pending.failures > 0);
+        if (job.first && isFirst && !(await write(job.first.message, signal))) return false;
         if (job.write && !(await write(job.write, signal))) return false;
         pending.wasSent ||= job.write !== null;
         // What comes before the question is no answer to it.

@@ -12,6 +12,8 @@ export interface Job {
   readonly question: Question | null;
   /** What to write first; null where it is only read. */
   readonly write: OscMessage | null;
+  /** What is written before all that: each time, or only where it is sent again. Nothing asks whether it took. */
+  readonly first?: { readonly message: OscMessage; readonly isAlways: boolean };
   /** Null where what came back is as it should be; else the end of a sentence that says why not. */
   judge(read: OscArgument): string | null;
 }

@@ -4,7 +4,7 @@ import type { SlotPlan } from '../plan/plan.js';
 import { isHeld, type Readback, readbackType } from '../plan/readback.js';
 import type { Clock } from '../session/clock.js';
 import type { Job, JobResult, Session } from '../session/session.js';
-import { after, type NextStep, nextSteps } from './next-steps.js';
+import { after, forgetSwitch, type NextStep, nextSteps } from './next-steps.js';
 
 /** What work on a desk needs. */
 export interface WorkContext {
@@ -51,11 +51,13 @@ const jobFor = ({ parameter, write }: NextStep, work: SlotWork, desk: Desk): Job
   };
 };
 
-const withResult = (work: SlotWork, step: NextStep, result: JobResult): SlotWork => {
+const withResult = (work: SlotWork, step: NextStep, result: JobResult, desk: Desk): SlotWork => {
   const hasLeft = result.kind !== 'stopped' || result.wasSent;
   const touched = work.touched || (step.write !== null && hasLeft);
   if (result.kind === 'held') {
-    return { ...work, touched, readback: after(work.readback, step, result.read) };
+    const readback = after(work.readback, step, result.read);
+    const turns = step.write !== null && step.parameter.name !== 'on' && step.parameter.name !== 'gain';
+    return { ...work, touched, readback: turns ? forgetSwitch(work.plan, readback, desk) : readback };
   }
   // What was written and not confirmed may stand either way.
   const readback = new Map(work.readback);
@@ -73,7 +75,10 @@ export const convergeSlots = async (
   { desk, session, canRead }: WorkContext,
   signal: AbortSignal,
 ): Promise<readonly SlotWork[]> => {
-  let works = slots;
+  // What was read before may be of before another slot was written, or somebody came.
+  let works: readonly SlotWork[] = canRead
+    ? slots.map((work) => ({ ...work, readback: forgetSwitch(work.plan, work.readback, desk) }))
+    : slots;
   for (;;) {
     const steps = works.flatMap((work, index) =>
       work.trouble === null
@@ -89,7 +94,7 @@ export const convergeSlots = async (
     steps.forEach(({ step, index }, at) => {
       const work = next[index];
       const result = results[at];
-      if (work && result) next[index] = withResult(work, step, result);
+      if (work && result) next[index] = withResult(work, step, result, desk);
     });
     works = next;
   }

@@ -31,6 +31,8 @@ export interface SlotDone {
   readonly trouble: Trouble | null;
   /** Whether it had been confirmed, or found as wanted, and stood otherwise at a readback after that. */
   readonly moved: boolean;
+  /** Whether that was only its switch, which had gone on. */
+  readonly wentOn: boolean;
   /** Whether it was set once more for that. */
   readonly mended: boolean;
 }
@@ -59,6 +61,7 @@ export const untouchedSlot = ({ plan, found }: SurveyedSlot, holds: boolean): Sl
   holds,
   trouble: null,
   moved: false,
+  wentOn: false,
   mended: false,
 });
 
@@ -191,7 +194,7 @@ export const executePlan = async (
       plan,
       found,
       touched,
-      ...(back ?? { read: new Map(), holds: false, moved: false, mended: false }),
+      ...(back ?? { read: new Map(), holds: false, moved: false, wentOn: false, mended: false }),
       confirmed: slot?.work.readback ?? surveyed.stands ?? found,
       written: new Set(plan.parameters.flatMap(({ name, address }) => (sent.has(address) ? [name] : []))),
       trouble: slot?.trouble ?? null,

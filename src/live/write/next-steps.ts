@@ -134,6 +134,9 @@ export const nextSteps = (
 
   if (onSwitch && plan.wanted.has('on')) {
     const off = gridPoint(onSwitch, switchScale, 0);
+    // One that was forgotten is mostly off still.
+    const isForgotten = canRead && !readback.has('on');
+    if (isForgotten) return [{ parameter: onSwitch, write: null }];
     if (!isHeld(off, readback.get('on'), onSwitch, type)) return [{ parameter: onSwitch, write: off }];
   }
   const onlyGain = toTurn.every(({ parameter }) => parameter.name === 'gain');
@@ -162,6 +165,23 @@ export const nextSteps = (
   return readback.has('gain')
     ? [{ parameter: gain, write: gainStep(gain, wanted, readback, type) }]
     : [learnGain];
+};
+
+/**
+ * What is known of a slot whose switch was read before something else was done: nothing of the switch, where only a gain is
+ * still to be put back, which is done at once where it reads as off. Other knobs switch their section on, on some desks.
+ */
+export const forgetSwitch = (plan: SlotPlan, readback: Readback, desk: Desk): Readback => {
+  const type = readbackType(plan, readback, desk);
+  const open = plan.parameters.filter((parameter) => {
+    const wanted = plan.wanted.get(parameter.name);
+    return (
+      parameter.name !== 'on' && wanted && !isHeld(wanted, readback.get(parameter.name), parameter, type)
+    );
+  });
+  const isOnlyGain =
+    open.length === 1 && open[0]?.name === 'gain' && plan.wanted.get('gain')?.byStep === false;
+  return isOnlyGain ? new Map([...readback].filter(([name]) => name !== 'on')) : readback;
 };
 
 /** What is known after a step: a new type leaves the knobs unknown. */

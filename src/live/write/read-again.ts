@@ -1,4 +1,5 @@
 import type { OscParameter } from '../../model/target.js';
+import { numberIn } from '../../osc/encodings/encoding.js';
 import type { OscArgument } from '../../osc/message.js';
 import type { SlotPlan } from '../plan/plan.js';
 import type { Readback } from '../plan/readback.js';
@@ -21,6 +22,8 @@ export interface LastReadback {
   readonly holds: boolean;
   /** Whether it stood otherwise at one of the readbacks, though it had stood as wanted. */
   readonly moved: boolean;
+  /** Whether all that stood otherwise was its switch, which read as on and was to be off. */
+  readonly wentOn: boolean;
   /** Whether it was set once more. */
   readonly mended: boolean;
 }
@@ -51,6 +54,13 @@ const readSlots = async (
   return readbacks;
 };
 
+/** Of a switch that is not as wanted: whether it is on. */
+const readsOn = (read: Readback): boolean => {
+  const told = read.get('on');
+  const number = told && numberIn(told);
+  return number?.ok === true && number.value !== 0;
+};
+
 /** Long enough for what was held up on the way to arrive before a last readback. */
 const quietMs = 300;
 /** Long enough for a slow desk to take what it has not confirmed: what was sent to it later comes after that. */
@@ -71,9 +81,10 @@ export const readAgain = async (
 ): Promise<readonly LastReadback[]> => {
   const { desk, canRead, signal, hardSignal, clock, session } = context;
   if (!canRead || slots.length === 0) {
-    return slots.map(() => ({ read: new Map(), holds: false, moved: false, mended: false }));
+    return slots.map(() => ({ read: new Map(), holds: false, moved: false, wentOn: false, mended: false }));
   }
   const moved = new Set<ToReadAgain>();
+  const wentOn = new Set<ToReadAgain>();
   const mended = new Set<ToReadAgain>();
   const readAll = async (): Promise<readonly (ToReadAgain & LastReadback)[]> => {
     await clock.wait(slots.some(({ mayBeLate }) => mayBeLate) ? lateMs : quietMs, hardSignal);
@@ -86,8 +97,20 @@ export const readAgain = async (
       const holds = nextSteps(slot.plan, read, desk, canRead).length === 0;
       // Only what was read otherwise has moved; what was not read at all may be as it should.
       const isRead = [...slot.plan.wanted.keys()].every((name) => read.has(name));
-      if (slot.stoodAsWanted && !holds && isRead) moved.add(slot);
-      return { ...slot, read, holds, moved: moved.has(slot), mended: mended.has(slot) };
+      if (slot.stoodAsWanted && !holds && isRead) {
+        const steps = nextSteps(slot.plan, read, desk, canRead);
+        const isSwitch = steps.every(({ parameter }) => parameter.name === 'on');
+        if (isSwitch && readsOn(read)) wentOn.add(slot);
+        moved.add(slot);
+      }
+      return {
+        ...slot,
+        read,
+        holds,
+        moved: moved.has(slot),
+        wentOn: wentOn.has(slot),
+        mended: mended.has(slot),
+      };
     });
   };
   let backs = await readAll();

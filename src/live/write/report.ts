@@ -149,12 +149,16 @@ const troubleNote = ({ plan, trouble, goal, holds }: SlotDone): readonly string[
   return [`${place}: ${what}. ${done} ${advice}`];
 };
 
-const movedNote = ({ plan, moved, mended, holds, touched }: SlotDone): readonly string[] => {
+const movedNote = ({ plan, moved, wentOn, mended, holds, touched }: SlotDone): readonly string[] => {
   if (!moved) return [];
   const before = touched ? 'had been confirmed' : 'stood as wanted before';
   const done = mended
     ? `It was set again and ${holds ? 'holds now' : 'still stands otherwise'}.`
     : 'It was left so.';
+  if (wentOn && touched)
+    return [
+      `Output ${plan.output}, slot ${plan.slot.id}: its switch was on at the last readback, and was to be off. ${done} Some desks switch a section on when one of its knobs is turned; or somebody may be working on it.`,
+    ];
   return [
     `Output ${plan.output}, slot ${plan.slot.id}: it ${before} and stood otherwise at the last readback. ${done} Somebody may be working on it.`,
   ];

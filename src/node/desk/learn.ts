@@ -145,6 +145,12 @@ const settledSpecs = ({ findings: { grids, checks } }: LearnReport) =>
     ),
   );
 
+/** Grids of a draft that were not settled: its own stay in what is written of it. */
+export const openGrids = (report: LearnReport, { target }: Desk): readonly string[] => {
+  const settled = settledSpecs(report);
+  return Object.keys(target.quantisers).filter((name) => !settled.has(name));
+};
+
 /**
  * The draft with the grids that were learned in the place of its own, as JSON. Its evidence says that grids were tried
  * only where all of them were.

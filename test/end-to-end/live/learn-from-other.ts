@@ -55,7 +55,7 @@ export const below = snapping((place) => Math.floor(place + 1e-4));
 const outputs = Array.from({ length: 18 }, (_, index) => index + 1);
 
 /** A desk in use: every slot a bell that is on, its gain below 0 dB on some and above on others. */
-const start = new Map<string, number | string>(
+export const start = new Map<string, number | string>(
   outputs.flatMap((each) => [
     [`/mix/${each}/name`, `Spare ${each}`] as [string, string],
     ...['1', '2', '3', '4'].flatMap((slot, at): [string, number][] => {
@@ -85,6 +85,10 @@ interface Case {
   ) => Peculiar;
   readonly draft?: (draft: Target) => Target;
   readonly flags?: readonly string[];
+  /** Whether its sections go on without being told to: then what raises nothing may meet one that has just gone on. */
+  readonly goesOn?: boolean;
+  /** What stands otherwise on one leg only. */
+  readonly apart?: ReadonlyMap<string, number | string>;
   /** How the desk stands, where not as `start` has it. */
   readonly standing?: ReadonlyMap<string, number | string>;
 }
@@ -104,7 +108,12 @@ export const learnFrom = async (
     const draft = join(folder, 'draft.json');
     await writeFile(draft, writeJson((each.draft ?? ((same) => same))(blankDraft(target))));
     const writes: Written[] = [];
-    const begin = new Map([...start, ...(each.standing ?? [])]);
+    const legs = [...(each.standing ?? [])].flatMap(([address, value]) => [
+      [address, value] as const,
+      // The draft says that its legs share: they stand alike, or nothing is turned.
+      [address.replace(`/mix/${output}/`, `/mix/${output + 1}/`), value] as const,
+    ]);
+    const begin = new Map([...start, ...legs, ...(each.apart ?? [])]);
     const shadow = new Map(begin);
     const own = each.peculiar?.(writes, () => shadow) ?? { snap: nearest };
     const desks = await startOtherDesk(begin, {
@@ -141,7 +150,8 @@ export const learnFrom = async (
       expect(
         writes.filter(({ address, before }) => {
           const isOn = before.get(address.replace(/[^/]+$/, 'on')) === 1;
-          return isOn && before.has(address.replace(/[^/]+$/, 'on')) && parameterIn(address) !== 'on';
+          const mayMeet = each.goesOn ? ['on', 'frequency', 'q', 'gain'] : ['on'];
+          return isOn && !mayMeet.includes(parameterIn(address));
         }),
       ).toEqual([]);
       for (const [address, was] of begin) expect([address, desks.state.get(address)]).toEqual([address, was]);

@@ -90,6 +90,17 @@ describe('learning from a desk of others', () => {
         ['frequency', 'q'].map((name) => `/mix/${output}/filter/1/${name}`),
       );
       expect(run.exitCode).toBe(1);
+      expect(run.stderr).not.toContain('goes off');
+      expect(run.stderr).toContain('no address of a switch');
+    });
+  });
+
+  it('writes nothing where the other leg stands otherwise, since what goes along there could not be put back', async () => {
+    const apart = new Map([[`/mix/8/filter/1/frequency`, nearest('/frequency', 2000)]]);
+    await learnFrom({ desk: 'legs apart', apart }, ({ run, told, writes }) => {
+      expect([run.exitCode, writes]).toEqual([1, []]);
+      expect(told.problems.map(({ code }) => code)).toEqual(['legs-differ']);
+      expect(told.problems[0]?.message).toContain('legs-separate');
     });
   });
 

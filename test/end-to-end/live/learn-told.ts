@@ -20,7 +20,7 @@ export interface LearnTold {
   readonly types: readonly SlotTypes[];
   readonly leftAlone: readonly LeftUnlearned[];
   readonly partner: PartnerFound | null;
-  readonly messages: { readonly sent: number; readonly sweep: number | null };
+  readonly messages: { readonly sent: number; readonly besides: number; readonly sweep: number | null };
   readonly problems: readonly { readonly code: string; readonly message: string }[];
 }
 
