@@ -21,9 +21,11 @@ after one that was read twice.
 
 With --target nothing is typed: of the draft only its addresses, slots and
 encodings are believed, not its grids. Nothing is written to any other output
-than the one that is named, each of its sections is off before its knobs are
-turned, and everything is put back as it was found. Name one that feeds nobody,
-and mute it.
+than the one that is named, and everything is put back as it was found. Each of
+its sections is off before its knobs are turned; without an address of a switch
+only frequency and width are, where the gain reads 0 dB. The other leg of a pair
+that shares its filters is only read, has to stand alike, and has to be spare
+too. Name an output that feeds nobody, and mute it.
 
 Examples:
   bandwright learn frequency            asks for one reading after the other
