@@ -72,7 +72,9 @@ const finish = async (
   else for (const line of learnedLines(report, desk, pageColumns(terminal))) terminal.out(`${line}\n`);
   for (const line of problemLines(problems, terminal)) terminal.err(line);
   for (const line of wrap(endLine(report), columns)) terminal.err(line);
-  if (report.journal !== null && report.result !== 'done') {
+  // What stands as it was found needs no putting back.
+  const stands = report.mix !== null && ['put-back', 'unchanged', 'untouched'].includes(report.mix.state);
+  if (report.journal !== null && report.result !== 'done' && !stands) {
     terminal.err('To put back what was found:');
     terminal.err(commandLine('bandwright', 'restore', report.journal));
   }
