@@ -230,7 +230,7 @@ describe('the main door', () => {
     ['readTarget', 200_000],
     ['readRecipe', 185_000],
     ['readDocument', 390_000],
-    ['writeJson', 120_000],
+    ['writeJson', 125_000],
   ])(
     'costs what one document needs where one is read, and no reader where one is written: %s',
     async (name, most) => {

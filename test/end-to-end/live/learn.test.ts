@@ -122,7 +122,10 @@ describe('learning live', () => {
     'recovers %s exactly, with a tenth of the messages of a sweep at most, and leaves all as it was',
     async (id, target) => {
       await inFolder(async (folder) => {
-        const learning = await learnFrom(folder, { target: id, kind: transportOf(target), seed: 11 });
+        // A machine that is busy is no reason to ask twice.
+        const patient = ['--timeout', '5000'];
+        const options = { target: id, kind: transportOf(target), seed: 11 };
+        const learning = await learnFrom(folder, options, patient);
         const { rehearsal, told, exitCode, before, learned } = learning;
         try {
           expect(wrong(target, learning, target)).toEqual([]);
