@@ -8,8 +8,6 @@ import { type Hypothesis, without } from './without.js';
 export interface Trial {
   readonly hypothesis: Hypothesis;
   readonly kept: KnobReadings;
-  /** Where each reading that is kept stood among all of them. */
-  readonly places: readonly number[];
   readonly shapes: readonly Shape[];
   readonly areMore: boolean;
   /** The least that has to be believed: the simplest shape, and what was given up. */
@@ -62,7 +60,7 @@ const slips = ({ readings }: KnobReadings, { wrong }: Hypothesis): number =>
   ).length;
 
 const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: KnownBeside): Trial => {
-  const { kept, places } = without(all, hypothesis);
+  const kept = without(all, hypothesis);
   const { shapes, areMore } = shapesThatExplain(kept, known);
   const [simplest] = shapes;
   const misread = all.readings.some(({ isSure }) => isSure) ? costOnceSure : costOfWrong;
@@ -72,7 +70,6 @@ const trialOf = (all: KnobReadings, hypothesis: Hypothesis, known: KnownBeside):
   return {
     hypothesis,
     kept,
-    places,
     shapes,
     areMore,
     cost: (simplest?.simplest.complexity ?? Number.POSITIVE_INFINITY) + given,

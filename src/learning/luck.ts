@@ -24,7 +24,7 @@ const luckOf = (all: KnobReadings, at: number, shape: Shape, known: KnownBeside)
   // Where clicks were counted a wrong rule is off by more than a step, the farther the more.
   const room = spacing * Math.max(1, bend * Math.abs(reading.clicksUp ?? 0));
   if (!(most - least < room)) return 1;
-  const { kept } = without(all, { wrong: [at], apart: [] });
+  const kept = without(all, { wrong: [at], apart: [] });
   const { shapes, areMore } = shapesThatExplain(kept, known);
   if (areMore || shapes.length === 0) return 1;
   const share = Math.min(1, (shapes.length * (most - least)) / room);

@@ -18,20 +18,15 @@ const joined = (before: Reading | undefined, carried: number, reading: Reading, 
 };
 
 /** Readings without some of them; clicks across a gap add up. */
-export const without = (
-  { knob, readings }: KnobReadings,
-  { wrong, apart }: Hypothesis,
-): { readonly kept: KnobReadings; readonly places: readonly number[] } => {
+export const without = ({ knob, readings }: KnobReadings, { wrong, apart }: Hypothesis): KnobReadings => {
   const kept: Reading[] = [];
-  const places: number[] = [];
   let carried: number | null = 0;
   for (const [at, reading] of readings.entries()) {
     const clicks: number | null = apart.includes(at) ? null : reading.clicksUp;
     carried = carried === null || clicks === null ? null : joined(kept.at(-1), carried, reading, clicks);
     if (wrong.includes(at)) continue;
     kept.push({ ...reading, clicksUp: kept.length === 0 ? null : carried });
-    places.push(at);
     carried = 0;
   }
-  return { kept: { knob, readings: kept }, places };
+  return { knob, readings: kept };
 };

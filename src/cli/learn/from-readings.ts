@@ -10,7 +10,7 @@ import type { Builder, GuidedQuestion } from '../guided/builder.js';
 import { converse } from '../guided/converse.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { problemLines } from '../words/problem-lines.js';
-import { nextWords, type ReadOff, readOff, withMore } from '../words/readings.js';
+import { nextWords, type ReadOff, readOff, sampleShown, withMore } from '../words/readings.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, pageColumns, type Terminal } from '../words/terminal.js';
 import { leftWords, readingsLines, soFarCommand } from './readings-lines.js';
@@ -51,14 +51,6 @@ const noSteps =
 
 const enough = 'enough';
 
-const samples: Readonly<Record<Knob, string>> = {
-  frequency: '19.32k',
-  q: '4.00',
-  bandwidth: '0.50',
-  gain: '-14.5',
-  slope: '12',
-};
-
 const asking = (knob: Knob, options: ReadingsOptions): Builder<Asking> => {
   const read = (typed: string) => readOff(typed, knob, knownFrom(options), options.digits);
   return {
@@ -75,7 +67,7 @@ const asking = (knob: Knob, options: ReadingsOptions): Builder<Asking> => {
         words: nextWords(next, knob),
         notes: best ? [leftWords(before.value.learned, knob)] : [],
         ...(best ? { usual: enough, usualWords: 'enough, tell what is known' } : {}),
-        example: samples[knob],
+        example: sampleShown[knob],
         take: (text) => {
           if (/^(\?|help)$/i.test(text)) return fail(howTo);
           if (/\bno\b.*\b(clicks|steps)\b/i.test(text)) return fail(noSteps);

@@ -32,6 +32,15 @@ const turned = (clicksUp: number): string => {
   return `${clicks} ${clicks === 1 ? 'click' : 'clicks'} ${clicksUp < 0 ? 'down' : 'up'}`;
 };
 
+/** A value as a screen may show it. */
+export const sampleShown: Readonly<Record<Knob, string>> = {
+  frequency: '19.4k',
+  q: '4.00',
+  bandwidth: '0.50 oct',
+  gain: '-14.5',
+  slope: '12',
+};
+
 const knobWords: Readonly<Record<Knob, string>> = {
   frequency: 'frequency',
   q: 'Q',

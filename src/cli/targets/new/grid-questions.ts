@@ -5,7 +5,7 @@ import { makeQuantiser } from '../../../quantisers/registry.js';
 import { step } from '../../../units/quantity.js';
 import { fail, ok, type Result } from '../../../units/result.js';
 import { type GuidedQuestion, heard, type Taken } from '../../guided/builder.js';
-import { nextWords, type ReadOff, readOff, withMore } from '../../words/readings.js';
+import { nextWords, type ReadOff, readOff, sampleShown, withMore } from '../../words/readings.js';
 import { displayFor } from '../../words/typed-display.js';
 import { type GridRole, gridName, type Need, type ToldGrid } from './needs.js';
 import { checkedTarget, quantisersOf, type TargetDraft } from './target-draft.js';
@@ -126,15 +126,6 @@ const withReadings = (draft: TargetDraft, need: Need, knob: Knob, text: string):
   return ok({ state: { ...draft, readings: `${knob} ${text}` } });
 };
 
-/** A value as a screen may show it. */
-const samples: Readonly<Record<Knob, string>> = {
-  frequency: '19.4k',
-  q: '4.00',
-  bandwidth: '0.50 oct',
-  gain: '-14.5',
-  slope: '12',
-};
-
 /** Asks for what would settle most, until the grid is settled or somebody has had enough. */
 export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<TargetDraft> | null => {
   const [, word = 'q', text = ''] = /^(\w+) (.*)$/s.exec(draft.readings ?? '') ?? [];
@@ -156,7 +147,7 @@ export const moreReadings = (draft: TargetDraft, need: Need): GuidedQuestion<Tar
     ],
     // A knob whose end nobody has seen has no grid yet.
     ...(best && best.openEnds.length === 0 ? { usual: none, usualWords: 'enough, take the simplest' } : {}),
-    example: samples[knob],
+    example: sampleShown[knob],
     flagExample: withMore(text, read.value, 'VALUE'),
     take: (typed) =>
       typed === none && best?.openEnds.length === 0
