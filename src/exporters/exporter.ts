@@ -1,3 +1,4 @@
+import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
@@ -5,6 +6,8 @@ import type { Target } from '../model/target.js';
 export interface ExportContext {
   /** The target the recipe was made for. */
   readonly target: Target;
+  /** The desk with its grids, where they have been made: pictures mark the frequencies that its knobs can take. */
+  readonly desk?: Desk;
   /** How wide the lines of a form for people may be; 80 unless given. Forms for programs have no use for it. */
   readonly columns?: number;
 }

@@ -64,6 +64,8 @@ export interface Guard {
   readonly windowHz: Hz;
   readonly keepLowHz: Hz;
   readonly keepHighHz: Hz;
+  /** Where the link's audio ends by the rig; recipes of earlier versions do not tell it. */
+  readonly audioHighHz?: Hz;
   /** The usual pre-emphases, or the one the rig states; guardBandDb is the worst over them. */
   readonly preEmphasisMicroseconds: readonly number[];
   /** The usual line-ups, or the one the rig states. */

@@ -81,7 +81,7 @@ const protection = (
   const { filters, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
   const plain = options.fit.comparedWith?.fit(intents, context) ?? null;
   const guardOf = (made: readonly PlacedFilter[]): Guard => makeGuard(made, realisations, task);
-  const guard = guardOf(filters);
+  const guard = { ...guardOf(filters), audioHighHz: system.audioHighHz };
   return {
     filters,
     shortcomings: shortcomings.filter((each) => matters(each, guard)),

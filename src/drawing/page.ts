@@ -1,0 +1,50 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { type Child, element, markup } from './markup.js';
+import { pageStyle } from './page-style.js';
+
+/** SHA-256 (FIPS 180-4) of a text in UTF-8, in hexadecimal digits. */
+export const digestOf = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+
+/** How a content security policy names what may run or dress a page (CSP Level 3, section 2.3.1). */
+const allowed = (text: string): string =>
+  `'sha256-${btoa(String.fromCharCode(...sha256(utf8ToBytes(text))))}'`;
+
+/** What a page is made of. */
+export interface PageParts {
+  readonly title: string;
+  /** Tells pages of different content apart, so that each keeps what it remembers to itself. */
+  readonly id: string;
+  /** Runs once the page is there; nothing else runs. None where the page needs none. */
+  readonly script?: string;
+  readonly body: readonly Child[];
+}
+
+/**
+ * A page that stands alone: one file, no network, and by its own policy nothing runs or dresses it but what it was made with.
+ */
+export const pageText = ({ title, id, script, body }: PageParts): string => {
+  const policy = [
+    "default-src 'none'",
+    `style-src ${allowed(pageStyle)}`,
+    `script-src ${script === undefined ? "'none'" : allowed(script)}`,
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  const page = element(
+    'html',
+    { lang: 'en', 'data-page': id },
+    element(
+      'head',
+      {},
+      element('meta', { charset: 'utf-8' }),
+      element('meta', { 'http-equiv': 'Content-Security-Policy', content: policy }),
+      element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
+      element('meta', { name: 'referrer', content: 'no-referrer' }),
+      element('title', {}, title),
+      element('style', {}, pageStyle),
+    ),
+    element('body', {}, body, ...(script === undefined ? [] : [element('script', {}, script)])),
+  );
+  return `<!DOCTYPE html>\n${markup(page)}\n`;
+};

@@ -1,0 +1,64 @@
+import { line } from 'd3-shape';
+import { itemAt } from '../units/at.js';
+
+/** A place on a picture, in its units. */
+export type Place = readonly [x: number, y: number];
+
+/** How far a line may lie from where it should, in units of the picture: less than anybody sees. */
+const toleranceUnits = 0.12;
+
+/** How far a place lies from the line through two others. */
+const distance = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): number => {
+  const [acrossX, acrossY] = [toX - fromX, toY - fromY];
+  const length = Math.hypot(acrossX, acrossY);
+  return length === 0
+    ? Math.hypot(x - fromX, y - fromY)
+    : Math.abs(acrossX * (fromY - y) - acrossY * (fromX - x)) / length;
+};
+
+/** Without the places that lie on the line of those that stay (Douglas and Peucker 1973). */
+const simplified = (places: readonly Place[]): readonly Place[] => {
+  const kept = new Set([0, places.length - 1]);
+  const open: [number, number][] = [[0, places.length - 1]];
+  for (let span = open.pop(); span; span = open.pop()) {
+    const [from, to] = span;
+    let [farthest, most] = [from, toleranceUnits];
+    for (let index = from + 1; index < to; index++) {
+      const away = distance(itemAt(places, index), itemAt(places, from), itemAt(places, to));
+      if (away > most) [farthest, most] = [index, away];
+    }
+    if (farthest === from) continue;
+    kept.add(farthest);
+    open.push([from, farthest], [farthest, to]);
+  }
+  return places.filter((_, index) => kept.has(index));
+};
+
+/** The stretches of places without a gap: where something is not known nothing is drawn. */
+const runs = (places: readonly Place[]): readonly (readonly Place[])[] => {
+  const found: Place[][] = [[]];
+  for (const place of places) {
+    if (place.every(Number.isFinite)) found.at(-1)?.push(place);
+    else if ((found.at(-1)?.length ?? 0) > 0) found.push([]);
+  }
+  return found.filter((run) => run.length > 1);
+};
+
+const pathOf = line<Place>().digits(1);
+
+/** A line through places, as the data of an SVG path; broken where a place is not a number. */
+export const linePath = (places: readonly Place[]): string =>
+  runs(places)
+    .map((run) => pathOf(simplified(run)) ?? '')
+    .join('');
+
+/** The area between two lines over the same x, as the data of an SVG path. */
+export const areaPath = (upper: readonly Place[], lower: readonly Place[]): string => {
+  const known = upper.flatMap((place, index) => {
+    const below = itemAt(lower, index);
+    return [...place, ...below].every(Number.isFinite) ? [[place, below] as const] : [];
+  });
+  if (known.length < 2) return '';
+  const [there, back] = [known.map(([above]) => above), known.map(([, below]) => below)];
+  return `${pathOf([...simplified(there), ...[...simplified(back)].reverse()])}Z`;
+};

@@ -1,0 +1,250 @@
+import { type Attributes, type Child, type Element, element } from './markup.js';
+import { fillIn, strokeIn } from './palette.js';
+import {
+  axes,
+  decadeTicks,
+  edge,
+  kilohertzTicks,
+  label,
+  makePanel,
+  type Panel,
+  picture,
+  roundTicks,
+  rule,
+  textUnits,
+  units,
+  within,
+} from './panel.js';
+import { areaPath, linePath, type Place } from './paths.js';
+
+/** Levels in dB at the frequencies they belong to; NaN where nothing is known. */
+type Levels = ArrayLike<number>;
+
+/** What a response figure shows: plain numbers and words. */
+export interface ResponseView {
+  readonly title: string;
+  /** The figure in words, for those who do not see it. */
+  readonly description: string;
+  readonly frequenciesHz: ArrayLike<number>;
+  readonly asked: Levels;
+  readonly set: { readonly levelsDb: Levels; readonly lowestDb: Levels; readonly highestDb: Levels };
+  /** What dialling by hand gives; null where that is what was done. */
+  readonly byHand: Levels | null;
+  /** How many ways of building the range is over, and the one the set curve is of. */
+  readonly ways: { readonly count: number; readonly drawn: string };
+  /** Null where there is no pilot to guard. */
+  readonly guard: {
+    readonly pilotHz: number;
+    readonly windowHz: number;
+    readonly attenuationAtLeastDb: number;
+    readonly keepLowHz: number;
+    readonly keepHighHz: number;
+    readonly keepLossAtMostDb: number;
+    /** Where the link's audio ends; null where that is not known. */
+    readonly linkEndsHz: number | null;
+  } | null;
+  /** Where the desk's knob can stand near the pilot, and where it is set; null where that is not known. */
+  readonly knob: {
+    readonly what: string;
+    /** How many places it has from 12 to 20 kHz, and each by its number from 0. */
+    readonly count: number;
+    frequencyHz(index: number): number;
+    readonly setHz: readonly number[];
+  } | null;
+}
+
+const width = 360;
+const left = 30;
+const right = 12;
+const plotWidth = width - left - right;
+
+const wholeHz = [20, 22000] as const;
+/** The close look at the pilot. */
+export const closeHz = [12000, 20000] as const;
+
+const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
+  set: { 'stroke-width': 2, ...strokeIn('set') },
+  asked: { 'stroke-width': 1.5, 'stroke-dasharray': '6 3', ...strokeIn('asked') },
+  hand: { 'stroke-width': 1.2, 'stroke-dasharray': '1.5 2', ...strokeIn('hand') },
+};
+const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
+const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
+
+/** Round tens that hold what is taken at the pilot, and not so deep that the rest is flat. */
+const floorOf = ({ guard, set, frequenciesHz }: ResponseView): number => {
+  const deepest = Array.from(frequenciesHz, (frequencyHz, index) =>
+    guard && Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz ? (set.lowestDb[index] ?? 0) : 0,
+  ).reduce((least, level) => Math.min(least, level), -(guard?.attenuationAtLeastDb ?? 0));
+  return Math.max(-60, Math.min(-30, 10 * Math.floor((deepest - 4) / 10)));
+};
+
+const ceilingOf = ({ set, asked }: ResponseView): number => {
+  const highest = [set.highestDb, asked].flatMap((levels) => Array.from(levels)).filter(Number.isFinite);
+  const most = highest.reduce((most, level) => Math.max(most, level), 0);
+  return most <= 3 ? 3 : 6 * Math.ceil(most / 6);
+};
+
+const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Place[] =>
+  Array.from(frequenciesHz, (frequencyHz, index): Place => {
+    // Far outside a panel nothing is seen, and numbers would only be long.
+    const at = y(levels[index] ?? Number.NaN);
+    return [x(frequencyHz), Math.min(top + height + 20, Math.max(top - 20, at))];
+  }).filter(([across]) => across >= left - 20 && across <= left + plotWidth + 20);
+
+const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
+  const { set, asked, byHand } = view;
+  const path = (levels: Levels, attributes: Attributes) =>
+    element('path', { d: linePath(placesOf(panel, view, levels)), ...attributes });
+  const range = areaPath(placesOf(panel, view, set.highestDb), placesOf(panel, view, set.lowestDb));
+  return [
+    element('path', { d: range, ...fillIn('range') }),
+    element(
+      'g',
+      { fill: 'none', 'stroke-linejoin': 'round' },
+      path(asked, strokes.asked),
+      ...(byHand ? [path(byHand, strokes.hand)] : []),
+      path(set.levelsDb, strokes.set),
+    ),
+  ];
+};
+
+/** The pilot's window as a block behind the curves. */
+const pilotBlock = ({ x, top, height }: Panel, { guard }: ResponseView): readonly Element[] => {
+  if (!guard) return [];
+  const [from, to] = [x(guard.pilotHz - guard.windowHz), x(guard.pilotHz + guard.windowHz)];
+  const at = units(from);
+  return [
+    element('rect', { x: at, y: top, width: units(to - from), height, ...fillIn('pilot') }),
+    element('path', {
+      d: `M${at},${top}v${height}M${units(to)},${top}v${height}`,
+      fill: 'none',
+      'stroke-width': 0.8,
+      ...strokeIn('pilotEdge'),
+    }),
+  ];
+};
+
+/** What is held: the music's limit, what is to be taken at the pilot, where the link ends. */
+const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
+  if (!guard) return [];
+  const { x, y, top, height } = panel;
+  const [keepFrom, keepTo] = [guard.keepLowHz, guard.keepHighHz].map((frequencyHz) =>
+    Math.max(panel.left, x(frequencyHz)),
+  ) as [number, number];
+  const lossAt = y(-guard.keepLossAtMostDb);
+  const pilotAt = y(-guard.attenuationAtLeastDb);
+  const pilotFrom = x(guard.pilotHz - guard.windowHz) - 5;
+  const pilotTo = x(guard.pilotHz + guard.windowHz) + 5;
+  return [
+    ...(keepTo > keepFrom ? [rule([keepFrom, lossAt], [keepTo, lossAt], keepStroke)] : []),
+    rule([pilotFrom, pilotAt], [pilotTo, pilotAt], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+    ...(guard.linkEndsHz === null
+      ? []
+      : [rule([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], linkStroke)]),
+  ];
+};
+
+const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPrecision(4))} kHz`;
+
+/** Words over a panel, each led down to what it names. */
+const headings = ({ x, top }: Panel, { guard }: ResponseView): readonly Element[] => {
+  if (!guard) return [];
+  const named = [
+    {
+      text: `pilot, ${khz(guard.pilotHz)}`,
+      at: x(guard.pilotHz),
+      stroke: { 'stroke-width': 1, ...strokeIn('pilotEdge') },
+    },
+    ...(guard.linkEndsHz === null
+      ? []
+      : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
+  ];
+  return named.flatMap(({ text, at, stroke }, row) => {
+    const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
+    return [
+      label(text, [at - 3, baseline], { anchor: 'end' }),
+      rule([at, baseline - textUnits + 3], [at, top], stroke),
+    ];
+  });
+};
+
+/** Marks nearer to each other than this cannot be told apart. */
+const leastApartUnits = 1.6;
+
+/** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
+const knobTicks = (panel: Panel, { knob }: ResponseView): readonly Element[] => {
+  if (!knob) return [];
+  const { x, top, height, left: from, width: across } = panel;
+  const base = units(top + height + textUnits + 7);
+  const isBar = knob.count * leastApartUnits > across;
+  const places = isBar ? [] : Array.from({ length: knob.count }, (_, index) => x(knob.frequencyHz(index)));
+  const marks = isBar
+    ? element('rect', { x: from, y: base + 1, width: across, height: 4, ...fillIn('quiet') })
+    : element('path', {
+        d: places.map((at) => `M${units(at)},${base}v6`).join(''),
+        fill: 'none',
+        'stroke-width': 1,
+        ...strokeIn('quiet'),
+      });
+  const chosen = knob.setHz
+    .filter((each) => each >= closeHz[0] && each <= closeHz[1])
+    .map((each) =>
+      element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
+    );
+  const told = isBar ? `${knob.what}: ${knob.count} places` : `where ${knob.what} can stand`;
+  return [marks, ...chosen, label(`${told}; set at the diamond`, [from, base + 6 + textUnits + 3])];
+};
+
+/** What each line means, two to a row. */
+const legend = (top: number, { ways, byHand, guard }: ResponseView): readonly Element[] => {
+  const line = (attributes: Attributes) => (x: number, y: number) => rule([x, y], [x + 24, y], attributes);
+  const block = (x: number, y: number) =>
+    element('rect', { x, y: y - 5, width: 24, height: 10, ...fillIn('range') });
+  const rows: readonly { readonly mark: (x: number, y: number) => Element; readonly text: string }[] = [
+    { mark: line(strokes.set), text: ways.count > 1 ? 'set, at its worst' : 'set' },
+    { mark: line(strokes.asked), text: 'asked' },
+    ...(ways.count > 1 ? [{ mark: block, text: `set, all ${ways.count} ways` }] : []),
+    ...(byHand ? [{ mark: line(strokes.hand), text: 'by hand' }] : []),
+    ...(guard
+      ? [
+          { mark: line(keepStroke), text: 'music keeps above' },
+          {
+            mark: line({ 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+            text: 'pilot wants below',
+          },
+        ]
+      : []),
+  ];
+  return rows.flatMap(({ mark, text }, index) => {
+    const x = index % 2 === 0 ? left : left + plotWidth / 2;
+    const y = top + Math.floor(index / 2) * (textUnits + 5);
+    return [mark(x, y), label(text, [x + 30, y + textUnits / 3])];
+  });
+};
+
+/**
+ * The response of a mix's filters, whole and close to the pilot: what was asked, what is set in every way the desk may build
+ * it, what dialling by hand gives, what is held, and where the desk's knob can stand.
+ */
+export const responseFigure = (view: ResponseView): Element => {
+  const span = { y: [floorOf(view), ceilingOf(view)] as const, xIs: 'logarithmic' as const };
+  const headRoom = view.guard ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6 : 8;
+  const whole = makePanel({ left, top: headRoom, width: plotWidth, height: 130 }, { ...span, x: wholeHz });
+  const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
+  const close = makePanel({ left, top: closeTop, width: plotWidth, height: 150 }, { ...span, x: closeHz });
+  const up = roundTicks(span.y, 6);
+  const legendTop = close.top + close.height + textUnits + (view.knob ? 46 : 20);
+  const panels: readonly (readonly [Panel, ReturnType<typeof decadeTicks>])[] = [
+    [whole, decadeTicks(whole)],
+    [close, kilohertzTicks(close, 8)],
+  ];
+  const drawn = panels.flatMap(([panel, across]): Child[] => [
+    ...axes(panel, across, up),
+    within(panel, [...pilotBlock(panel, view), ...curves(panel, view), ...limits(panel, view)]),
+    edge(panel),
+    ...headings(panel, view),
+  ]);
+  const legendRows = legend(legendTop, view);
+  const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
+  return picture(view, [width, height], [...drawn, ...knobTicks(close, view), ...legendRows]);
+};
