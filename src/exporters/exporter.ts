@@ -1,3 +1,4 @@
+import type { Emphasise } from '../layout/emphasis.js';
 import type { Outcome } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
@@ -7,6 +8,10 @@ export interface ExportContext {
   readonly target: Target;
   /** How wide the lines of a form for people may be; 80 unless given. Forms for programs have no use for it. */
   readonly columns?: number;
+  /** All there is to tell people, not only what is dialled and what comes of it. */
+  readonly full?: boolean;
+  /** How a form for people makes verdicts stand out, once lines are as wide as they are; left as they are unless given. */
+  readonly emphasise?: Emphasise;
 }
 
 /**

@@ -29,11 +29,12 @@ export const recipeCommand = (): Command =>
   addRigGuardOptions(
     new Command('recipe')
       .description(
-        'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
+        'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial and what it does to the pilot and the music; with --full also how far that lies from what was asked, what else could be had, and what was assumed.',
       )
       .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
       .addOption(targetOption())
       .addOption(formatOption())
+      .addOption(new Option('--full', 'the whole text: errors, the choice by hand, assumptions, cautions'))
       .addOption(
         new Option(
           '--fit <name>',

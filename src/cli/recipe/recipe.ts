@@ -20,7 +20,7 @@ import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { givenOption, guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import { deliver, planDelivery } from './deliver.js';
+import { deliver, isStandardOutput, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
 
 export interface RecipeFlags extends RigGuardOptions {
@@ -33,6 +33,7 @@ export interface RecipeFlags extends RigGuardOptions {
   readonly spareSlots: number;
   readonly quantiser: readonly string[];
   readonly json?: boolean;
+  readonly full?: boolean;
 }
 
 const usage = (message: string, path = ''): Outcome<never> => fail([problem('usage', path, message)]);
@@ -111,6 +112,11 @@ export const runRecipe = async (
       ]),
     );
   }
+  if (options.full && !names.includes('text')) {
+    const other = json ? 'JSON tells all of a recipe' : `${names.join(', ')} has no other length`;
+    const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
+    return stop(fail([problem('usage', '--full', told)]));
+  }
   if (path === '-' && options.target === '-') {
     return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
   }
@@ -129,9 +135,9 @@ export const runRecipe = async (
   const delivered = await deliver(delivery.value, recipe.value, desk.value.target, terminal);
   if (!delivered.ok) return stop(delivered);
   const columns = messageColumns(terminal);
-  const textShown = names.includes('text') && options.output === undefined;
-  if (!textShown)
-    for (const line of recipeVerdict(recipe.value, messageColumns(terminal))) terminal.err(line);
+  const isTextShown = names.includes('text') && isStandardOutput(options.output);
+  const tellsAll = options.full === true || !names.every((name) => name === 'text');
+  if (!isTextShown) for (const line of recipeVerdict(recipe.value, tellsAll, columns)) terminal.err(line);
   for (const line of recipeHint(recipe.value, options.target, columns)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

@@ -29,7 +29,10 @@ const movesOf = (
 };
 
 /** How some filters differ from others, knob by knob. */
-const changesOf = (before: readonly PlacedFilter[], after: readonly PlacedFilter[]): readonly string[] => [
+export const changesOf = (
+  before: readonly PlacedFilter[],
+  after: readonly PlacedFilter[],
+): readonly string[] => [
   ...before.flatMap((placed) => movesOf(placed, before, after)),
   ...after
     .filter(({ role }) => !before.some((each) => each.role === role))
@@ -72,7 +75,7 @@ const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: n
 
 const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
 
-const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
+export const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
   pilot: tenths(pilotAttenuationDb),
   music: tenths(Math.max(0, keepLossDb)),
 });

@@ -40,9 +40,13 @@ const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly st
 const section = (title: string, texts: readonly string[], columns: number): readonly string[] =>
   texts.length === 0 ? [] : ['-'.repeat(columns), ...wrap(title, columns), ...numbered(texts, columns), ''];
 
+/** What could not be done as asked. */
+export const undoneLines = (recipe: Recipe, columns: number): readonly string[] =>
+  section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns);
+
 /** What could not be done as asked, and what was taken for granted. */
 export const noteLines = (recipe: Recipe, columns: number): readonly string[] => [
-  ...section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns),
+  ...undoneLines(recipe, columns),
   ...section('ASSUMPTIONS: what the files did not say', problemTexts(recipe.assumptions, recipe), columns),
 ];
 
