@@ -60,6 +60,7 @@ const libraryFiles = [
   ...documents.map((name) => [name, new RegExp(`^src/documents/(generated|rules)/${name}\\b`)]),
   ['model', /^src\/(quantisers|filters|guard|model|documents\/rules)\//],
   ['fitting', /^src\/(fitting|recipes|analysis)\//],
+  ['drawing', /^src\/(drawing\/|units\/digest)/],
   ['exporters', /^src\/(exporters|layout)\//],
   ['node', /^src\/(node|live)\//],
 ];
@@ -106,6 +107,7 @@ const programFiles = [
   ['json', /^src\/documents\/json\/(?!parse-json)/],
   ...documents.map((name) => [`document-${name}`, new RegExp(`^src/documents/generated/${name}`)]),
   ['describing', /^src\/documents\/(xml\/form|tell-faults|fault-words|describe|write)/],
+  ['drawing', /^src\/(drawing\/|units\/digest)/],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
   ['match', /^src\/fitting\/match\/(?!match\.)/],
   ['protect', /^src\/fitting\/protect\/(?!protect\.)/],

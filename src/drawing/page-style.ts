@@ -17,6 +17,7 @@ h2{font-size:1.2rem;line-height:1.25;margin:0 0 .5rem}
 h3{font-size:1rem;margin:.9rem 0 .3rem}
 p{margin:.3rem 0}
 ul,ol{margin:.3rem 0;padding-left:1.3rem}
+ol{padding-left:2.1rem}
 a{color:var(--set)}
 :focus-visible{outline:3px solid var(--set);outline-offset:2px}
 .quiet{color:var(--quiet)}
@@ -33,16 +34,24 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes label{display:flex;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
 .mixes .name{flex:1 1 8rem}
+.mixes .quiet{font-weight:400}
+.mixes .output{min-width:2.2rem}
 .filters{list-style:none;padding:0;margin:.5rem 0}
 .filters>li{border-top:1px solid var(--line);padding:.4rem 0 .5rem}
 .filters h3{margin:0}
-.knobs{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:.3rem .75rem;margin:.2rem 0}
-.knobs dt{font-size:.8rem;color:var(--quiet)}
+.knobs{margin:.1rem 0}
+.knobs>div{display:grid;grid-template-columns:8.75rem minmax(0,1fr);gap:0 .6rem;align-items:baseline}
 .knobs dd{margin:0;font-size:.875rem}
-.knobs .value{font-size:1.5rem;line-height:1.2;font-weight:700;font-variant-numeric:tabular-nums}
+.knobs .value{font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
+.unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0;border-top:1px solid var(--line)}
 thead th{border-top:0;font-size:.8rem;color:var(--quiet);font-weight:600}
+tbody th{overflow-wrap:normal}
+table.ways th{overflow-wrap:anywhere}
+tr.about td{border-top:0;padding-top:0;font-size:.875rem}
+nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
+nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
 .number{text-align:right;white-space:nowrap;overflow-wrap:normal}
 .scroll{overflow-x:auto}
 details{margin:.5rem 0}
@@ -62,12 +71,11 @@ body{font-size:10pt}
 header,main,footer{max-width:none;padding:0}
 nav,.screen{display:none}
 section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
-.group{break-before:page}
+.group+.group{break-before:page}
 .paper{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin:0 0 3mm;font-size:9pt}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
-.filters>li,.mixes li,tr,figure,.verdict,.caution{break-inside:avoid}
+.filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
 h1,h2,h3{break-after:avoid}
-.knobs{grid-template-columns:repeat(3,1fr)}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}
 }

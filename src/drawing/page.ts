@@ -1,14 +1,9 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { base64DigestOf } from '../units/digest.js';
 import { type Child, element, markup } from './markup.js';
 import { pageStyle } from './page-style.js';
 
-/** SHA-256 (FIPS 180-4) of a text in UTF-8, in hexadecimal digits. */
-export const digestOf = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
-
 /** How a content security policy names what may run or dress a page (CSP Level 3, section 2.3.1). */
-const allowed = (text: string): string =>
-  `'sha256-${btoa(String.fromCharCode(...sha256(utf8ToBytes(text))))}'`;
+const allowed = (text: string): string => `'sha256-${base64DigestOf(text)}'`;
 
 /** What a page is made of. */
 export interface PageParts {

@@ -52,11 +52,7 @@ export const label = (
   more: Attributes & { readonly anchor?: 'start' | 'middle' | 'end' } = {},
 ): Element => {
   const { anchor, ...attributes } = more;
-  return element(
-    'text',
-    { x: units(x), y: units(y), 'text-anchor': anchor, ...attributes },
-    text,
-  );
+  return element('text', { x: units(x), y: units(y), 'text-anchor': anchor, ...attributes }, text);
 };
 
 /** A straight line. */

@@ -1,7 +1,19 @@
+import type { Emphasise } from '../layout/emphasis.js';
 import type { Desk } from '../model/desk.js';
 import type { Outcome } from '../model/problem.js';
 import type { Recipe } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
+
+/** What a sheet says of itself beside the recipe: nothing of it is known to the recipe. */
+export interface SheetContext {
+  /** Where the show is, and when, as somebody typed it. */
+  readonly venue?: string;
+  readonly date?: string;
+  /** What the recipe was made of: the name of each file, and its SHA-256 in hexadecimal digits. */
+  readonly inputs?: readonly { readonly name: string; readonly sha256: string }[];
+  /** The command line that writes this recipe as JSON, to be pushed. */
+  readonly jsonCommand?: string;
+}
 
 export interface ExportContext {
   /** The target the recipe was made for. */
@@ -10,6 +22,12 @@ export interface ExportContext {
   readonly desk?: Desk;
   /** How wide the lines of a form for people may be; 80 unless given. Forms for programs have no use for it. */
   readonly columns?: number;
+  /** What a sheet tells beside the recipe. */
+  readonly sheet?: SheetContext;
+  /** All there is to tell people, not only what is dialled and what comes of it. */
+  readonly full?: boolean;
+  /** How a form for people makes verdicts stand out, once lines are as wide as they are; left as they are unless given. */
+  readonly emphasise?: Emphasise;
 }
 
 /**

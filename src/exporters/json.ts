@@ -1,4 +1,5 @@
 import { writeJson } from '../documents/write-json.js';
+import type { Recipe } from '../model/recipe.js';
 import { ok } from '../units/result.js';
 import { type Exporter, escapeControlCharacters } from './exporter.js';
 
@@ -8,13 +9,14 @@ const escaped = (text: string): string =>
     return `\\u${unit}`;
   }).join('');
 
+/** The text of the form. */
+export const recipeJson = (recipe: Recipe): string => escapeControlCharacters(writeJson(recipe), escaped);
+
 /** The recipe as JSON (RFC 8259), two spaces to a level, keys in the order of `recipe.schema.json`. */
 export const json: Exporter = {
   name: 'json',
   summary: 'the whole recipe, for programs',
   fileName: 'recipe.json',
   mediaType: 'application/json',
-  content: (recipe) => {
-    return ok(escapeControlCharacters(writeJson(recipe), escaped));
-  },
+  content: (recipe) => ok(recipeJson(recipe)),
 };

@@ -5,11 +5,13 @@ import { type ExporterName, exporterNames } from './names.js';
 import { osc } from './osc.js';
 import { oscBinary } from './osc-binary.js';
 import { oscBundle } from './osc-bundle.js';
+import { sheet } from './sheet.js';
 import { textForm } from './text.js';
 import { xml } from './xml.js';
 
 const byName: Readonly<Record<ExporterName, Exporter>> = {
   text: textForm,
+  sheet,
   json,
   xml,
   csv,

@@ -11,17 +11,18 @@ const padded = (text: string, columns: number, toTheRight: boolean): string => {
 
 /**
  * Blocks of lines side by side, each as wide as its width says: as many lines as the tallest block has. `right`
- * numbers the blocks, from 0, that are aligned to the right.
+ * numbers the blocks, from 0, that are aligned to the right; `between` stands between blocks.
  */
 export const sideBySide = (
   blocks: readonly (readonly string[])[],
   widths: readonly number[],
   right: readonly number[] = [],
+  between = gap,
 ): readonly string[] =>
   Array.from({ length: Math.max(...blocks.map((lines) => lines.length)) }, (_, row) =>
     blocks
       .map((lines, column) => padded(lines[row] ?? '', widths[column] ?? 0, right.includes(column)))
-      .join(gap)
+      .join(between)
       .trimEnd(),
   );
 

@@ -17,6 +17,7 @@ const example = `
 Examples:
   bandwright recipe show.json --target log-179
   bandwright recipe show.json --target ./our-desk.json --format text,csv --output recipes/
+  bandwright recipe show.json --target log-179 --format sheet --output show.html
 `;
 
 const formatOption = () =>
@@ -29,11 +30,12 @@ export const recipeCommand = (): Command =>
   addRigGuardOptions(
     new Command('recipe')
       .description(
-        'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial, how far that lies from what was asked, and what it does to the pilot and the music.',
+        'Fits the filters of a rig file, or of an intents file, on a desk, and tells what to dial and what it does to the pilot and the music; with --full also how far that lies from what was asked, what else could be had, and what was assumed.',
       )
       .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
       .addOption(targetOption())
       .addOption(formatOption())
+      .addOption(new Option('--full', 'the whole text: errors, the choice by hand, assumptions, cautions'))
       .addOption(
         new Option(
           '--fit <name>',
@@ -50,7 +52,11 @@ export const recipeCommand = (): Command =>
     .addOption(outputOption())
     .addOption(forceOption())
     .addOption(quantiserOption())
+    .addOption(new Option('--venue <text>', 'on a sheet: where the show is'))
+    .addOption(new Option('--date <text>', 'on a sheet: when it is'))
     .addHelpText('after', example)
-    .action((rig: string, options) =>
-      runCommand(async (terminal) => (await import('./recipe.js')).runRecipe(rig, options, terminal)),
+    .action((rig: string, options, command: Command) =>
+      runCommand(async (terminal) =>
+        (await import('./recipe.js')).runRecipe(rig, options, terminal, command),
+      ),
     );

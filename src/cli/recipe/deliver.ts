@@ -1,27 +1,37 @@
-import type { Exporter } from '../../exporters/exporter.js';
+import type { Exporter, SheetContext } from '../../exporters/exporter.js';
 import { exporters } from '../../exporters/registry.js';
+import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
-import type { Target } from '../../model/target.js';
 import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
 import { fail, ok } from '../../units/result.js';
 import { outputFile, writeAndTell } from '../words/outputs.js';
-import { pageColumns, type Terminal } from '../words/terminal.js';
+import type { Terminal } from '../words/terminal.js';
+import { shownOn } from '../words/verdict-colours.js';
 
 export interface DeliveryOptions {
   readonly output?: string;
   readonly force?: boolean;
+  readonly full?: boolean;
 }
 
 /** Where each form of a recipe is to go: a file that has been opened, or standard output. */
 export interface Delivery {
+  readonly full: boolean;
   readonly parts: readonly { readonly exporter: Exporter; readonly pending: PendingOutput | null }[];
   discard(): Promise<void>;
 }
 
 const usage = (path: string, message: string): Outcome<never> => fail([problem('usage', path, message)]);
 
-const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outcome<Delivery> => {
+export const isStandardOutput = (output: string | undefined): output is undefined | '-' =>
+  output === undefined || output === '-';
+
+const toStandardOutput = (
+  chosen: readonly Exporter[],
+  full: boolean,
+  terminal: Terminal,
+): Outcome<Delivery> => {
   const [exporter, another] = chosen;
   if (!exporter || another) {
     return usage(
@@ -39,17 +49,17 @@ const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outc
       `The format ${exporter.name} is binary and would garble a terminal: add --output and a file.`,
     );
   }
-  return ok({ parts: [{ exporter, pending: null }], discard: async () => undefined });
+  return ok({ full, parts: [{ exporter, pending: null }], discard: async () => undefined });
 };
 
 /** Settles where everything goes and opens it, before any work is done. */
 export const planDelivery = async (
   chosen: readonly Exporter[],
-  { output, force }: DeliveryOptions,
+  { output, force, full = false }: DeliveryOptions,
   inputs: readonly string[],
   terminal: Terminal,
 ): Promise<Outcome<Delivery>> => {
-  if (output === undefined || output === '-') return toStandardOutput(chosen, terminal);
+  if (isStandardOutput(output)) return toStandardOutput(chosen, full, terminal);
   const parts: { exporter: Exporter; pending: PendingOutput }[] = [];
   const discard = async (): Promise<void> => {
     for (const { pending } of parts) await pending.discard();
@@ -63,20 +73,26 @@ export const planDelivery = async (
     }
     parts.push({ exporter, pending: pending.value });
   }
-  return ok({ parts, discard });
+  return ok({ full, parts, discard });
 };
 
 /** Makes every form of the recipe, then writes them all, or none. */
 export const deliver = async (
-  { parts, discard }: Delivery,
+  { full, parts, discard }: Delivery,
   recipe: Recipe,
-  target: Target,
+  { desk, sheet }: { readonly desk: Desk; readonly sheet?: SheetContext },
   terminal: Terminal,
 ): Promise<Outcome<readonly string[]>> => {
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
-    const shown = pending ? {} : { columns: pageColumns(terminal) };
-    const content = exporter.content(recipe, { target, ...shown });
+    const shown = pending ? {} : shownOn(terminal);
+    const content = exporter.content(recipe, {
+      target: desk.target,
+      desk,
+      full,
+      ...shown,
+      ...(sheet ? { sheet } : {}),
+    });
     if (!content.ok) {
       await discard();
       return content;

@@ -8,11 +8,16 @@ import { type ExitCode, exitCodes } from '../words/exit-code.js';
 const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short. */
-export const recipeVerdict = (recipe: Recipe, columns: number): readonly string[] => {
+/**
+ * A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short. What was
+ * written may tell all of it, or leave assumptions out.
+ */
+export const recipeVerdict = (recipe: Recipe, tellsAll: boolean, columns: number): readonly string[] => {
   const guarded = recipe.mixes.flatMap(({ guard }) => (guard ? [guard] : []));
   const short = guarded.filter(({ verdict }) => verdict === 'falls-short').length;
   const left = recipe.mixes.filter(({ treatment }) => treatment === 'leave-alone').length;
+  const withProblems = recipe.problems.length > 0 ? 'there too' : 'in the recipe';
+  const assumptionsPlace = tellsAll ? withProblems : 'by recipe --full';
   const told = `${[
     ...(guarded.length > 0
       ? [
@@ -27,9 +32,7 @@ export const recipeVerdict = (recipe: Recipe, columns: number): readonly string[
       ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
       : []),
     ...(recipe.assumptions.length > 0
-      ? [
-          `${plural(recipe.assumptions.length, 'assumption')}, told ${recipe.problems.length > 0 ? 'there too' : 'in the recipe'}`,
-        ]
+      ? [`${plural(recipe.assumptions.length, 'assumption')}, told ${assumptionsPlace}`]
       : []),
   ].join('; ')}.`;
   return wrap(told, columns);

@@ -1,3 +1,4 @@
+import type { Command } from 'commander';
 import { intentsKind, rigKind } from '../../documents/kinds.js';
 import { readOneOf } from '../../documents/read.js';
 import { exporters } from '../../exporters/registry.js';
@@ -20,10 +21,11 @@ import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { givenOption, guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import { deliver, planDelivery } from './deliver.js';
+import { deliver, isStandardOutput, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
+import { type NamedFile, type SheetOptions, sheetContext } from './sheet-options.js';
 
-export interface RecipeFlags extends RigGuardOptions {
+export interface RecipeFlags extends RigGuardOptions, SheetOptions {
   readonly target: string;
   readonly fit?: FitName;
   readonly format: readonly string[];
@@ -33,6 +35,7 @@ export interface RecipeFlags extends RigGuardOptions {
   readonly spareSlots: number;
   readonly quantiser: readonly string[];
   readonly json?: boolean;
+  readonly full?: boolean;
 }
 
 const usage = (message: string, path = ''): Outcome<never> => fail([problem('usage', path, message)]);
@@ -88,11 +91,18 @@ const fitFile = async (path: string, desk: Desk, options: RecipeFlags): Promise<
   return placed(makeIntentsRecipe(document.value, desk, fit, options.outputs));
 };
 
+/** The files of a recipe; a shipped target goes by its id, wherever it is installed. */
+const filesOf = (rigPath: string, asked: string, targetFile: string): readonly NamedFile[] => [
+  { name: rigPath, path: rigPath },
+  { name: targetFile === asked ? asked : `target ${asked}`, path: targetFile },
+];
+
 /** The work of `bandwright recipe`. */
 export const runRecipe = async (
   path: string,
   options: RecipeFlags,
   terminal: Terminal,
+  command: Command,
 ): Promise<ExitCode> => {
   const json = options.json === true;
   const stop = (outcome: { readonly error: Parameters<typeof stopOn>[0] }) =>
@@ -111,6 +121,18 @@ export const runRecipe = async (
       ]),
     );
   }
+  if (options.full && !names.includes('text')) {
+    const other = json ? 'JSON tells all of a recipe' : `${names.join(', ')} has no other length`;
+    const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
+    return stop(fail([problem('usage', '--full', told)]));
+  }
+  const untold = names.includes('sheet')
+    ? undefined
+    : (['venue', 'date'] as const).find((name) => options[name]);
+  if (untold !== undefined) {
+    const told = `A sheet tells it, and ${names.join(', ')} does not. Leave it out, or write --format sheet.`;
+    return stop(fail([problem('usage', `--${untold}`, told)]));
+  }
   if (path === '-' && options.target === '-') {
     return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
   }
@@ -126,12 +148,15 @@ export const runRecipe = async (
     await delivery.value.discard();
     return stopOn(desk.ok && !recipe.ok ? recipe.error : desk.ok ? [] : desk.error, terminal, json);
   }
-  const delivered = await deliver(delivery.value, recipe.value, desk.value.target, terminal);
+  const told = names.includes('sheet')
+    ? { sheet: await sheetContext(options, filesOf(path, options.target, target.value), command) }
+    : {};
+  const delivered = await deliver(delivery.value, recipe.value, { desk: desk.value, ...told }, terminal);
   if (!delivered.ok) return stop(delivered);
   const columns = messageColumns(terminal);
-  const textShown = names.includes('text') && options.output === undefined;
-  if (!textShown)
-    for (const line of recipeVerdict(recipe.value, messageColumns(terminal))) terminal.err(line);
+  const isTextShown = names.includes('text') && isStandardOutput(options.output);
+  const tellsAll = options.full === true || !names.every((name) => name === 'text');
+  if (!isTextShown) for (const line of recipeVerdict(recipe.value, tellsAll, columns)) terminal.err(line);
   for (const line of recipeHint(recipe.value, options.target, columns)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

@@ -9,9 +9,12 @@ const shellWord = (text: string): string => {
 /** A path on a line of its own, to be copied: it is not broken, however narrow the window. */
 export const pathLine = (path: string): string => `  ${printable(path)}`;
 
+/** Words as somebody types them. */
+export const typedWords = (words: readonly string[]): string =>
+  words.map((word) => shellWord(printable(word))).join(' ');
+
 /** A command on a line of its own, to be copied: it is not broken, however narrow the window. */
-export const commandLine = (...words: readonly string[]): string =>
-  `  ${words.map((word) => shellWord(printable(word))).join(' ')}`;
+export const commandLine = (...words: readonly string[]): string => `  ${typedWords(words)}`;
 
 const twoDigits = (number: number): string => String(number).padStart(2, '0');
 

@@ -2,6 +2,8 @@ import pc from 'picocolors';
 import { wrap } from '../../layout/wrap.js';
 import { printable } from '../../units/quote.js';
 
+export type Colours = ReturnType<typeof pc.createColors>;
+
 /** Where a command's words go: data to `out`, messages to `err`. */
 export interface Terminal {
   out(data: string | Uint8Array): void;
@@ -16,7 +18,9 @@ export interface Terminal {
   readonly canAsk: boolean;
   /** How wide the window is, 80 where there is none. */
   readonly columns: number;
-  readonly colours: ReturnType<typeof pc.createColors>;
+  /** Colours for `err`, and for `out`: none where nobody looks, or wants any. */
+  readonly colours: Colours;
+  readonly outColours: Colours;
 }
 
 const [leastColumns, mostColumns, plainColumns] = [40, 100, 80];
@@ -38,7 +42,11 @@ const bell = '\u0007';
 
 const clearLine = '\r\u001b[K';
 
-/** Colour is for messages on a terminal, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
+/** Colour is for terminals, and for nobody who sets NO_COLOR (no-color.org: present, not empty). */
+const coloursFor = (stream: { readonly isTTY?: boolean }): Colours =>
+  pc.createColors(stream.isTTY === true && !process.env.NO_COLOR);
+
+/** The streams and the window of this process. */
 export const processTerminal = (): Terminal => {
   // Elsewhere than on a terminal the same line twice says nothing.
   let lastProgress: string | null = null;
@@ -67,6 +75,7 @@ export const processTerminal = (): Terminal => {
       return process.stdin.isTTY === true && process.stderr.isTTY === true;
     },
     columns: process.stdout.columns || process.stderr.columns || plainColumns,
-    colours: pc.createColors(process.stderr.isTTY === true && !process.env.NO_COLOR),
+    colours: coloursFor(process.stderr),
+    outColours: coloursFor(process.stdout),
   };
 };

@@ -29,7 +29,10 @@ const movesOf = (
 };
 
 /** How some filters differ from others, knob by knob. */
-const changesOf = (before: readonly PlacedFilter[], after: readonly PlacedFilter[]): readonly string[] => [
+export const changesOf = (
+  before: readonly PlacedFilter[],
+  after: readonly PlacedFilter[],
+): readonly string[] => [
   ...before.flatMap((placed) => movesOf(placed, before, after)),
   ...after
     .filter(({ role }) => !before.some((each) => each.role === role))
@@ -37,7 +40,7 @@ const changesOf = (before: readonly PlacedFilter[], after: readonly PlacedFilter
 ];
 
 /** What is told of one setting: dB at the pilot, dB of music lost, and in words how it is had. */
-interface Choice {
+export interface Choice {
   readonly name: string;
   readonly pilot: string;
   readonly music: string;
@@ -72,7 +75,7 @@ const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: n
 
 const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
 
-const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
+export const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
   pilot: tenths(pilotAttenuationDb),
   music: tenths(Math.max(0, keepLossDb)),
 });
@@ -96,15 +99,11 @@ const byHand = (worst: GuardFigures, { limits, worst: chosen }: Guard): readonly
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
  * nothing was chosen.
  */
-export const choiceLines = (
-  { filters, guard, nearest, alternative }: RecipeMix,
-  columns: number,
-): readonly string[] => {
+export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): readonly Choice[] => {
   if (!guard || !nearest) return [];
   const moved = changesOf(nearest.filters, filters);
   if (moved.length === 0 && !alternative) return [];
   const choices: Choice[] = [
-    { name: 'dB', pilot: 'pilot', music: 'music', about: [] },
     { name: 'by hand', ...figuresOf(nearest.worst), about: byHand(nearest.worst, guard) },
     { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
   ];
@@ -115,5 +114,12 @@ export const choiceLines = (
     const about = [...changesOf(filters, alternative.filters), ...how];
     choices.push({ name: kind, ...figuresOf(worst), about, whole: [option] });
   }
-  return choices.flatMap((choice) => choiceRow(choice, columns));
+  return choices;
+};
+
+/** The choices as a table. */
+export const choiceLines = (mix: RecipeMix, columns: number): readonly string[] => {
+  const choices = choicesOf(mix);
+  const head: Choice = { name: 'dB', pilot: 'pilot', music: 'music', about: [] };
+  return (choices.length > 0 ? [head, ...choices] : []).flatMap((choice) => choiceRow(choice, columns));
 };

@@ -1,18 +1,15 @@
-import type { FilterType } from '../../filters/filter.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Knob } from '../../model/knob.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
 import { clicksText, displayText, errorTexts } from './knob-text.js';
-
-/** What the desk calls its filter types, where it says. */
-export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
+import type { TypeLabels } from './page.js';
 
 const isProtective = (role: string): boolean => protectiveRoles.some((protective) => protective === role);
 
 /** The filter in words: with the desk's own label where that is another, and a role of the user's own. */
-const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): string => {
+export const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): string => {
   const word = typeWords[type];
   const label = labels[type];
   const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
@@ -22,8 +19,8 @@ const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): st
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 
-/** A line of text for each knob of frequency, width and gain. */
-const perColumn = (
+/** A text for the knob of each: frequency, width, gain. */
+export const perColumn = (
   { steps }: PlacedFilter,
   tell: (knob: Knob, position: NonNullable<PlacedFilter['steps'][Knob]>) => string,
 ): readonly [string, string, string] => {

@@ -1,89 +1,18 @@
-import { roundingDb } from '../../guard/guard-figures.js';
 import type { DbRange } from '../../guard/pilot-to-programme.js';
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
-import { fewestDecimals } from '../../units/decibels.js';
-import { formatFrequency } from '../../units/format.js';
+import { isMissed, type Judged, judgedFigures, shownBeside } from './judged.js';
 
-/** One figure, the limit it is held to, and which way it must lie. */
-interface Judged {
-  readonly what: string;
-  readonly figureDb: number;
-  readonly limitDb: number;
-  readonly mustBe: 'at least' | 'at most';
-  /** The figure in a sentence. */
-  tell(figure: string): string;
-  /** The limit in a sentence, where it is another than what was asked. */
-  tellLimit?(limit: string): string;
-}
-
-const holds = (figure: number, limit: number, { mustBe }: Judged): boolean =>
-  mustBe === 'at least' ? figure >= limit - roundingDb : figure <= limit + roundingDb;
-
-/** As few decimals, from one up, as keep figure and limit in the relation they are in. */
-const decimalsFor = (judged: Judged): number => {
-  const truth = holds(judged.figureDb, judged.limitDb, judged);
-  const isTold = (rounded: (value: number) => number) =>
-    holds(rounded(judged.figureDb), rounded(judged.limitDb), judged) === truth;
-  return fewestDecimals(1, isTold) ?? 9;
-};
-
-const fixed = (value: number, decimals: number): string =>
-  (Number(value.toFixed(decimals)) + 0).toFixed(decimals);
-
-const isMissed = (judged: Judged): boolean => !holds(judged.figureDb, judged.limitDb, judged);
-
-const figureText = (judged: Judged): string => {
-  const decimals = decimalsFor(judged);
-  const figure = `${fixed(judged.figureDb, decimals)} dB`;
-  const limit = `${fixed(judged.limitDb, decimals)} dB`;
-  return `${judged.tell(figure)}; ${judged.tellLimit?.(limit) ?? `${judged.mustBe} ${limit} asked`}`;
+/** A figure and the limit it is held to, in a sentence. */
+export const figureText = (judged: Judged): string => {
+  const { figure, limit } = shownBeside(judged);
+  return `${judged.tell(`${figure} dB`)}; ${judged.tellLimit?.(`${limit} dB`) ?? `${judged.mustBe} ${limit} dB asked`}`;
 };
 
 /** What is missed and by how much: `pilot by 0.6 dB`. */
-const missText = (judged: Judged): string =>
-  `${judged.what} by ${fixed(Math.abs(judged.figureDb - judged.limitDb), decimalsFor(judged))} dB`;
-
-/** What the filters as asked would cost by themselves, and what may be lost at most to reach the attenuation asked. */
-const asAskedText =
-  (asAskedDb: number) =>
-  (limit: string): string =>
-    `${asAskedDb.toFixed(1)} dB as asked, ${limit} at most`;
-
-const judgedFigures = ({
-  worst,
-  limits,
-  pilotHz,
-  windowHz,
-  keepLowHz,
-  keepHighHz,
-}: Guard): readonly Judged[] => [
-  {
-    what: 'pilot',
-    figureDb: worst.pilotAttenuationDb,
-    limitDb: limits.pilotAttenuationAtLeastDb,
-    mustBe: 'at least',
-    tell: (figure) => `${figure} down at ${formatFrequency(pilotHz)} +-${windowHz} Hz`,
-  },
-  {
-    what: 'music',
-    figureDb: worst.keepLossDb,
-    limitDb: limits.keepLossAtMostDb,
-    mustBe: 'at most',
-    tell: (figure) =>
-      `${worst.keepLossDb <= roundingDb ? 'nothing' : figure} lost, ${formatFrequency(keepLowHz)} to ${formatFrequency(keepHighHz)}`,
-    ...(limits.keepLossAsAskedDb === null ? {} : { tellLimit: asAskedText(limits.keepLossAsAskedDb) }),
-  },
-  {
-    what: 'rise',
-    figureDb: worst.riseDb,
-    limitDb: limits.riseAtMostDb,
-    mustBe: 'at most',
-    tell: (figure) => (worst.riseDb <= roundingDb ? 'none' : figure),
-  },
-];
+export const missText = (judged: Judged): string => `${judged.what} by ${shownBeside(judged).difference} dB`;
 
 const signed = (valueDb: number): string => {
   const shown = (Number(valueDb.toFixed(1)) + 0).toFixed(1);
@@ -95,7 +24,7 @@ const rangeText = ({ leastDb, mostDb }: DbRange): string =>
   `${[...new Set([signed(leastDb), signed(mostDb)])].join(' to ')} dB`;
 
 /** How far the pilot stands above the programme in its window, and how far it stood before the filters. */
-const overProgrammeText = ({
+export const overProgrammeText = ({
   worst,
   unfilteredPilotToProgrammeDb: before,
   overDeviatingLineUpsDbfs: tooLoud,
@@ -109,7 +38,8 @@ const overProgrammeText = ({
   ].join('; ');
 };
 
-const originText = (ways: number): string =>
+/** What the figures are the worst of. */
+export const originText = (ways: number): string =>
   ways === 1
     ? 'in the one way of building filters that the target names'
     : `in the worst of ${ways} ways this desk may build filters`;
@@ -119,6 +49,11 @@ export const missingText = ({ role, type }: MissingFilter): string => {
   const isProtective = protectiveRoles.some((each) => each === role);
   return `NO ${isProtective ? role.replace('-', ' ').toUpperCase() : `${typeWords[type].toUpperCase()}, ${role}`}`;
 };
+
+export const guardWords = {
+  met: 'GUARD MET',
+  'falls-short': 'FALLS SHORT',
+} as const satisfies Record<Guard['verdict'], string>;
 
 /** Verdicts, and figures by name. */
 const verdictColumns = 11;
@@ -138,7 +73,6 @@ export const guardLines = (
 ): readonly string[] => {
   const figures = judgedFigures(guard);
   const missed = figures.filter(isMissed).map(missText);
-  const verdict = guard.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT';
   const without = missing.map(missingText);
   const told = [...without, ...missed, originText(guard.byRealisation.length)];
   const [pilot = [], ...others] = figures.map((judged) => [judged.what, figureText(judged)]);
@@ -146,7 +80,10 @@ export const guardLines = (
   const widths = [columns < roomyColumns ? shortIndent : verdictColumns, figureColumns];
   const figureWidths = [...widths, widthBeside(widths, columns)];
   return [
-    ...columnLines([verdict, told.join(', ')], [verdictColumns, widthBeside([verdictColumns], columns)]),
+    ...columnLines(
+      [guardWords[guard.verdict], told.join(', ')],
+      [verdictColumns, widthBeside([verdictColumns], columns)],
+    ),
     ...rows.flatMap((cells) => columnLines(['', ...cells], figureWidths)),
   ];
 };

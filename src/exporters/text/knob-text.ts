@@ -21,7 +21,7 @@ export const displayText = (knob: Knob, { display }: KnobPosition): string =>
   knob === 'q' && /^[\d.]/.test(display) ? `Q ${display}` : display;
 
 /** The last bits of a division or a logarithm are no error. */
-const isNothing = (error: number, scale: number): boolean => Math.abs(error) <= 1e-9 * scale;
+export const isNothing = (error: number, scale: number): boolean => Math.abs(error) <= 1e-9 * scale;
 
 /** Signed, to three significant digits. */
 const signed = (value: number): string => {
@@ -36,7 +36,7 @@ const frequencyErrorText = ({ asked, error }: PlacedFilter): string => {
 };
 
 /** As few decimals as tell the ratio from 1. */
-const ratioText = (ratio: number): string => {
+export const ratioText = (ratio: number): string => {
   const decimals = fewestDecimals(2, (rounded) => rounded(ratio) !== 1);
   return decimals === null ? '' : `x ${ratio.toFixed(decimals)}`;
 };

@@ -1,46 +1,25 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
-import type { Link } from '../../model/rig.js';
 import { choiceLines } from './choice-lines.js';
-import { filterLines, type TypeLabels } from './filter-lines.js';
+import { filterLines } from './filter-lines.js';
+import {
+  bothLegs,
+  capitalised,
+  dialGroups,
+  isDialledTwice,
+  leaveAloneGroups,
+  linkWords,
+  outputsText,
+  tickBoxes,
+} from './groups.js';
 import { guardLines } from './guard-lines.js';
-
-const linkWords: Readonly<Record<Link, string>> = {
-  'fm-stereo': 'FM stereo',
-  digital: 'digital',
-  wired: 'wired',
-};
-
-/** The outputs of a mix: `3/4`, or that none was named. */
-const outputsText = ({ outputs }: RecipeMix): string =>
-  outputs.length === 0 ? 'no output named' : outputs.join('/');
-
-const isDialledTwice = ({ outputs }: RecipeMix, { target }: Recipe): boolean =>
-  outputs.length > 1 && target.stereo === 'legs-separate';
-
-/** A box to tick for each time the filters are to be dialled. */
-const tickBoxes = (mix: RecipeMix, recipe: Recipe): string =>
-  isDialledTwice(mix, recipe)
-    ? mix.outputs.map((output) => `[ ] ${output}`).join('  ')
-    : `[ ] ${outputsText(mix)}`;
+import type { Page } from './page.js';
+import { withVerdicts } from './summary.js';
 
 /** The system a mix feeds and its link, once where they are called the same: `packs-a, FM stereo`. */
 const systemText = ({ system, link }: RecipeMix): string =>
   [...new Set([system, link === null ? null : linkWords[link]])].filter((word) => word !== null).join(', ');
-
-/** Mixes of which everything but the name, the outputs and the system is the same, by first appearance. */
-const alike = (
-  mixes: readonly RecipeMix[],
-  sameness: (mix: RecipeMix) => unknown,
-): readonly (readonly RecipeMix[])[] => {
-  const groups = new Map<string, RecipeMix[]>();
-  for (const mix of mixes) {
-    const key = JSON.stringify(sameness(mix));
-    groups.set(key, [...(groups.get(key) ?? []), mix]);
-  }
-  return [...groups.values()];
-};
 
 const systemColumns = 24;
 /** A name is given less than this beside its system only where it is shorter. */
@@ -70,16 +49,12 @@ const headLines = (
   });
 };
 
-const capitalised = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-
 const dialBlock = (
-  mixes: readonly RecipeMix[],
+  mixes: readonly [RecipeMix, ...RecipeMix[]],
   recipe: Recipe,
-  labels: TypeLabels,
-  columns: number,
+  { labels, columns, emphasise }: Page,
 ): readonly string[] => {
   const [mix] = mixes;
-  if (!mix) return [];
   return [
     '-'.repeat(columns),
     ...headLines(
@@ -87,34 +62,32 @@ const dialBlock = (
       mixes.map((each) => tickBoxes(each, recipe)),
       columns,
     ),
-    ...(mixes.some((each) => isDialledTwice(each, recipe))
-      ? wrap('dial both legs: each output of a pair has filters of its own', columns)
-      : []),
+    ...(mixes.some((each) => isDialledTwice(each, recipe)) ? wrap(bothLegs, columns) : []),
     '',
     ...(mix.filters.length > 0
       ? filterLines(mix.filters, labels, columns)
       : ['Nothing to dial: no filter found a slot.']),
     ...(mix.treatment === 'as-asked' ? ['', ...wrap(capitalised(mix.reason), columns)] : []),
-    ...(mix.guard ? ['', ...guardLines(mix.guard, mix.missing, columns), ...choiceLines(mix, columns)] : []),
+    ...(mix.guard
+      ? [
+          '',
+          ...withVerdicts(guardLines(mix.guard, mix.missing, columns), mix.missing, emphasise),
+          ...choiceLines(mix, columns),
+        ]
+      : []),
     '',
   ];
 };
 
 /** What to dial, one block for all mixes that get the same. */
-export const dialLines = (recipe: Recipe, labels: TypeLabels, columns: number): readonly string[] =>
-  alike(
-    recipe.mixes.filter(({ treatment }) => treatment !== 'leave-alone'),
-    ({ treatment, filters, guard, nearest, missing }) => [treatment, filters, guard, nearest, missing],
-  ).flatMap((mixes) => dialBlock(mixes, recipe, labels, columns));
+export const dialLines = (recipe: Recipe, page: Page): readonly string[] =>
+  dialGroups(recipe).flatMap((mixes) => dialBlock(mixes, recipe, page));
 
 /** The mixes to leave alone, under the reason. */
 export const leaveAloneLines = (recipe: Recipe, columns: number): readonly string[] =>
-  alike(
-    recipe.mixes.filter(({ treatment }) => treatment === 'leave-alone'),
-    ({ reason }) => reason,
-  ).flatMap((mixes) => [
+  leaveAloneGroups(recipe).flatMap((mixes) => [
     '-'.repeat(columns),
-    ...wrap(`LEAVE ALONE: ${mixes[0]?.reason ?? ''}`, columns),
+    ...wrap(`LEAVE ALONE: ${mixes[0].reason}`, columns),
     ...headLines(mixes, mixes.map(outputsText), columns),
     '',
   ]);

@@ -26,7 +26,7 @@ const joinedOnce = (texts: readonly string[], separator: string): string =>
   [...new Set(texts)].join(separator);
 
 /** Problems that say the same, as one: the mixes they are about, what they say, where they stand. */
-const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly string[] =>
+export const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly string[] =>
   [...new Set(problems.map(({ message }) => message))].map((message) => {
     const saying = problems.filter((each) => each.message === message);
     const mixes = joinedOnce(
@@ -40,16 +40,21 @@ const problemTexts = (problems: readonly Problem[], recipe: Recipe): readonly st
 const section = (title: string, texts: readonly string[], columns: number): readonly string[] =>
   texts.length === 0 ? [] : ['-'.repeat(columns), ...wrap(title, columns), ...numbered(texts, columns), ''];
 
+/** What could not be done as asked. */
+export const undoneLines = (recipe: Recipe, columns: number): readonly string[] =>
+  section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns);
+
 /** What could not be done as asked, and what was taken for granted. */
 export const noteLines = (recipe: Recipe, columns: number): readonly string[] => [
-  ...section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns),
+  ...undoneLines(recipe, columns),
   ...section('ASSUMPTIONS: what the files did not say', problemTexts(recipe.assumptions, recipe), columns),
 ];
 
 /** The hazard to hear of before anything is dialled. */
 export const firstCaution = 'Mute, or have performers take their in-ears out, before you switch any filter.';
 
-const cautions: readonly string[] = [
+/** What a person has to know before anything is switched, and what none of this is. */
+export const cautions: readonly string[] = [
   firstCaution,
   'Start low: bring levels up from the bottom after a change, and listen before a performer does.',
   'This is not hearing protection. It neither measures nor limits sound level.',

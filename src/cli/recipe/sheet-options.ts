@@ -1,0 +1,83 @@
+import type { Command, Option } from 'commander';
+import type { SheetContext } from '../../exporters/exporter.js';
+import { readAgain } from '../../node/read-input.js';
+import { digestOf } from '../../units/digest.js';
+import { typedWords } from '../words/copyable.js';
+
+/** What somebody tells a sheet. */
+export interface SheetOptions {
+  readonly venue?: string;
+  readonly date?: string;
+}
+
+/** Options that say where something goes or how it looks, and not what the recipe is. */
+const elsewhere: ReadonlySet<string> = new Set([
+  'format',
+  'json',
+  'output',
+  'force',
+  'full',
+  'plot',
+  'venue',
+  'date',
+]);
+
+const valueWords = (option: Option, value: unknown): readonly string[] => {
+  const flag = option.long ?? '';
+  if (value === true) return [flag];
+  if (option.attributeName() === 'outputs' && Array.isArray(value)) return [flag, value.join('/')];
+  const values: readonly unknown[] = Array.isArray(value) ? value : [value];
+  // What begins with a sign would be taken for an option.
+  return values.flatMap((each) =>
+    String(each).startsWith('-') ? [`${flag}=${each}`] : [flag, String(each)],
+  );
+};
+
+/** The command line that makes the same recipe, as JSON to be pushed. */
+const jsonCommandOf = (command: Command): string => {
+  const given = command.options.flatMap((option) => {
+    const name = option.attributeName();
+    return command.getOptionValueSource(name) === 'cli' && !elsewhere.has(name)
+      ? valueWords(option, command.getOptionValue(name))
+      : [];
+  });
+  const words = [
+    'bandwright',
+    command.name(),
+    ...command.args,
+    ...given,
+    '--format',
+    'json',
+    '--output',
+    'recipe.json',
+  ];
+  return typedWords(words);
+};
+
+/** A file that a recipe is made of, and what it is called. */
+export interface NamedFile {
+  readonly name: string;
+  readonly path: string;
+}
+
+/** What a sheet tells beside the recipe: the files it was made of with their digests, and how it is made again. */
+export const sheetContext = async (
+  { venue, date }: SheetOptions,
+  files: readonly NamedFile[],
+  command: Command,
+): Promise<SheetContext> => {
+  const inputs = await Promise.all(
+    files.map(async ({ name, path }) => {
+      const input = await readAgain(path);
+      return input ? [{ name, sha256: digestOf(input.bytes) }] : [];
+    }),
+  );
+  const found = inputs.flat();
+  return {
+    ...(venue === undefined ? {} : { venue }),
+    ...(date === undefined ? {} : { date }),
+    inputs: found,
+    // What came through a pipe is not there a second time.
+    ...(found.length === files.length ? { jsonCommand: jsonCommandOf(command) } : {}),
+  };
+};

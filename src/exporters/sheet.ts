@@ -1,0 +1,122 @@
+import { type Element, element } from '../drawing/markup.js';
+import { pageText } from '../drawing/page.js';
+import type { Recipe } from '../model/recipe.js';
+import { digestOf } from '../units/digest.js';
+import { ok } from '../units/result.js';
+import type { ExportContext, Exporter, SheetContext } from './exporter.js';
+import { recipeJson } from './json.js';
+import { endSections } from './sheet/end-sections.js';
+import { type Group, groupId, groupSection } from './sheet/group-section.js';
+import { named } from './sheet/mix-list.js';
+import { tickScript } from './sheet/tick-script.js';
+import { dialGroups, outputsText } from './text/groups.js';
+import { firstCaution } from './text/notes.js';
+import { resultText, shortNames } from './text/summary.js';
+
+const whereAndWhen = ({ venue, date }: SheetContext): readonly string[] =>
+  [venue, date].flatMap((text) => (text === undefined || text === '' ? [] : [text]));
+
+/** What stands on top of each sheet of paper. */
+const paperHead = ({ rig, target }: Recipe, sheet: SheetContext): Element =>
+  element(
+    'p',
+    { class: 'paper' },
+    [rig.title, `${target.title} (${target.id})`, ...whereAndWhen(sheet)].flatMap((text, index) => [
+      ...(index === 0 ? [] : [' · ']),
+      named(text),
+    ]),
+  );
+
+/** The verdict on all of it: only what is met everywhere, with nothing missing and nothing told, is good. */
+const verdictElement = (recipe: Recipe): Element => {
+  const guarded = recipe.mixes.some(({ guard }) => guard !== null);
+  const isShort =
+    recipe.problems.length > 0 ||
+    recipe.mixes.some(({ guard, missing }) => guard?.verdict === 'falls-short' || missing.length > 0);
+  const names = shortNames(recipe);
+  return element(
+    'div',
+    { class: `verdict ${isShort ? 'bad' : guarded ? 'good' : ''}`.trim() },
+    element('p', {}, named(`${resultText(recipe)}.`)),
+    ...(names.length === 0 ? [] : [element('p', { class: 'small' }, named(`Short: ${names.join('; ')}.`))]),
+    ...(recipe.problems.length === 0
+      ? []
+      : [
+          element(
+            'p',
+            { class: 'small' },
+            element('a', { href: '#problems' }, 'What could not be done as asked'),
+          ),
+        ]),
+  );
+};
+
+/** A way to each group by the outputs it is for, where there are several. */
+const navElement = (groups: readonly Group[]): readonly Element[] =>
+  groups.length < 2
+    ? []
+    : [
+        element(
+          'nav',
+          { 'aria-label': 'Groups of mixes by output' },
+          groups.map((group) =>
+            element('a', { href: `#${groupId(group)}` }, group.mixes.map(outputsText).join(', ')),
+          ),
+        ),
+      ];
+
+const headElement = (recipe: Recipe, sheet: SheetContext, groups: readonly Group[]): Element => {
+  const when = whereAndWhen(sheet);
+  return element(
+    'header',
+    {},
+    element('h1', {}, named(recipe.rig.title)),
+    element('p', {}, named(recipe.target.title), ' (', named(recipe.target.id), ')'),
+    ...(when.length === 0
+      ? []
+      : [
+          element(
+            'p',
+            { class: 'quiet' },
+            when.flatMap((text, index) => (index === 0 ? [named(text)] : [', ', named(text)])),
+          ),
+        ]),
+    verdictElement(recipe),
+    element('p', { class: 'caution' }, firstCaution),
+    element('p', { id: 'ticks', class: 'quiet small screen', role: 'status' }),
+    ...navElement(groups),
+  );
+};
+
+const page = (recipe: Recipe, { target, desk, sheet = {} }: ExportContext): string => {
+  const groups = dialGroups(recipe).map((mixes, index): Group => ({ number: index + 1, mixes }));
+  const recipeDigest = digestOf(recipeJson(recipe));
+  return pageText({
+    title: [recipe.rig.title, ...whereAndWhen(sheet)].join(', '),
+    id: recipeDigest,
+    script: tickScript,
+    body: [
+      headElement(recipe, sheet, groups),
+      element(
+        'main',
+        {},
+        groups.map((group) =>
+          groupSection(group, recipe, { target, ...(desk ? { desk } : {}) }, paperHead(recipe, sheet)),
+        ),
+        endSections(recipe, target, sheet, recipeDigest),
+      ),
+    ],
+  });
+};
+
+/**
+ * The recipe as one page to look at, on a phone, a screen or paper: what to dial, what it does, what is uncertain. It needs no
+ * network and no other file. WHATWG HTML; mixes that get the same are told once.
+ */
+export const sheet: Exporter = {
+  name: 'sheet',
+  summary: 'one page to look at: a phone, a screen, paper',
+  fileName: 'recipe.html',
+  mediaType: 'text/html; charset=utf-8',
+  content: (recipe, context) => ok(page(recipe, context)),
+};

@@ -1,0 +1,209 @@
+import { type Element, element } from '../../drawing/markup.js';
+import { responseFigure } from '../../drawing/response-figure.js';
+import { type Knob, knobNames } from '../../model/knob.js';
+import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
+import { formatDecibels } from '../../units/format.js';
+import type { ExportContext } from '../exporter.js';
+import { responseView } from '../response-view.js';
+import { type Choice, choicesOf } from '../text/choice-lines.js';
+import { filterText } from '../text/filter-lines.js';
+import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
+import {
+  figureText,
+  guardWords,
+  missingText,
+  missText,
+  originText,
+  overProgrammeText,
+} from '../text/guard-lines.js';
+import { isMissed, judgedFigures } from '../text/judged.js';
+import { displayText } from '../text/knob-text.js';
+import type { TypeLabels } from '../text/page.js';
+import { clickWords, errorWords, knobWords } from './knob-words.js';
+import { named, tickList } from './mix-list.js';
+
+/** What is told of a group: its number on the sheet, its mixes, the first of which stands for all. */
+export interface Group {
+  readonly number: number;
+  readonly mixes: readonly [RecipeMix, ...RecipeMix[]];
+}
+
+/** The place of a group on its page. */
+export const groupId = ({ number }: Group): string => `group-${number}`;
+
+export const groupTitle = ({ mixes }: Group): string =>
+  mixes.length === 1 ? 'Dial for one mix' : `Dial once, copy to ${mixes.length} mixes`;
+
+/** A knob in a line: what to set, large, and beside it how to find it and how far it lies off. */
+const knobElement = (knob: Knob, placed: PlacedFilter, pilotHz: number | null): readonly Element[] => {
+  const position = placed.steps[knob];
+  if (!position) return [];
+  const beside = [clickWords(position), errorWords(knob, placed, pilotHz)].filter((text) => text !== '');
+  return [
+    element(
+      'div',
+      {},
+      element('dt', { class: 'unseen' }, knobWords[knob]),
+      element('dd', { class: 'value' }, named(displayText(knob, position))),
+      element('dd', {}, beside.join('; ')),
+    ),
+  ];
+};
+
+const filterElement = (placed: PlacedFilter, labels: TypeLabels, pilotHz: number | null): Element =>
+  element(
+    'li',
+    {},
+    element('h3', {}, 'Slot ', named(placed.slot), ': ', named(filterText(placed, labels))),
+    element(
+      'dl',
+      { class: 'knobs' },
+      knobNames.flatMap((knob) => knobElement(knob, placed, pilotHz)),
+    ),
+  );
+
+/** A page has more characters than a terminal may have. */
+const plusMinus = (text: string): string => text.replaceAll('+-', '±');
+
+/** Whether the guard is met, and each figure with the limit it is held to. */
+const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
+  const figures = judgedFigures(guard);
+  const told = [...mix.missing.map(missingText), ...figures.filter(isMissed).map(missText)];
+  const isGood = guard.verdict === 'met' && mix.missing.length === 0;
+  return [
+    element(
+      'p',
+      { class: `verdict ${isGood ? 'good' : 'bad'}` },
+      named([guardWords[guard.verdict], ...told].join(', ')),
+    ),
+    element(
+      'ul',
+      {},
+      figures.map((judged) =>
+        element(
+          'li',
+          {},
+          element('strong', {}, capitalised(judged.what)),
+          `: ${plusMinus(figureText(judged))}.`,
+        ),
+      ),
+      element('li', {}, element('strong', {}, 'Pilot over programme'), `: ${overProgrammeText(guard)}.`),
+    ),
+    element('p', { class: 'quiet small' }, `${capitalised(originText(guard.byRealisation.length))}.`),
+  ];
+};
+
+const heads = (...texts: readonly string[]): Element =>
+  element(
+    'thead',
+    {},
+    element(
+      'tr',
+      {},
+      texts.map((text) => element('th', { scope: 'col' }, text)),
+    ),
+  );
+
+/** A choice in two rows, its figures and how it is had: side by side a phone has no room for both. */
+const choiceRows = ({ name, pilot, music, about }: Choice): readonly Element[] => [
+  element(
+    'tr',
+    {},
+    element('th', { scope: 'row' }, capitalised(name)),
+    element('td', { class: 'number' }, pilot),
+    element('td', { class: 'number' }, music),
+  ),
+  element('tr', { class: 'about' }, element('td', { colspan: 3 }, capitalised(about.join('; ')))),
+];
+
+/** What dialling by hand would give, and what another limit would: each beside what was chosen. */
+const choiceElements = (mix: RecipeMix): readonly Element[] => {
+  const choices = choicesOf(mix);
+  if (choices.length === 0) return [];
+  return [
+    element('h3', {}, 'By hand, chosen, and what else could be had'),
+    element(
+      'table',
+      { class: 'choices' },
+      heads('setting', 'pilot dB down', 'music dB lost'),
+      element('tbody', {}, choices.flatMap(choiceRows)),
+    ),
+  ];
+};
+
+/** The figures of every way of building, behind a fold: few look, and who looks wants all. */
+const waysElement = ({ byRealisation }: Guard): Element =>
+  element(
+    'details',
+    {},
+    element('summary', {}, 'Figures for each way the desk may build its filters'),
+    element(
+      'table',
+      { class: 'ways' },
+      heads('way', 'pilot down', 'music lost', 'rise'),
+      element(
+        'tbody',
+        {},
+        byRealisation.map(({ id, pilotAttenuationDb, keepLossDb, riseDb }) =>
+          element(
+            'tr',
+            {},
+            element('th', { scope: 'row' }, named(id)),
+            [pilotAttenuationDb, keepLossDb, riseDb].map((figureDb) =>
+              element('td', { class: 'number' }, formatDecibels(figureDb)),
+            ),
+          ),
+        ),
+      ),
+    ),
+  );
+
+/** Mixes that share settings: what to dial, what comes of it, and how that looks over frequency. */
+export const groupSection = (
+  group: Group,
+  recipe: Recipe,
+  { target, desk }: Pick<ExportContext, 'target' | 'desk'>,
+  paperHead: Element,
+): Element => {
+  const { mixes, number } = group;
+  const [mix] = mixes;
+  const { guard, filters } = mix;
+  const isSame = recipe.target.id === target.id;
+  const labels = isSame ? (target.display.typeLabels ?? {}) : {};
+  const twice = mixes.some((each) => isDialledTwice(each, recipe));
+  const heading = `${groupId(group)}-title`;
+  return element(
+    'section',
+    { class: 'group', id: groupId(group), 'aria-labelledby': heading },
+    paperHead,
+    element('h2', { id: heading }, `${number}. ${groupTitle(group)}`),
+    tickList(mixes, recipe),
+    ...(twice ? [element('p', { class: 'small' }, `${capitalised(bothLegs)}.`)] : []),
+    element(
+      'div',
+      { class: 'split' },
+      element(
+        'div',
+        {},
+        filters.length > 0
+          ? element(
+              'ul',
+              { class: 'filters' },
+              filters.map((placed) => filterElement(placed, labels, guard?.pilotHz ?? null)),
+            )
+          : element('p', {}, 'Nothing to dial: no filter found a slot.'),
+        ...(mix.treatment === 'as-asked' ? [element('p', {}, `${capitalised(mix.reason)}.`)] : []),
+        ...(guard ? guardElements(mix, guard) : []),
+      ),
+      element(
+        'div',
+        {},
+        ...(isSame && filters.length > 0
+          ? [element('figure', {}, responseFigure(responseView(mix, target, desk)))]
+          : []),
+        choiceElements(mix),
+        ...(guard ? [waysElement(guard)] : []),
+      ),
+    ),
+  );
+};

@@ -1,0 +1,65 @@
+import { type Element, element } from '../../drawing/markup.js';
+import type { Recipe, RecipeMix } from '../../model/recipe.js';
+import { isDialledTwice, linkWords, outputsText } from '../text/groups.js';
+
+/** A text from outside, kept from turning round what stands beside it. */
+export const named = (text: string, more: Readonly<Record<string, string>> = {}): Element =>
+  element('bdi', more, text);
+
+/** The system a mix feeds and its link, once where they are called the same. */
+const systemElements = ({ system, link }: RecipeMix): readonly Element[] => {
+  const words = [...new Set([system, link === null ? null : linkWords[link]])];
+  const told = words.filter((word) => word !== null).join(', ');
+  return told === '' ? [] : [named(told, { class: 'quiet small' })];
+};
+
+/** What a mix is dialled by: its outputs, or each of them where each has filters of its own. */
+const legsOf = (mix: RecipeMix, recipe: Recipe): readonly string[] =>
+  isDialledTwice(mix, recipe) ? mix.outputs.map(String) : [outputsText(mix)];
+
+/** A mix with a box for each time it is dialled; the only box goes with the name, so that a thumb finds it. */
+const tickItem = (mix: RecipeMix, recipe: Recipe): Element => {
+  const legs = legsOf(mix, recipe);
+  const name = element('span', { class: 'name' }, named(mix.name), ' ', systemElements(mix));
+  const boxes = legs.map((leg) =>
+    element(
+      'label',
+      {},
+      element('input', {
+        type: 'checkbox',
+        // The place of the mix in the recipe, and the output: no two boxes share it.
+        'data-tick': `${recipe.mixes.indexOf(mix)}:${leg}`,
+        ...(legs.length === 1 ? {} : { 'aria-label': `${leg}, ${mix.name}` }),
+      }),
+      element('span', { class: 'output' }, leg),
+      ...(legs.length === 1 ? [name] : []),
+    ),
+  );
+  return element('li', {}, boxes, ...(legs.length === 1 ? [] : [name]));
+};
+
+/** The mixes of a group, each with its boxes to tick. */
+export const tickList = (mixes: readonly RecipeMix[], recipe: Recipe): Element =>
+  element(
+    'ul',
+    { class: 'mixes' },
+    mixes.map((mix) => tickItem(mix, recipe)),
+  );
+
+/** Mixes that nothing is dialled on. */
+export const plainList = (mixes: readonly RecipeMix[]): Element =>
+  element(
+    'ul',
+    {},
+    mixes.map((mix) =>
+      element(
+        'li',
+        {},
+        element('strong', {}, outputsText(mix)),
+        ' ',
+        named(mix.name),
+        ' ',
+        systemElements(mix),
+      ),
+    ),
+  );

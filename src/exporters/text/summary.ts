@@ -1,0 +1,55 @@
+import { type Emphasise, emphasised } from '../../layout/emphasis.js';
+import type { MissingFilter, Recipe, RecipeMix } from '../../model/recipe.js';
+import { typeWords } from '../../model/words.js';
+import { isLeftAlone } from './groups.js';
+import { guardWords, missingText } from './guard-lines.js';
+
+const mixCount = (count: number): string => `${count} ${count === 1 ? 'mix' : 'mixes'}`;
+
+const fallsShort = ({ guard }: RecipeMix): boolean => guard?.verdict === 'falls-short';
+
+/** How many mixes there are to dial, and how they stand. */
+export const resultText = ({ mixes }: Recipe): string => {
+  const left = mixes.filter(isLeftAlone).length;
+  const short = mixes.filter(fallsShort).length;
+  const met = mixes.filter(({ guard }) => guard?.verdict === 'met').length;
+  const verdicts = [
+    ...(met > 0 ? [`${met} ${guardWords.met}`] : []),
+    ...(short > 0 ? [`${short} ${guardWords['falls-short']}`] : []),
+  ].join(', ');
+  const missing = [...new Set(mixes.flatMap((mix) => mix.missing.map(missingText)))].map((text) => {
+    const without = mixes.filter((mix) => mix.missing.some((each) => missingText(each) === text)).length;
+    return without === mixes.length - left ? text : `${text} on ${without}`;
+  });
+  return [
+    `${mixCount(mixes.length - left)} to dial${verdicts === '' ? '' : `: ${verdicts}`}`,
+    ...missing,
+    ...(left > 0 ? [`${left} to leave alone`] : []),
+  ].join('; ');
+};
+
+/** Which mixes fall short; nothing where all do, or none. */
+export const shortNames = ({ mixes }: Recipe): readonly string[] => {
+  const short = mixes.filter(fallsShort);
+  const guarded = mixes.filter(({ guard }) => guard !== null);
+  return short.length === guarded.length ? [] : short.map(({ name }) => name);
+};
+
+/** Lines with verdicts and what is missing emphasised. */
+export const withVerdicts = (
+  lines: readonly string[],
+  missing: readonly MissingFilter[],
+  emphasise: Emphasise,
+): readonly string[] =>
+  emphasised(
+    lines,
+    {
+      met: [guardWords.met],
+      // A role of the user's own goes on after the type.
+      short: [
+        guardWords['falls-short'],
+        ...missing.flatMap((each) => [missingText(each), `NO ${typeWords[each.type].toUpperCase()}`]),
+      ],
+    },
+    emphasise,
+  );
