@@ -43,12 +43,11 @@ export interface ResponseView {
     /** Where the link's audio ends; null where that is not known. */
     readonly linkEndsHz: number | null;
   } | null;
-  /** Where the desk's knob can stand near the pilot, and where it is set; null where that is not known. */
-  readonly knob: {
-    readonly what: string;
-    /** How many places it has from 12 to 20 kHz, and each by its number from 0. */
+  /** Where the desk's bells and notches can stand from 12 to 20 kHz, and where some are set; null where not known. */
+  readonly places: {
     readonly count: number;
-    frequencyHz(index: number): number;
+    /** Each of them; none where there are too many to mark. */
+    readonly frequenciesHz: readonly number[];
     readonly setHz: readonly number[];
   } | null;
 }
@@ -146,9 +145,12 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
 
 const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPrecision(4))} kHz`;
 
+/** The longest word over a panel: where it has no room to the left of its line it stands to the right. */
+const mostLabel = 115;
+
 /** Words over a panel, each led down to what it names. */
-const headings = ({ x, top }: Panel, { guard }: ResponseView): readonly Element[] => {
-  if (!guard) return [];
+const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): readonly Element[] => {
+  if (!guard) return [label('dB over Hz', [from, top - 5])];
   const named = [
     {
       text: `pilot, ${khz(guard.pilotHz)}`,
@@ -159,40 +161,47 @@ const headings = ({ x, top }: Panel, { guard }: ResponseView): readonly Element[
       ? []
       : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
   ];
-  return named.flatMap(({ text, at, stroke }, row) => {
+  const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
+    const leadsRight = at - from < mostLabel;
     return [
-      label(text, [at - 3, baseline], { anchor: 'end' }),
+      label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
       rule([at, baseline - textUnits + 3], [at, top], stroke),
     ];
   });
+  return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
 
-/** Marks nearer to each other than this cannot be told apart. */
-const leastApartUnits = 1.6;
-
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
-const knobTicks = (panel: Panel, { knob }: ResponseView): readonly Element[] => {
-  if (!knob) return [];
+const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
+  if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
   const base = units(top + height + textUnits + 7);
-  const isBar = knob.count * leastApartUnits > across;
-  const places = isBar ? [] : Array.from({ length: knob.count }, (_, index) => x(knob.frequencyHz(index)));
-  const marks = isBar
+  const areTooMany = places.count > places.frequenciesHz.length;
+  const marks = areTooMany
     ? element('rect', { x: from, y: base + 1, width: across, height: 4, ...fillIn('quiet') })
     : element('path', {
-        d: places.map((at) => `M${units(at)},${base}v6`).join(''),
+        d: places.frequenciesHz.map((each) => `M${units(x(each))},${base}v6`).join(''),
         fill: 'none',
         'stroke-width': 1,
         ...strokeIn('quiet'),
       });
-  const chosen = knob.setHz
+  const chosen = places.setHz
     .filter((each) => each >= closeHz[0] && each <= closeHz[1])
     .map((each) =>
       element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
     );
-  const told = isBar ? `${knob.what}: ${knob.count} places` : `where ${knob.what} can stand`;
-  return [marks, ...chosen, label(`${told}; set at the diamond`, [from, base + 6 + textUnits + 3])];
+  const told = areTooMany ? `bells and notches: ${places.count} places` : 'where bells and notches can stand';
+  return [
+    ...(places.count > 0 ? [marks] : []),
+    ...chosen,
+    label(
+      places.count > 0
+        ? `${told}${chosen.length > 0 ? '; set at the diamond' : ''}`
+        : 'no bell or notch can stand here',
+      [from, base + 6 + textUnits + 3],
+    ),
+  ];
 };
 
 /** What each line means, two to a row. */
@@ -228,12 +237,14 @@ const legend = (top: number, { ways, byHand, guard }: ResponseView): readonly El
  */
 export const responseFigure = (view: ResponseView): Element => {
   const span = { y: [floorOf(view), ceilingOf(view)] as const, xIs: 'logarithmic' as const };
-  const headRoom = view.guard ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6 : 8;
+  const headRoom = view.guard
+    ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
+    : textUnits + 8;
   const whole = makePanel({ left, top: headRoom, width: plotWidth, height: 130 }, { ...span, x: wholeHz });
   const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
   const close = makePanel({ left, top: closeTop, width: plotWidth, height: 150 }, { ...span, x: closeHz });
   const up = roundTicks(span.y, 6);
-  const legendTop = close.top + close.height + textUnits + (view.knob ? 46 : 20);
+  const legendTop = close.top + close.height + textUnits + (view.places ? 46 : 20);
   const panels: readonly (readonly [Panel, ReturnType<typeof decadeTicks>])[] = [
     [whole, decadeTicks(whole)],
     [close, kilohertzTicks(close, 8)],
@@ -246,5 +257,5 @@ export const responseFigure = (view: ResponseView): Element => {
   ]);
   const legendRows = legend(legendTop, view);
   const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
-  return picture(view, [width, height], [...drawn, ...knobTicks(close, view), ...legendRows]);
+  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), ...legendRows]);
 };
