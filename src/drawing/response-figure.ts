@@ -16,50 +16,12 @@ import {
   within,
 } from './panel.js';
 import { areaPath, linePath, type Place } from './paths.js';
-
-/** Levels in dB at the frequencies they belong to; NaN where nothing is known. */
-type Levels = ArrayLike<number>;
-
-/** What a response figure shows: plain numbers and words. */
-export interface ResponseView {
-  readonly title: string;
-  /** The figure in words, for those who do not see it. */
-  readonly description: string;
-  readonly frequenciesHz: ArrayLike<number>;
-  readonly asked: Levels;
-  readonly set: { readonly levelsDb: Levels; readonly lowestDb: Levels; readonly highestDb: Levels };
-  /** What dialling by hand gives; null where that is what was done. */
-  readonly byHand: Levels | null;
-  /** How many ways of building the range is over, and the one the set curve is of. */
-  readonly ways: { readonly count: number; readonly drawn: string };
-  /** Null where there is no pilot to guard. */
-  readonly guard: {
-    readonly pilotHz: number;
-    readonly windowHz: number;
-    readonly attenuationAtLeastDb: number;
-    readonly keepLowHz: number;
-    readonly keepHighHz: number;
-    readonly keepLossAtMostDb: number;
-    /** Where the link's audio ends; null where that is not known. */
-    readonly linkEndsHz: number | null;
-  } | null;
-  /** Where the desk's bells and notches can stand from 12 to 20 kHz, and where some are set; null where not known. */
-  readonly places: {
-    readonly count: number;
-    /** Each of them; none where there are too many to mark. */
-    readonly frequenciesHz: readonly number[];
-    readonly setHz: readonly number[];
-  } | null;
-}
+import { closeHz, type Levels, type ResponseView, shownDb, wholeHz } from './response-view.js';
 
 const width = 360;
 const left = 30;
 const right = 12;
 const plotWidth = width - left - right;
-
-const wholeHz = [20, 22000] as const;
-/** The close look at the pilot. */
-export const closeHz = [12000, 20000] as const;
 
 const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
   set: { 'stroke-width': 2, ...strokeIn('set') },
@@ -68,20 +30,6 @@ const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
 };
 const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
 const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
-
-/** Round tens that hold what is taken at the pilot, and not so deep that the rest is flat. */
-const floorOf = ({ guard, set, frequenciesHz }: ResponseView): number => {
-  const deepest = Array.from(frequenciesHz, (frequencyHz, index) =>
-    guard && Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz ? (set.lowestDb[index] ?? 0) : 0,
-  ).reduce((least, level) => Math.min(least, level), -(guard?.attenuationAtLeastDb ?? 0));
-  return Math.max(-60, Math.min(-30, 10 * Math.floor((deepest - 4) / 10)));
-};
-
-const ceilingOf = ({ set, asked }: ResponseView): number => {
-  const highest = [set.highestDb, asked].flatMap((levels) => Array.from(levels)).filter(Number.isFinite);
-  const most = highest.reduce((most, level) => Math.max(most, level), 0);
-  return most <= 3 ? 3 : 6 * Math.ceil(most / 6);
-};
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Place[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Place => {
@@ -236,7 +184,7 @@ const legend = (top: number, { ways, byHand, guard }: ResponseView): readonly El
  * it, what dialling by hand gives, what is held, and where the desk's knob can stand.
  */
 export const responseFigure = (view: ResponseView): Element => {
-  const span = { y: [floorOf(view), ceilingOf(view)] as const, xIs: 'logarithmic' as const };
+  const span = { y: shownDb(view), xIs: 'logarithmic' as const };
   const headRoom = view.guard
     ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
     : textUnits + 8;

@@ -6,7 +6,7 @@ import type { Outcome } from '../model/problem.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
 import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
-import { responseView } from './response-view.js';
+import { responseView } from './mix-response.js';
 import { dialGroups, outputsText } from './text/groups.js';
 
 /** As many characters as a line over a picture has room for, bold ones included. */

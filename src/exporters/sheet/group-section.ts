@@ -4,7 +4,7 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import { formatDecibels } from '../../units/format.js';
 import type { ExportContext } from '../exporter.js';
-import { responseView } from '../response-view.js';
+import { responseView } from '../mix-response.js';
 import { type Choice, choicesOf } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';

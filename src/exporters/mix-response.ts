@@ -1,5 +1,5 @@
 import { responseCurves } from '../analysis/response-curves.js';
-import { closeHz, type ResponseView } from '../drawing/response-figure.js';
+import { closeHz, type ResponseView } from '../drawing/response-view.js';
 import type { Desk } from '../model/desk.js';
 import type { Guard, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
