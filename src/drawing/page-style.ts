@@ -33,7 +33,7 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes li{display:flex;flex-wrap:wrap;align-items:center;gap:.1rem .6rem;border:1px solid var(--line);border-radius:.35rem;padding:.15rem .6rem}
 .mixes label{display:flex;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
-.mixes .name{flex:1 1 8rem}
+.mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{font-weight:400}
 .mixes .output{min-width:2.2rem}
 .filters{list-style:none;padding:0;margin:.5rem 0}
@@ -58,6 +58,7 @@ details{margin:.5rem 0}
 summary{cursor:pointer;min-height:1.75rem}
 pre{background:var(--desk);border:1px solid var(--line);border-radius:.25rem;padding:.4rem .6rem;white-space:pre-wrap;margin:.3rem 0;font-size:.875rem}
 code{font-family:ui-monospace,monospace}
+td code{white-space:nowrap}
 figure{margin:0}
 figure svg{display:block;width:100%;max-width:34rem;height:auto}
 figcaption{font-size:.875rem;color:var(--quiet)}
