@@ -14,7 +14,7 @@ import {
   tickBoxes,
 } from './groups.js';
 import { guardWords } from './guard-lines.js';
-import { firstCaution, undoneLines } from './notes.js';
+import { firstCaution, undoneCount, undoneLines } from './notes.js';
 import type { Page } from './page.js';
 import { shortFilterLines } from './short-filters.js';
 import { shortVerdictLines } from './short-verdict.js';
@@ -86,12 +86,13 @@ const summaryLines = (
 ): readonly string[] => {
   const missing = recipe.mixes.flatMap((mix) => mix.missing);
   const names = shortNames(recipe);
-  const { problems, assumptions } = recipe;
+  const { assumptions } = recipe;
+  const undone = undoneCount(recipe);
   const more = [
     ...(assumptions.length > 0 ? [counted(assumptions.length, 'assumption')] : []),
     ...(clicksLeftOut ? ['clicks'] : []),
-    'errors',
-    ...(recipe.mixes.some((mix) => mix.nearest !== null) ? ['what else could be had'] : []),
+    ...(recipe.mixes.some(({ filters }) => filters.length > 0) ? ['errors'] : []),
+    ...(recipe.mixes.some(({ nearest }) => nearest !== null) ? ['other choices'] : []),
     'cautions',
   ];
   return [
@@ -104,9 +105,7 @@ const summaryLines = (
             ? line.replace(guardWords['falls-short'], (word) => emphasise(word, 'falls-short'))
             : line,
         )),
-    ...(problems.length > 0
-      ? wrap(`${counted(problems.length, 'problem')}, told above.`, columns, '  ')
-      : []),
+    ...(undone > 0 ? wrap(`${counted(undone, 'problem')}, told above.`, columns, '  ') : []),
     ...wrap(`Told by recipe --full: ${more.join(', ')}.`, columns, '  '),
   ];
 };
