@@ -45,6 +45,7 @@ const said = async (command: (terminal: Terminal) => Promise<number>): Promise<S
     canAsk: false,
     columns: 80,
     colours: pc.createColors(false),
+    outColours: pc.createColors(false),
   });
   return { exitCode, out: out.join(''), err: err.join('\n'), doing };
 };

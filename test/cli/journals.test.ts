@@ -27,6 +27,7 @@ const told = async (folder: string, columns: number, json = false): Promise<Told
     canAsk: false,
     columns,
     colours: pc.createColors(false),
+    outColours: pc.createColors(false),
   };
   const exitCode = await runJournals({ journalFolder: folder, json }, terminal);
   return { out: out.join(''), err: err.join('\n'), exitCode };

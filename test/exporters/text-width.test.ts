@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { readRig } from '../../src/documents/read.js';
-import { textForm } from '../../src/exporters/text.js';
 import type { Fit } from '../../src/fitting/fit.js';
 import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { protect } from '../../src/fitting/protect/protect.js';
@@ -10,7 +9,7 @@ import type { Recipe } from '../../src/model/recipe.js';
 import type { Target } from '../../src/model/target.js';
 import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { shipped } from '../targets/shipped.js';
-import { hostileRecipe, textOf } from './export.js';
+import { fullTextOf, hostileRecipe } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';
 
@@ -47,9 +46,9 @@ const figuresIn = (page: string): readonly string[] => [...(page.match(/-?\d+(?:
 const windows = [40, 60, 80, 120] as const;
 
 const expectToFit = async (of: Recipe, on: Target): Promise<void> => {
-  const usual = await textOf(textForm, of, on);
+  const usual = await fullTextOf(of, on);
   for (const columns of windows) {
-    const page = await textOf(textForm, of, on, columns);
+    const page = await fullTextOf(of, on, columns);
     const lines = page.split('\n');
     expect(lines.filter((line) => displayWidth(line) > columns)).toEqual([]);
     expect(lines.filter((line) => /\s$/.test(line))).toEqual([]);
@@ -81,7 +80,7 @@ describe('a recipe fits windows of 40 to 120 columns and says the same in each',
     const mixes = recipe.mixes.map((mix, index) => ({ ...mix, name: names[index % names.length] ?? '' }));
     for (const columns of windows) {
       for (const of of [{ ...recipe, mixes }, hostileRecipe]) {
-        const page = await textOf(textForm, of, target, columns);
+        const page = await fullTextOf(of, target, columns);
         expect(page.split('\n').filter((line) => displayWidth(line) > columns)).toEqual([]);
       }
     }
@@ -89,7 +88,7 @@ describe('a recipe fits windows of 40 to 120 columns and says the same in each',
 
   it('has 40 columns in narrower windows, and is no wider than 100', async () => {
     const widest = async (columns: number) =>
-      Math.max(...(await textOf(textForm, recipe, target, columns)).split('\n').map(displayWidth));
+      Math.max(...(await fullTextOf(recipe, target, columns)).split('\n').map(displayWidth));
     expect(await widest(12)).toBe(40);
     expect(await widest(300)).toBe(100);
   });

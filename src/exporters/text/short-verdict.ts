@@ -4,12 +4,12 @@ import type { Guard, RecipeMix } from '../../model/recipe.js';
 import { changesOf, figuresOf } from './choice-lines.js';
 import { capitalised } from './groups.js';
 import { guardWords, missingText } from './guard-lines.js';
-import { isMissed, type Judged, judgedFigures, shownBeside } from './judged.js';
+import { isMissed, type JudgedFigure, judgedFigures, shownBeside } from './judged.js';
 import type { Page } from './page.js';
 import { withVerdicts } from './summary.js';
 
 /** A figure beside its limit, in as few words as leave no doubt which way it must lie. */
-const figureText = (judged: Judged): string => {
+const figureText = (judged: JudgedFigure): string => {
   const { figure, limit } = shownBeside(judged);
   const missed = isMissed(judged);
   if (judged.what === 'pilot') {

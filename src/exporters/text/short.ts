@@ -73,7 +73,10 @@ const leaveAloneLines = (recipe: Recipe, columns: number): readonly string[] =>
     const [{ link, reason }] = mixes;
     const why = link === null || link === 'fm-stereo' ? reason : `${linkWords[link]}, no pilot`;
     const names = mixes.map((mix) => `${outputsText(mix)} ${mix.name}`).join('; ');
-    return wrap(`LEAVE ALONE (${why}): ${names}`, columns, '  ');
+    // An output stands beside the name it belongs to.
+    const begun = mixes.map((mix) => `${outputsText(mix)} ${mix.name.split(' ')[0]}`);
+    const whole = begun.filter((each) => displayWidth(printable(each)) < columns - 4);
+    return wrap(`LEAVE ALONE (${why}): ${names}`, columns, '  ', whole);
   });
 
 const clicksNote = 'In brackets: clicks from the nearer stop, up from the bottom, down from the top.';
