@@ -26,6 +26,7 @@ const layouts: readonly Layout[] = [
   { ...roomy, head: true, clicks: true, error: true },
   { ...roomy, head: true, clicks: true, error: false },
   { ...roomy, head: false, clicks: true, error: false },
+  { ...roomy, head: false, clicks: true, error: false, joined: true },
   { ...roomy, head: true, clicks: false, error: false },
   { ...roomy, head: false, clicks: false, error: false },
   { ...tightest, gap: '  ' },
