@@ -9,7 +9,7 @@ import type { Recipe } from '../../src/model/recipe.js';
 import type { Target } from '../../src/model/target.js';
 import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { shipped } from '../targets/shipped.js';
-import { fullTextOf, hostileRecipe } from './export.js';
+import { fullTextOf, hostileRecipe, shortTextOf } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';
 
@@ -59,7 +59,7 @@ const expectToFit = async (of: Recipe, on: Target): Promise<void> => {
   }
 };
 
-describe('a recipe fits windows of 40 to 120 columns and says the same in each', () => {
+describe('the full text fits windows of 40 to 120 columns and says the same in each', () => {
   it.each([...shipped])('on %s, each knob at its nearest step', async (_, on) => {
     await expectToFit(fitted(on, nearest), on);
   });
@@ -91,5 +91,59 @@ describe('a recipe fits windows of 40 to 120 columns and says the same in each',
       Math.max(...(await fullTextOf(recipe, target, columns)).split('\n').map(displayWidth));
     expect(await widest(12)).toBe(40);
     expect(await widest(300)).toBe(100);
+  });
+});
+
+const flat = (text: string): string => text.replace(/\s+/g, ' ');
+
+/** What the short text lacks, in a window, of what it owes whoever dials. */
+const owed = async (of: Recipe, on: Target, columns: number): Promise<readonly string[]> => {
+  const page = await shortTextOf(of, on, columns);
+  const tooWide = page.split('\n').filter((line) => displayWidth(line) > columns || /\s$/.test(line));
+  const blocks = page.split('\n\n');
+  const said = flat(page);
+  const lacks = (text: string, inText: string): readonly string[] => (inText.includes(text) ? [] : [text]);
+  return [
+    ...tooWide,
+    ...lacks('take their in-ears out', said),
+    ...of.problems.flatMap(({ message }) => lacks(flat(message), said)),
+    ...of.mixes.flatMap(({ name, outputs, treatment, filters, missing, guard }) => {
+      const block = blocks.find((each) => flat(each).includes(name));
+      if (block === undefined) return [name];
+      const both =
+        on.outputs.stereo === 'legs-separate' ? outputs.map((output) => `[ ] ${output}`).join(' ') : '';
+      const boxes = outputs.length > 1 && both !== '' ? both : `[ ] ${outputs.join('/')}`;
+      if (treatment === 'leave-alone') return lacks(`${outputs.join('/')} ${name}`, flat(block));
+      return [
+        ...lacks(`${boxes} ${name}`, flat(block)),
+        ...lacks(guard?.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT', flat(block)),
+        ...missing.flatMap(({ role }) => lacks(`NO ${role.replace('-', ' ').toUpperCase()}`, flat(block))),
+        // A value is never broken: it stands in one line of the block.
+        ...filters.flatMap(({ slot, steps }) => [
+          ...(new RegExp(`^ *${slot} `, 'm').test(block) ? [] : [`slot ${slot}`]),
+          ...Object.values(steps).flatMap((position) => lacks(position?.display ?? '', block)),
+        ]),
+      ];
+    }),
+  ];
+};
+
+describe('the short text', () => {
+  it.each([...shipped])('on %s tells all that is dialled and amiss at every width', async (_, on) => {
+    const of = fitted(on, nearest);
+    for (let columns = 40; columns <= 120; columns++)
+      expect([columns, await owed(of, on, columns)]).toEqual([columns, []]);
+  });
+
+  it.each([80, 100, 120])('gives each filter one line at %i columns, on every desk', async (columns) => {
+    for (const [file, on] of shipped) {
+      const of = fitted(on, nearest);
+      const lines = (await shortTextOf(of, on, columns)).split('\n');
+      for (const { slot, steps } of of.mixes[0]?.filters ?? []) {
+        const shown = Object.values(steps).map((position) => position?.display ?? '');
+        const line = lines.find((each) => each.startsWith(`  ${slot} `));
+        expect([file, shown.filter((value) => !line?.includes(value))]).toEqual([file, []]);
+      }
+    }
   });
 });
