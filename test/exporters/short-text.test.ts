@@ -78,6 +78,18 @@ describe('the short text', () => {
     expect(alone).toContain('Told by recipe --full: 1 assumption, errors, cautions.');
   });
 
+  it('puts what takes long to name in lines of its own, and keeps the others in columns', async () => {
+    const second = { ...recipe, mixes: recipe.mixes.slice(1, 2) };
+    const rows = (await shortTextOf(second, target, 40))
+      .split('\n')
+      .filter((line) => /Hz|shelf for/.test(line));
+    expect(rows.slice(0, 3)).toEqual([
+      'cut low cut 40 Hz     18 dB/oct',
+      '4   high shelf for high cut',
+      '            16.00 kHz 0.330 oct -12.5 dB',
+    ]);
+  });
+
   it('tells a verdict in a line: figures beside their limits', async () => {
     expect(lineWith('GUARD MET')).toBe(
       'GUARD MET  pilot 21.4 dB down, 19.1 asked; music 0.9 dB lost, 1.0 at most',

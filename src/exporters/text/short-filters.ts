@@ -86,18 +86,43 @@ const alignedLines = (
 /** How far in filters stand, below the mixes they are for. */
 const indentFor = (columns: number): string => (columns < 60 ? '' : '  ');
 
-/** What no line has room for: the filter first, its values below, each whole where a line can hold it. */
-const brokenLines = (cells: readonly string[], columns: number): readonly string[] => {
-  const told = withoutEmpty(cells);
-  const line = told.join(' ');
-  if (displayWidth(line) <= columns) return [line];
-  const [slot = '', filter = '', ...values] = told;
+/** What no column has room for: the filter first, its values below, each whole where a line can hold it. */
+const brokenLines = (
+  [slot = '', filter = '', ...values]: readonly string[],
+  columns: number,
+): readonly string[] => {
   const indent = '    ';
-  const whole = values.filter((value) => displayWidth(value) <= columns - indent.length);
+  const told = withoutEmpty(values);
+  const whole = told.filter((value) => displayWidth(value) <= columns - indent.length);
   return [
     ...wrap(`${slot} ${filter}`, columns, indent),
-    ...wrap(values.join(' '), columns - indent.length, '', whole).map((each) => `${indent}${each}`),
+    ...wrap(told.join(' '), columns - indent.length, '', whole).map((each) => `${indent}${each}`),
   ];
+};
+
+/**
+ * Rows that have no room beside each other as they are, since some filters take long to name: these in lines of their own,
+ * by themselves where that is enough, or with their values below those of the others.
+ */
+const unevenLines = (rows: readonly (readonly string[])[], columns: number): readonly string[] => {
+  const { gap } = tightest;
+  const natural = widthsOf(rows, tightest);
+  const beside = natural.reduce((sum, width, column) => (column === 1 ? sum : sum + width + gap.length), 0);
+  const fits = ([, filter = '']: readonly string[]): boolean => displayWidth(filter) <= columns - beside;
+  const widths = natural.map((width, column) =>
+    column === 1 ? Math.max(0, ...rows.filter(fits).map(([, filter = '']) => displayWidth(filter))) : width,
+  );
+  return rows.flatMap((cells) => {
+    if (fits(cells)) return alignedLines([cells], widths, gap);
+    const [slot = '', filter = '', ...values] = cells;
+    const padded = slot + ' '.repeat(Math.max(0, (widths[0] ?? 0) - displayWidth(slot)));
+    const line = withoutEmpty([padded, filter, ...values]).join(gap);
+    if (displayWidth(line) <= columns) return [line];
+    const head = `${padded}${gap}${filter}`;
+    return rows.some(fits) && displayWidth(head) <= columns
+      ? [head, ...alignedLines([['', '', ...values]], widths, gap)]
+      : brokenLines(cells, columns);
+  });
 };
 
 /** Filters told, and whether that took leaving their clicks out. */
@@ -134,14 +159,15 @@ export const shortFilterLines = (
       });
   const all = groups.flat();
   const shared = all.length === 0 ? undefined : bestFor(all);
+  const first = groups.findIndex((filters) => filters.length > 0);
   return groups.map((filters, index) => {
     if (filters.length === 0) return { lines: [], clicks: 'none' };
     const best = shared?.layout.clicks ? shared : bestFor(filters);
     const layout = best?.layout ?? tightest;
     const rows = rowsIn(filters, layout);
     const lines = best
-      ? alignedLines(layout.head && index === 0 ? [heads, ...rows] : rows, best.widths, layout.gap)
-      : rows.flatMap((cells) => brokenLines(cells, room));
+      ? alignedLines(layout.head && index === first ? [heads, ...rows] : rows, best.widths, layout.gap)
+      : unevenLines(rows, room);
     const clicks = !hasClicks(filters) ? 'none' : layout.clicks ? 'told' : 'left-out';
     return { lines: lines.map((line) => `${indent}${line}`), clicks };
   });
