@@ -13,28 +13,14 @@ import { writeJson } from '../../src/documents/write-json.js';
 import { displayWidth } from '../../src/layout/display-width.js';
 import { startStandin } from '../../src/node/standin/start-standin.js';
 import { recipeOn, rig, shippedDesk } from '../live/recipe-on.js';
+import { captured } from './captured.js';
 
 /** What a command prints in a window, in colour or not. */
 const printed = async (
-  command: (terminal: Terminal) => Promise<unknown>,
+  command: (terminal: Terminal) => Promise<number>,
   columns: number,
   isColoured: boolean,
-): Promise<string> => {
-  const out: string[] = [];
-  await command({
-    out: (data) => out.push(String(data)),
-    err: () => undefined,
-    progress: () => undefined,
-    ring: () => undefined,
-    outIsTerminal: true,
-    errIsTerminal: false,
-    canAsk: false,
-    columns,
-    colours: pc.createColors(false),
-    outColours: pc.createColors(isColoured),
-  });
-  return out.join('');
-};
+): Promise<string> => (await captured(command, { columns, isColoured })).out;
 
 /** The commands that look at a desk, on a stand-in whose filters stand anyhow. */
 const rehearsal = async (id: string) => {

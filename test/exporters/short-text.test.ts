@@ -75,7 +75,7 @@ describe('the short text', () => {
     expect(flat(narrow)).toMatch(/Told by recipe --full: 1 assumption, clicks,/);
     const alone = await shortTextOf(withFirstMix({}));
     expect(alone).toContain('In brackets: clicks from the nearer stop');
-    expect(alone).toContain('Told by recipe --full: 1 assumption, errors, cautions.');
+    expect(alone).toContain('Told by recipe --full: 1 assumption, how far off each knob lies, cautions.');
   });
 
   it('puts what takes long to name in lines of its own, and keeps the others in columns', async () => {
@@ -148,7 +148,8 @@ describe('the short text', () => {
         'FALLS SHORT: Drums, "sub".',
         '1 problem, told above.',
         // The line of the shelf that stands in has no room for clicks.
-        'Told by recipe --full: 1 assumption, clicks, errors, cautions.',
+        'Told by recipe --full: 1 assumption, clicks, how far off each knob lies,',
+        '  cautions.',
         '',
       ].join('\n'),
     );
@@ -229,6 +230,8 @@ describe('the rig of the demonstration', () => {
     const told = (await shortTextOf(made.value, on)).trimEnd().split('\n');
     // What the text is for: a screen, and not a roll.
     expect(told.length).toBeLessThanOrEqual(45);
-    expect(told.at(-2)).toMatch(/^7 mixes to dial: \d .*3 to leave alone\.$/);
+    expect(told.slice(-3).join('\n')).toMatch(
+      /^7 mixes to dial: \d .*3 to leave alone\.\nTold by recipe --full/,
+    );
   });
 });

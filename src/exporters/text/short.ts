@@ -94,7 +94,7 @@ const summaryLines = (
   const more = [
     ...(assumptions.length > 0 ? [counted(assumptions.length, 'assumption')] : []),
     ...(clicksLeftOut ? ['clicks'] : []),
-    ...(recipe.mixes.some(({ filters }) => filters.length > 0) ? ['errors'] : []),
+    ...(recipe.mixes.some(({ filters }) => filters.length > 0) ? ['how far off each knob lies'] : []),
     ...(recipe.mixes.some(({ nearest }) => nearest !== null) ? ['other choices'] : []),
     'cautions',
   ];
