@@ -53,11 +53,11 @@ const mixLines = (
     columns,
   );
   const width = boxColumns + 2 + name;
-  const perLine = Math.max(1, Math.floor((columns + gap.length) / (width + gap.length)));
+  const perLine = Math.floor((columns + gap.length) / (width + gap.length));
   const cells = mixes.map((mix) => [tickBoxes(mix, recipe), mix.name]);
-  if (perLine === 1)
-    return cells.flatMap((each) => columnLines(each, [boxColumns, widthBeside([boxColumns], columns)]));
   const shown = cells.map((each) => columnLines(each, [boxColumns, name]));
+  if (perLine < 2 || shown.some((each) => each.length > 1))
+    return cells.flatMap((each) => columnLines(each, [boxColumns, widthBeside([boxColumns], columns)]));
   return Array.from({ length: Math.ceil(shown.length / perLine) }, (_, row) =>
     shown
       .slice(row * perLine, (row + 1) * perLine)
