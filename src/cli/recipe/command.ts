@@ -41,6 +41,7 @@ export const recipeCommand = (): Command =>
           'the whole text: also how far off each knob lies, the choice by hand, assumptions, cautions',
         ),
       )
+      .addOption(new Option('--plot', 'in the text: what the filters do over frequency, drawn in characters'))
       .addOption(
         new Option(
           '--fit <name>',

@@ -4,7 +4,7 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import { formatDecibels } from '../../units/format.js';
 import type { ExportContext } from '../exporter.js';
-import { responseView } from '../mix-response.js';
+import { mixResponse } from '../mix-response.js';
 import { type Choice, choicesOf } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
@@ -169,18 +169,21 @@ const waysElement = ({ byRealisation }: Guard): Element =>
     ),
   );
 
+const pictureElement = (view: ReturnType<typeof mixResponse>): Element =>
+  view.ok ? element('figure', {}, responseFigure(view.value)) : element('p', {}, named(view.error));
+
 /** Mixes that share settings: what to dial, what comes of it, and how that looks over frequency. */
 export const groupSection = (
   group: Group,
   recipe: Recipe,
-  { target, desk }: Pick<ExportContext, 'target' | 'desk'>,
+  context: Pick<ExportContext, 'target' | 'desk'>,
   paperHead: Element,
 ): Element => {
   const { mixes, number } = group;
   const [mix] = mixes;
   const { guard, filters } = mix;
-  const isSame = recipe.target.id === target.id;
-  const labels = isSame ? (target.display.typeLabels ?? {}) : {};
+  const { target } = context;
+  const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
   const twice = mixes.some((each) => isDialledTwice(each, recipe));
   const heading = `${groupId(group)}-title`;
   return element(
@@ -209,9 +212,7 @@ export const groupSection = (
       element(
         'div',
         {},
-        ...(isSame && filters.length > 0
-          ? [element('figure', {}, responseFigure(responseView(mix, target, desk)))]
-          : []),
+        ...(filters.length > 0 ? [pictureElement(mixResponse(mix, recipe, context))] : []),
         choiceElements(mix),
         ...(guard ? [waysElement(guard)] : []),
       ),
