@@ -3,12 +3,7 @@ import type { SheetContext } from '../../exporters/exporter.js';
 import { readAgain } from '../../node/read-input.js';
 import { digestOf } from '../../units/digest.js';
 import { typedWords } from '../words/copyable.js';
-
-/** What somebody tells a sheet. */
-export interface SheetOptions {
-  readonly venue?: string;
-  readonly date?: string;
-}
+import type { ShowOptions } from '../words/page-form.js';
 
 /** Options that say where something goes or how it looks, and not what the recipe is. */
 const elsewhere: ReadonlySet<string> = new Set([
@@ -62,7 +57,7 @@ export interface NamedFile {
 
 /** What a sheet tells beside the recipe: the files it was made of with their digests, and how it is made again. */
 export const sheetContext = async (
-  { venue, date }: SheetOptions,
+  { venue, date }: ShowOptions,
   files: readonly NamedFile[],
   command: Command,
 ): Promise<SheetContext> => {
