@@ -29,12 +29,26 @@ export const heads = (...texts: readonly string[]): Element =>
     ),
   );
 
-/** Something to type, on lines of its own. */
-export const command = (text: string): Element => element('pre', {}, element('code', {}, text));
+/** Something to type, on lines of its own; a word that has room on a line is not broken. */
+export const command = (text: string): Element =>
+  element(
+    'pre',
+    {},
+    element(
+      'code',
+      {},
+      text
+        .split(' ')
+        .flatMap((word, index) => [...(index === 0 ? [] : [' ']), element('span', { class: 'word' }, word)]),
+    ),
+  );
+
+/** A page has more characters than a terminal may have. */
+export const plusMinus = (text: string): string => text.replaceAll('+-', '±');
 
 /** Sentences, a paragraph each. */
 export const paragraphs = (texts: readonly string[], className?: string): readonly Element[] =>
-  texts.map((text) => element('p', { class: className }, named(text)));
+  texts.map((text) => element('p', { class: className }, named(plusMinus(text))));
 
 /** Figures by name, small, two columns where there is room. */
 export const figuresList = (pairs: readonly (readonly [what: string, told: string])[]): Element =>

@@ -61,10 +61,15 @@ summary{cursor:pointer;min-height:1.75rem}
 pre{background:var(--desk);border:1px solid var(--line);border-radius:.25rem;padding:.4rem .6rem;white-space:pre-wrap;margin:.3rem 0;font-size:.875rem}
 code{font-family:ui-monospace,monospace}
 td code{white-space:nowrap}
-dl.pairs{margin:.3rem 0;display:grid;gap:.1rem 1rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,14rem),1fr))}
+.word{display:inline-block;max-width:100%}
+dl.pairs{margin:.3rem 0;display:grid;gap:.1rem 1rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr))}
 dl.pairs>div{display:flex;gap:.5rem;align-items:baseline}
-dl.pairs dt{color:var(--quiet);font-size:.875rem}
+dl.pairs dt{flex:none;color:var(--quiet);font-size:.875rem}
 dl.pairs dd{margin:0;font-weight:600}
+.cards{list-style:none;padding:0;margin:.3rem 0;display:grid;gap:.6rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,21rem),1fr))}
+.cards>li{border:1px solid var(--line);border-radius:.35rem;padding:.5rem .75rem}
+.cards h3{margin:0}
+.tag.good,.tag.bad{border-left-width:.4rem}
 figure{margin:0}
 figure svg{display:block;width:100%;max-width:34rem;height:auto}
 figcaption{font-size:.875rem;color:var(--quiet)}

@@ -103,14 +103,18 @@ export const tradeoffPage = (told: FoundTradeoff): string => {
       element(
         'main',
         {},
-        section(
-          'frontier',
-          'What more music lost buys',
-          element('figure', {}, figureOf(told)),
-          paragraphs(others),
+        element(
+          'div',
+          { class: 'split' },
+          section(
+            'frontier',
+            'What more music lost buys',
+            element('figure', {}, figureOf(told)),
+            paragraphs(tradeoffNotes(found, scope)),
+            paragraphs([tradeoffHead(target, intents, found, scope)], 'quiet small'),
+          ),
+          section('steps', 'The steps that do it', tableOf(found)),
         ),
-        section('steps', 'The steps that do it', tableOf(found)),
-        section('about', 'What the figures are', paragraphs([tradeoffHead(target, intents, found, scope)])),
         section('cautions', 'Cautions', paragraphs(cautions)),
       ),
     ],

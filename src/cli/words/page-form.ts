@@ -6,6 +6,7 @@ import type { pageForms } from './options.js';
 import { isStandardOutput, openOutputs, writeAndTell } from './outputs.js';
 import { stopOn } from './run-command.js';
 import { pageColumns, type Terminal } from './terminal.js';
+import { colouredVerdicts } from './verdict-colours.js';
 
 type PageForm = (typeof pageForms)[number];
 
@@ -116,3 +117,9 @@ export const reportColumns = ({ output }: FormOptions, terminal: Terminal): numb
     outIsTerminal: terminal.outIsTerminal && isStandardOutput(output),
     columns: terminal.columns,
   });
+
+/** A text for people, its verdicts in colour where it is shown on a terminal. */
+export const reportText = (lines: readonly string[], { output }: FormOptions, terminal: Terminal): string => {
+  const shown = isStandardOutput(output) ? colouredVerdicts(lines, terminal) : lines;
+  return `${shown.join('\n')}\n`;
+};

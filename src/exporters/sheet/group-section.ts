@@ -1,5 +1,5 @@
 import { type Child, type Element, element } from '../../drawing/markup.js';
-import { heads, named } from '../../drawing/page-parts.js';
+import { heads, named, plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
@@ -62,9 +62,6 @@ const filterElement = (placed: PlacedFilter, labels: TypeLabels, pilotHz: number
       knobNames.flatMap((knob) => knobElement(knob, placed, pilotHz)),
     ),
   );
-
-/** A page has more characters than a terminal may have. */
-const plusMinus = (text: string): string => text.replaceAll('+-', '±');
 
 /** Whether the guard is met, and each figure with the limit it is held to. */
 const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
