@@ -2,9 +2,9 @@ import type { ExportContext, Exporter } from '../../exporters/exporter.js';
 import { exporters } from '../../exporters/registry.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
-import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
+import type { PendingOutput } from '../../node/write-outputs.js';
 import { fail, ok } from '../../units/result.js';
-import { outputFile, writeAndTell } from '../words/outputs.js';
+import { isStandardOutput, openOutputs, writeAndTell } from '../words/outputs.js';
 import type { Terminal } from '../words/terminal.js';
 import { shownOn } from '../words/verdict-colours.js';
 
@@ -20,9 +20,6 @@ export interface Delivery {
 }
 
 const usage = (path: string, message: string): Outcome<never> => fail([problem('usage', path, message)]);
-
-export const isStandardOutput = (output: string | undefined): output is undefined | '-' =>
-  output === undefined || output === '-';
 
 const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outcome<Delivery> => {
   const [exporter, another] = chosen;
@@ -53,20 +50,17 @@ export const planDelivery = async (
   terminal: Terminal,
 ): Promise<Outcome<Delivery>> => {
   if (isStandardOutput(output)) return toStandardOutput(chosen, terminal);
-  const parts: { exporter: Exporter; pending: PendingOutput }[] = [];
-  const discard = async (): Promise<void> => {
-    for (const { pending } of parts) await pending.discard();
-  };
-  for (const exporter of chosen) {
-    const path = await outputFile(output, { fileName: exporter.fileName, inFolder: chosen.length > 1 });
-    const pending = await openOutput(path, { inputs, overwrite: force === true });
-    if (!pending.ok) {
-      await discard();
-      return pending;
-    }
-    parts.push({ exporter, pending: pending.value });
-  }
-  return ok({ parts, discard });
+  const opened = await openOutputs(
+    output,
+    chosen.map(({ fileName }) => fileName),
+    { inputs, overwrite: force === true },
+  );
+  if (!opened.ok) return opened;
+  const { pending, discard } = opened.value;
+  return ok({
+    parts: chosen.map((exporter, index) => ({ exporter, pending: pending[index] ?? null })),
+    discard,
+  });
 };
 
 /** Makes every form of the recipe, then writes them all, or none. */

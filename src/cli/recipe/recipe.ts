@@ -19,13 +19,15 @@ import { fail } from '../../units/result.js';
 import type { ExitCode } from '../words/exit-code.js';
 import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { givenOption, guardWishes, type RigGuardOptions } from '../words/guard-options.js';
+import { isStandardOutput } from '../words/outputs.js';
+import { type ShowOptions, untoldShow } from '../words/page-form.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import { deliver, isStandardOutput, planDelivery } from './deliver.js';
+import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
-import { type NamedFile, type SheetOptions, sheetContext } from './sheet-options.js';
+import { type NamedFile, sheetContext } from './sheet-options.js';
 
-export interface RecipeFlags extends RigGuardOptions, SheetOptions {
+export interface RecipeFlags extends RigGuardOptions, ShowOptions {
   readonly target: string;
   readonly fit?: FitName;
   readonly format: readonly string[];
@@ -128,13 +130,8 @@ export const runRecipe = async (
     const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
     return stop(fail([problem('usage', `--${ofText}`, told)]));
   }
-  const untold = names.includes('sheet')
-    ? undefined
-    : (['venue', 'date'] as const).find((name) => options[name]);
-  if (untold !== undefined) {
-    const told = `A sheet tells it, and ${names.join(', ')} does not. Leave it out, or write --format sheet.`;
-    return stop(fail([problem('usage', `--${untold}`, told)]));
-  }
+  const untold = untoldShow(options, names);
+  if (untold) return stop(fail([untold]));
   if (path === '-' && options.target === '-') {
     return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
   }

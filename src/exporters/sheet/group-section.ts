@@ -1,4 +1,5 @@
 import { type Child, type Element, element } from '../../drawing/markup.js';
+import { heads, named, plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
@@ -20,7 +21,7 @@ import { isMissed, judgedFigures } from '../text/judged.js';
 import { displayText } from '../text/knob-text.js';
 import type { TypeLabels } from '../text/page.js';
 import { clickWords, errorWords, knobWords } from './knob-words.js';
-import { named, tickList } from './mix-list.js';
+import { tickList } from './mix-list.js';
 
 /** What is told of a group: its number on the sheet, its mixes, the first of which stands for all. */
 export interface Group {
@@ -62,9 +63,6 @@ const filterElement = (placed: PlacedFilter, labels: TypeLabels, pilotHz: number
     ),
   );
 
-/** A page has more characters than a terminal may have. */
-const plusMinus = (text: string): string => text.replaceAll('+-', '±');
-
 /** Whether the guard is met, and each figure with the limit it is held to. */
 const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
   const figures = judgedFigures(guard);
@@ -92,17 +90,6 @@ const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
     element('p', { class: 'quiet small' }, `${capitalised(originText(guard.byRealisation.length))}.`),
   ];
 };
-
-const heads = (...texts: readonly string[]): Element =>
-  element(
-    'thead',
-    {},
-    element(
-      'tr',
-      {},
-      texts.map((text) => element('th', { scope: 'col' }, text)),
-    ),
-  );
 
 /** A text in which what somebody may copy is not broken. */
 const withWhole = (text: string, whole: readonly string[] = []): readonly Child[] => {
