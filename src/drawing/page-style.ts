@@ -33,23 +33,24 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes li{display:flex;flex-wrap:wrap;align-items:center;gap:.1rem .6rem;border:1px solid var(--line);border-radius:.35rem;padding:.15rem .6rem}
 .mixes label{display:flex;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
-.mixes .name{flex:1 1 8rem}
+.mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{font-weight:400}
 .mixes .output{min-width:2.2rem}
 .filters{list-style:none;padding:0;margin:.5rem 0}
 .filters>li{border-top:1px solid var(--line);padding:.4rem 0 .5rem}
 .filters h3{margin:0}
 .knobs{margin:.1rem 0}
-.knobs>div{display:grid;grid-template-columns:8.75rem minmax(0,1fr);gap:0 .6rem;align-items:baseline}
-.knobs dd{margin:0;font-size:.875rem}
-.knobs .value{font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
+.knobs>div{display:flex;flex-wrap:wrap;gap:0 .6rem;align-items:baseline}
+.knobs dd{margin:0;flex:1 1 7rem;min-width:0;font-size:.875rem}
+.knobs .value{flex:0 0 min(8.75rem,100%);font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
-table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
+table{border-collapse:collapse;width:100%;font-size:min(1rem,6vw);font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0;border-top:1px solid var(--line)}
-thead th{border-top:0;font-size:.8rem;color:var(--quiet);font-weight:600}
+thead th{border-top:0;font-size:.8em;color:var(--quiet);font-weight:600}
 tbody th{overflow-wrap:normal}
 table.ways th{overflow-wrap:anywhere}
-tr.about td{border-top:0;padding-top:0;font-size:.875rem}
+thead th+th{text-align:right}
+tr.about td{border-top:0;padding-top:0;font-size:.875em}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
 .number{text-align:right;white-space:nowrap;overflow-wrap:normal}
