@@ -94,6 +94,7 @@ const programFiles = [
     /^src\/(learning|node\/draft|cli\/(guided|rig|learn|targets\/new|words\/(readings|typed-display)))\b/,
   ],
   ['demo', /^src\/cli\/demo/],
+  ['drawing', /^src\/(drawing\/|units\/digest|exporters\/(sheet\/|mix-response)|analysis\/response-curves)/],
   ['analysis', /^src\/(analysis|cli\/(check|compare|tradeoff))\//],
   ['hear', /^src\/(simulator|cli\/hear)\//],
   [
@@ -107,7 +108,6 @@ const programFiles = [
   ['json', /^src\/documents\/json\/(?!parse-json)/],
   ...documents.map((name) => [`document-${name}`, new RegExp(`^src/documents/generated/${name}`)]),
   ['describing', /^src\/documents\/(xml\/form|tell-faults|fault-words|describe|write)/],
-  ['drawing', /^src\/(drawing\/|units\/digest)/],
   ['model', /^src\/(units|quantisers|filters|guard|model|documents)\//],
   ['match', /^src\/fitting\/match\/(?!match\.)/],
   ['protect', /^src\/fitting\/protect\/(?!protect\.)/],

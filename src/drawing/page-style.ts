@@ -59,6 +59,7 @@ details{margin:.5rem 0}
 summary{cursor:pointer;min-height:1.75rem}
 pre{background:var(--desk);border:1px solid var(--line);border-radius:.25rem;padding:.4rem .6rem;white-space:pre-wrap;margin:.3rem 0;font-size:.875rem}
 code{font-family:ui-monospace,monospace}
+td code{white-space:nowrap}
 figure{margin:0}
 figure svg{display:block;width:100%;max-width:34rem;height:auto}
 figcaption{font-size:.875rem;color:var(--quiet)}

@@ -16,51 +16,12 @@ import {
   within,
 } from './panel.js';
 import { areaPath, linePath, type Place } from './paths.js';
-
-/** Levels in dB at the frequencies they belong to; NaN where nothing is known. */
-type Levels = ArrayLike<number>;
-
-/** What a response figure shows: plain numbers and words. */
-export interface ResponseView {
-  readonly title: string;
-  /** The figure in words, for those who do not see it. */
-  readonly description: string;
-  readonly frequenciesHz: ArrayLike<number>;
-  readonly asked: Levels;
-  readonly set: { readonly levelsDb: Levels; readonly lowestDb: Levels; readonly highestDb: Levels };
-  /** What dialling by hand gives; null where that is what was done. */
-  readonly byHand: Levels | null;
-  /** How many ways of building the range is over, and the one the set curve is of. */
-  readonly ways: { readonly count: number; readonly drawn: string };
-  /** Null where there is no pilot to guard. */
-  readonly guard: {
-    readonly pilotHz: number;
-    readonly windowHz: number;
-    readonly attenuationAtLeastDb: number;
-    readonly keepLowHz: number;
-    readonly keepHighHz: number;
-    readonly keepLossAtMostDb: number;
-    /** Where the link's audio ends; null where that is not known. */
-    readonly linkEndsHz: number | null;
-  } | null;
-  /** Where the desk's knob can stand near the pilot, and where it is set; null where that is not known. */
-  readonly knob: {
-    readonly what: string;
-    /** How many places it has from 12 to 20 kHz, and each by its number from 0. */
-    readonly count: number;
-    frequencyHz(index: number): number;
-    readonly setHz: readonly number[];
-  } | null;
-}
+import { closeHz, type Levels, type ResponseView, shownDb, wholeHz } from './response-view.js';
 
 const width = 360;
 const left = 30;
 const right = 12;
 const plotWidth = width - left - right;
-
-const wholeHz = [20, 22000] as const;
-/** The close look at the pilot. */
-export const closeHz = [12000, 20000] as const;
 
 const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
   set: { 'stroke-width': 2, ...strokeIn('set') },
@@ -69,20 +30,6 @@ const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
 };
 const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
 const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
-
-/** Round tens that hold what is taken at the pilot, and not so deep that the rest is flat. */
-const floorOf = ({ guard, set, frequenciesHz }: ResponseView): number => {
-  const deepest = Array.from(frequenciesHz, (frequencyHz, index) =>
-    guard && Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz ? (set.lowestDb[index] ?? 0) : 0,
-  ).reduce((least, level) => Math.min(least, level), -(guard?.attenuationAtLeastDb ?? 0));
-  return Math.max(-60, Math.min(-30, 10 * Math.floor((deepest - 4) / 10)));
-};
-
-const ceilingOf = ({ set, asked }: ResponseView): number => {
-  const highest = [set.highestDb, asked].flatMap((levels) => Array.from(levels)).filter(Number.isFinite);
-  const most = highest.reduce((most, level) => Math.max(most, level), 0);
-  return most <= 3 ? 3 : 6 * Math.ceil(most / 6);
-};
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Place[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Place => {
@@ -146,9 +93,12 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
 
 const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPrecision(4))} kHz`;
 
+/** The longest word over a panel: where it has no room to the left of its line it stands to the right. */
+const mostLabel = 115;
+
 /** Words over a panel, each led down to what it names. */
-const headings = ({ x, top }: Panel, { guard }: ResponseView): readonly Element[] => {
-  if (!guard) return [];
+const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): readonly Element[] => {
+  if (!guard) return [label('dB over Hz', [from, top - 5])];
   const named = [
     {
       text: `pilot, ${khz(guard.pilotHz)}`,
@@ -159,40 +109,47 @@ const headings = ({ x, top }: Panel, { guard }: ResponseView): readonly Element[
       ? []
       : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
   ];
-  return named.flatMap(({ text, at, stroke }, row) => {
+  const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
+    const leadsRight = at - from < mostLabel;
     return [
-      label(text, [at - 3, baseline], { anchor: 'end' }),
+      label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
       rule([at, baseline - textUnits + 3], [at, top], stroke),
     ];
   });
+  return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
 
-/** Marks nearer to each other than this cannot be told apart. */
-const leastApartUnits = 1.6;
-
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
-const knobTicks = (panel: Panel, { knob }: ResponseView): readonly Element[] => {
-  if (!knob) return [];
+const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
+  if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
   const base = units(top + height + textUnits + 7);
-  const isBar = knob.count * leastApartUnits > across;
-  const places = isBar ? [] : Array.from({ length: knob.count }, (_, index) => x(knob.frequencyHz(index)));
-  const marks = isBar
+  const areTooMany = places.count > places.frequenciesHz.length;
+  const marks = areTooMany
     ? element('rect', { x: from, y: base + 1, width: across, height: 4, ...fillIn('quiet') })
     : element('path', {
-        d: places.map((at) => `M${units(at)},${base}v6`).join(''),
+        d: places.frequenciesHz.map((each) => `M${units(x(each))},${base}v6`).join(''),
         fill: 'none',
         'stroke-width': 1,
         ...strokeIn('quiet'),
       });
-  const chosen = knob.setHz
+  const chosen = places.setHz
     .filter((each) => each >= closeHz[0] && each <= closeHz[1])
     .map((each) =>
       element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
     );
-  const told = isBar ? `${knob.what}: ${knob.count} places` : `where ${knob.what} can stand`;
-  return [marks, ...chosen, label(`${told}; set at the diamond`, [from, base + 6 + textUnits + 3])];
+  const told = areTooMany ? `bells and notches: ${places.count} places` : 'where bells and notches can stand';
+  return [
+    ...(places.count > 0 ? [marks] : []),
+    ...chosen,
+    label(
+      places.count > 0
+        ? `${told}${chosen.length > 0 ? '; set at the diamond' : ''}`
+        : 'no bell or notch can stand here',
+      [from, base + 6 + textUnits + 3],
+    ),
+  ];
 };
 
 /** What each line means, two to a row. */
@@ -227,13 +184,15 @@ const legend = (top: number, { ways, byHand, guard }: ResponseView): readonly El
  * it, what dialling by hand gives, what is held, and where the desk's knob can stand.
  */
 export const responseFigure = (view: ResponseView): Element => {
-  const span = { y: [floorOf(view), ceilingOf(view)] as const, xIs: 'logarithmic' as const };
-  const headRoom = view.guard ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6 : 8;
+  const span = { y: shownDb(view), xIs: 'logarithmic' as const };
+  const headRoom = view.guard
+    ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
+    : textUnits + 8;
   const whole = makePanel({ left, top: headRoom, width: plotWidth, height: 130 }, { ...span, x: wholeHz });
   const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
   const close = makePanel({ left, top: closeTop, width: plotWidth, height: 150 }, { ...span, x: closeHz });
   const up = roundTicks(span.y, 6);
-  const legendTop = close.top + close.height + textUnits + (view.knob ? 46 : 20);
+  const legendTop = close.top + close.height + textUnits + (view.places ? 46 : 20);
   const panels: readonly (readonly [Panel, ReturnType<typeof decadeTicks>])[] = [
     [whole, decadeTicks(whole)],
     [close, kilohertzTicks(close, 8)],
@@ -246,5 +205,5 @@ export const responseFigure = (view: ResponseView): Element => {
   ]);
   const legendRows = legend(legendTop, view);
   const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
-  return picture(view, [width, height], [...drawn, ...knobTicks(close, view), ...legendRows]);
+  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), ...legendRows]);
 };

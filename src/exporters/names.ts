@@ -5,6 +5,7 @@
 export const exporterNames = [
   'text',
   'sheet',
+  'svg',
   'json',
   'xml',
   'csv',

@@ -6,12 +6,14 @@ import { osc } from './osc.js';
 import { oscBinary } from './osc-binary.js';
 import { oscBundle } from './osc-bundle.js';
 import { sheet } from './sheet.js';
+import { svg } from './svg.js';
 import { textForm } from './text.js';
 import { xml } from './xml.js';
 
 const byName: Readonly<Record<ExporterName, Exporter>> = {
   text: textForm,
   sheet,
+  svg,
   json,
   xml,
   csv,

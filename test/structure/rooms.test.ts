@@ -29,7 +29,7 @@ const pureRooms: Readonly<Record<string, readonly string[]>> = {
   analysis: ['units', 'quantisers', 'filters', 'guard', 'simulator', 'model', 'fitting', 'recipes'],
   osc: ['units', 'quantisers', 'filters', 'model'],
   layout: ['units'],
-  drawing: ['units'],
+  drawing: ['units', 'layout'],
   exporters: [
     'units',
     'quantisers',

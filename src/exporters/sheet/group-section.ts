@@ -1,9 +1,9 @@
-import { type Element, element } from '../../drawing/markup.js';
+import { type Child, type Element, element } from '../../drawing/markup.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { ExportContext } from '../exporter.js';
-import { responseView } from '../response-view.js';
+import { responseView } from '../mix-response.js';
 import { type Choice, choicesOf, tenths } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
@@ -103,8 +103,15 @@ const heads = (...texts: readonly string[]): Element =>
     ),
   );
 
+/** A text in which what somebody may copy is not broken. */
+const withWhole = (text: string, whole: readonly string[] = []): readonly Child[] => {
+  const [copied = ''] = whole;
+  const at = copied === '' ? -1 : text.indexOf(copied);
+  return at < 0 ? [text] : [text.slice(0, at), element('code', {}, copied), text.slice(at + copied.length)];
+};
+
 /** A choice in two rows, its figures and how it is had: side by side a phone has no room for both. */
-const choiceRows = ({ name, pilot, music, about }: Choice): readonly Element[] => [
+const choiceRows = ({ name, pilot, music, about, whole }: Choice): readonly Element[] => [
   element(
     'tr',
     {},
@@ -112,7 +119,11 @@ const choiceRows = ({ name, pilot, music, about }: Choice): readonly Element[] =
     element('td', { class: 'number' }, pilot),
     element('td', { class: 'number' }, music),
   ),
-  element('tr', { class: 'about' }, element('td', { colspan: 3 }, capitalised(about.join('; ')))),
+  element(
+    'tr',
+    { class: 'about' },
+    element('td', { colspan: 3 }, withWhole(capitalised(about.join('; ')), whole)),
+  ),
 ];
 
 /** What dialling by hand would give, and what another limit would: each beside what was chosen. */

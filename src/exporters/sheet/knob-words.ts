@@ -44,10 +44,11 @@ const slopeWords = ({ asked, error: { slopeDbPerOctave: off } }: PlacedFilter): 
 };
 
 const gainWords = ({ asked, error: { gainDb: off } }: PlacedFilter): string => {
-  if (off === undefined) return '';
+  if (off === undefined || asked.gainDb === undefined) return '';
   if (isNothing(off, 1)) return asAsked;
-  const from = asked.gainDb === undefined ? '' : ` the ${formatGain(asked.gainDb)}`;
-  return `${Number(Math.abs(off).toPrecision(3))} dB ${off > 0 ? 'above' : 'below'}${from} asked`;
+  const far = `${Number(Math.abs(off).toPrecision(3))} dB`;
+  const way = asked.gainDb < 0 ? (off > 0 ? 'shallower' : 'deeper') : off > 0 ? 'higher' : 'lower';
+  return `${far} ${way} than the ${formatGain(asked.gainDb)} asked`;
 };
 
 /** How far a knob stands from what was asked, in words; empty where nothing was asked of it. */

@@ -1,33 +1,48 @@
 import { responseCurves } from '../analysis/response-curves.js';
-import { closeHz, type ResponseView } from '../drawing/response-figure.js';
+import { closeHz, type ResponseView } from '../drawing/response-view.js';
 import type { Desk } from '../model/desk.js';
-import type { Guard, PlacedFilter, RecipeMix } from '../model/recipe.js';
+import type { Guard, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { typeWords } from '../model/words.js';
+import type { Quantiser } from '../quantisers/quantiser.js';
 import { stepsAround } from '../quantisers/snap.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
 import { step } from '../units/quantity.js';
 
-/** The filters at the pilot, the one asked for and further ones beside it. */
-const pilotCutsOf = ({ filters }: RecipeMix): readonly PlacedFilter[] =>
-  filters.filter(({ asked }) => asked.role === 'pilot-cut');
+/** More places than this nobody could tell apart on a picture: they are counted, and not marked. */
+const mostMarked = 200;
 
-/** Where the knob of the pilot's filter can stand in the close look. */
-const knobOf = (mix: RecipeMix, desk: Desk | undefined): ResponseView['knob'] => {
-  const cuts = pilotCutsOf(mix);
-  const [first] = cuts;
-  const slot = desk?.slots.find(({ id }) => id === first?.slot);
-  const grid = first && slot?.types.get(first.type)?.grids.frequency;
-  if (!first || !grid) return null;
+/** The grids of frequency that the desk's bells and notches have, each once. */
+const cutGrids = ({ slots }: Desk): readonly Quantiser[] => [
+  ...new Set(
+    slots.flatMap(({ types }) =>
+      (['peaking', 'notch'] as const).flatMap((type) => types.get(type)?.grids.frequency ?? []),
+    ),
+  ),
+];
+
+/** The steps of a grid in the close look, the first and how many. */
+const stepsInside = (grid: Quantiser): readonly [first: number, count: number] => {
   const [low, high] = closeHz.map((frequencyHz) => stepsAround(grid, frequencyHz));
-  const from = low?.at ?? low?.above;
-  const to = high?.at ?? high?.below;
-  if (from == null || to == null || to < from) return null;
+  const [first, last] = [low?.at ?? low?.above ?? null, high?.at ?? high?.below ?? null];
+  return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
+};
+
+/** Where the desk's bells and notches can stand near the pilot, and where those of the mix that cut there are set. */
+const placesOf = ({ filters }: RecipeMix, desk: Desk | undefined): ResponseView['places'] => {
+  if (!desk) return null;
+  const grids = cutGrids(desk).map((grid) => ({ grid, inside: stepsInside(grid) }));
+  const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
+  const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
+    Array.from({ length: most > mostMarked ? 0 : count }, (_, index) => grid.valueAt(step(first + index))),
+  );
   return {
-    what: `${typeWords[first.type]} in ${first.slot}`,
-    count: to - from + 1,
-    frequencyHz: (index) => grid.valueAt(step(from + index)),
-    setHz: cuts.map(({ set }) => set.frequencyHz),
+    // Grids that share a frequency have it once; where there are too many to mark, the finest grid's are told.
+    count: most > mostMarked ? most : new Set(frequenciesHz).size,
+    frequenciesHz: [...new Set(frequenciesHz)].sort((a, b) => a - b),
+    setHz: filters
+      .filter(({ type }) => type === 'peaking' || type === 'notch')
+      .map(({ set }) => set.frequencyHz),
   };
 };
 
@@ -68,6 +83,6 @@ export const responseView = (mix: RecipeMix, target: Target, desk: Desk | undefi
     byHand: nearest?.levelsDb ?? null,
     ways: { count, drawn: realisation },
     guard: mix.guard && guardOf(mix.guard),
-    knob: knobOf(mix, desk),
+    places: placesOf(mix, desk),
   };
 };

@@ -1,0 +1,180 @@
+import { makeCanvas, type PlotScale } from '../layout/canvas.js';
+import { columnLines, widthBeside } from '../layout/columns.js';
+import { closeHz, type Levels, type ResponseView, shownDb, wholeHz } from './response-view.js';
+
+/** The marks of a plot, the last seen where two fall on one place. */
+const marks = {
+  pilot: '|',
+  range: ':',
+  keep: '_',
+  asked: '-',
+  hand: 'h',
+  least: '=',
+  set: '#',
+  place: '^',
+  setAt: '*',
+  link: 'L',
+  pilotBelow: 'P',
+} as const;
+
+const khz = (frequencyHz: number): string =>
+  frequencyHz < 1000 ? String(frequencyHz) : `${Number((frequencyHz / 1000).toPrecision(4))}k`;
+
+/** A scale of frequency by ratio. */
+const frequencyScale = ([from, to]: readonly [number, number], ticks: readonly number[]): PlotScale => ({
+  ticks,
+  cell: (value, cells) => Math.round((Math.log(value / from) / Math.log(to / from)) * (cells - 1)),
+  label: khz,
+});
+
+const levelScale = ([lowest, highest]: readonly [number, number]): PlotScale => {
+  const step = highest - lowest > 40 ? 20 : 10;
+  const first = Math.ceil(lowest / step);
+  return {
+    ticks: Array.from(
+      { length: Math.floor(highest / step) - first + 1 },
+      (_, index) => (first + index) * step,
+    ),
+    cell: (value, cells) => Math.round(((value - lowest) / (highest - lowest)) * (cells - 1)),
+    label: (tick) => String(tick + 0),
+  };
+};
+
+/** The least and the most of a curve over each column, so that nothing narrower than a column is lost. */
+const spans = (
+  { frequenciesHz }: ResponseView,
+  levels: readonly Levels[],
+  across: PlotScale,
+  width: number,
+): ReadonlyMap<number, readonly [least: number, most: number]> => {
+  const found = new Map<number, readonly [number, number]>();
+  for (let index = 0; index < frequenciesHz.length; index++) {
+    const column = across.cell(frequenciesHz[index] ?? 0, width);
+    for (const each of levels) {
+      const level = each[index] ?? Number.NaN;
+      if (Number.isNaN(level)) continue;
+      const [least, most] = found.get(column) ?? [level, level];
+      found.set(column, [Math.min(least, level), Math.max(most, level)]);
+    }
+  }
+  return found;
+};
+
+const panelLines = (
+  view: ResponseView,
+  columns: number,
+  spanHz: readonly [number, number],
+  ticks: readonly number[],
+): readonly string[] => {
+  const canvas = makeCanvas(columns);
+  const { width, height, put } = canvas;
+  const across = frequencyScale(spanHz, ticks);
+  const up = levelScale(shownDb(view));
+  const columnOf = (frequencyHz: number) => across.cell(frequencyHz, width);
+  const fill = (
+    fromHz: number,
+    toHz: number,
+    row: (column: number) => readonly number[],
+    mark: string,
+  ): void => {
+    for (
+      let column = Math.max(0, columnOf(fromHz));
+      column <= Math.min(width - 1, columnOf(toHz));
+      column++
+    ) {
+      for (const at of row(column)) put(column, at, mark);
+    }
+  };
+  const rowsBetween = (least: number, most: number): readonly number[] => {
+    const from = Math.max(0, up.cell(least, height));
+    return Array.from({ length: Math.max(0, up.cell(most, height) - from + 1) }, (_, index) => from + index);
+  };
+  const draw = (levels: readonly Levels[], mark: string): void => {
+    for (const [column, [least, most]] of spans(view, levels, across, width)) {
+      for (const row of rowsBetween(least, most)) put(column, row, mark);
+    }
+  };
+  const { guard, set, asked, byHand, ways, places } = view;
+  const everyRow = Array.from({ length: height }, (_, row) => row);
+  if (guard)
+    fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => everyRow, marks.pilot);
+  if (ways.count > 1) draw([set.lowestDb, set.highestDb], marks.range);
+  if (guard)
+    fill(guard.keepLowHz, guard.keepHighHz, () => [up.cell(-guard.keepLossAtMostDb, height)], marks.keep);
+  draw([asked], marks.asked);
+  if (byHand) draw([byHand], marks.hand);
+  draw([set.levelsDb], marks.set);
+  if (guard) {
+    const row = up.cell(-guard.attenuationAtLeastDb, height);
+    fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => [row], marks.least);
+  }
+  const isClose = spanHz === closeHz;
+  const markedAt = (frequenciesHz: readonly number[], mark: string) =>
+    frequenciesHz
+      .filter((each) => each >= spanHz[0] && each <= spanHz[1])
+      .map((each) => [columnOf(each), mark] as const);
+  const below = [
+    ...(isClose && places
+      ? [new Map([...markedAt(places.frequenciesHz, marks.place), ...markedAt(places.setHz, marks.setAt)])]
+      : []),
+    ...(guard
+      ? [
+          new Map([
+            ...(guard.linkEndsHz === null ? [] : markedAt([guard.linkEndsHz], marks.link)),
+            ...markedAt([guard.pilotHz], marks.pilotBelow),
+          ]),
+        ]
+      : []),
+  ];
+  return canvas.lines({ across, up }, { x: 'Hz', y: 'dB' }, below);
+};
+
+const legendLines = (view: ResponseView, columns: number): readonly string[] => {
+  const { guard, ways, byHand, places } = view;
+  const told: readonly (readonly [string, string])[] = [
+    [marks.set, ways.count > 1 ? `set, in the worst of ${ways.count} ways of building` : 'set'],
+    ...(ways.count > 1 ? [[marks.range, 'set, all ways of building'] as const] : []),
+    [marks.asked, 'asked'],
+    ...(byHand ? [[marks.hand, 'by hand'] as const] : []),
+    ...(guard
+      ? ([
+          [marks.keep, 'the music is to stay above'],
+          [marks.least, 'the pilot is to be below'],
+          ...(guard.linkEndsHz === null
+            ? []
+            : [[marks.link, `the link ends, ${khz(guard.linkEndsHz)}`] as const]),
+          [marks.pilotBelow, `the pilot, ${khz(guard.pilotHz)}`],
+        ] as const)
+      : []),
+    ...(places
+      ? [
+          places.count > places.frequenciesHz.length
+            ? ([' ', `bells and notches can stand at ${places.count} places from 12k to 20k`] as const)
+            : ([marks.place, 'where bells and notches can stand'] as const),
+          ...(places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
+        ]
+      : []),
+  ];
+  return told.flatMap((cells) => columnLines(cells, [1, widthBeside([1], columns)]));
+};
+
+/** Below this only every second frequency is told. */
+const roomyColumns = 60;
+
+/** The response of a mix's filters in characters, whole and close to the pilot, and what each mark means. */
+export const responsePlotLines = (view: ResponseView, columns: number): readonly string[] => {
+  const isRoomy = columns >= roomyColumns;
+  const wholeTicks = isRoomy
+    ? [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000]
+    : [20, 100, 1000, 10000];
+  const closeTicks = [12, 13, 14, 15, 16, 17, 18, 19, 20]
+    .filter((each) => isRoomy || each % 2 === 0)
+    .map((each) => each * 1000);
+  return [
+    ...panelLines(view, columns, wholeHz, wholeTicks),
+    '',
+    ...panelLines(view, columns, closeHz, closeTicks),
+    '',
+    ...legendLines(view, columns),
+  ];
+};
