@@ -147,7 +147,7 @@ export const accessibilityFaults = async (page: Page): Promise<readonly string[]
     const { axe: loaded } = globalThis as unknown as { axe: typeof axe };
     return loaded.run(document, { runOnly: tags, resultTypes: ['violations'] });
   }, axeTags);
-  if (passes.length < 10) throw new Error('axe-core looked at hardly anything');
+  if (passes.length === 0) throw new Error('axe-core looked at nothing');
   return violations.flatMap(({ id, nodes }) =>
     nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')} ${failureSummary}`),
   );

@@ -30,7 +30,7 @@ export const deskOf = async (
 ): Promise<Desk> => made(makeDesk(changes(made(await loadTarget(id)))));
 
 /** What somebody would tell a sheet. */
-const told: SheetContext = {
+export const told: SheetContext = {
   venue: 'The Old Mill, hall 2',
   date: 'Thursday 26 November',
   inputs: [{ name: 'shows/orchard, late.json', sha256: 'c0ffee'.repeat(11).slice(2) }],
