@@ -22,6 +22,7 @@ export const isRightlyTold = (shown: string, told: Told): boolean => {
   const { value, decimals, digits } = told;
   const shownDecimals = shown.split('.')[1]?.length ?? 0;
   if (decimals !== undefined && shownDecimals < decimals) return false;
+  if (digits !== undefined && Number(Number(shown).toPrecision(digits)) !== Number(shown)) return false;
   const unit =
     digits === undefined
       ? 10 ** -shownDecimals

@@ -152,7 +152,7 @@ describe('the oracle of numbers', () => {
     ]);
     const kilohertz = { value: 18.6556, digits: 4 };
     expect(
-      ['18.66', '18.656', '18.65', '18.7', '-18.66'].map((shown) => isRightlyTold(shown, kilohertz)),
+      ['18.66', '18.660', '18.656', '18.65', '-18.66'].map((shown) => isRightlyTold(shown, kilohertz)),
     ).toEqual([true, true, false, false, false]);
   });
 });
