@@ -69,15 +69,17 @@ ${pictureRules}
 @media print{
 :root{color-scheme:light;${colourProperties('light')};--desk:#ffffff;--line:#9aa1a9;--good:#155f3c;--bad:#a31d1d;--goodback:#ffffff;--badback:#ffffff;--warn:#7a4a00;--warnback:#ffffff}
 @page{margin:12mm}
-body{font-size:10pt}
+html{font-size:10pt}
 header,main,footer{max-width:none;padding:0}
-nav,.screen{display:none}
+nav,.screen,details:not([open]){display:none}
 section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .group+.group{break-before:page}
-.paper{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin:0 0 3mm;font-size:9pt}
+.group{display:table;width:100%}
+.paper{display:table-header-group;font-size:9pt;font-weight:600}
+.paper>span{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin-bottom:3mm}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
-h1,h2,h3{break-after:avoid}
+h1,h2,h3,p:has(+pre),tr:has(+.about){break-after:avoid}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}
 }
