@@ -57,6 +57,7 @@ export { type GuardFigures, guardFigures } from './guard/guard-figures.js';
 export { type GuardChoices, type GuardScope, guardScope } from './guard/guard-scope.js';
 export { preEmphasisDb } from './guard/modulation.js';
 export type { DbRange } from './guard/pilot-to-programme.js';
+export type { Emphasise } from './layout/emphasis.js';
 export { type LearnOptions, learnGrid } from './learning/learn-grid.js';
 export type { Candidate, Learned, Neighbours, NextReading, Suspect } from './learning/learned.js';
 export { parseReadings } from './learning/parse-readings.js';

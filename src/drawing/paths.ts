@@ -5,7 +5,7 @@ import { itemAt } from '../units/at.js';
 export type Place = readonly [x: number, y: number];
 
 /** How far a line may lie from where it should, in units of the picture: less than anybody sees. */
-const toleranceUnits = 0.12;
+const toleranceUnits = 0.15;
 
 /** How far a place lies from the line through two others. */
 const distance = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): number => {
@@ -44,13 +44,49 @@ const runs = (places: readonly Place[]): readonly (readonly Place[])[] => {
   return found.filter((run) => run.length > 1);
 };
 
-const pathOf = line<Place>().digits(1);
+/** A number as short as SVG reads it: `.5`, `-3`. */
+const shortest = (value: number): string => String(value).replace(/^(-?)0\./, '$1.');
+
+const tenths = (value: number): number => Math.round(value * 10) / 10;
+
+/**
+ * Where d3-shape draws to: each place from the one before it, to a tenth of a unit, which takes half the bytes. Distances
+ * are between rounded places, so that nothing adds up.
+ */
+const relativePath = () => {
+  let [atX, atY] = [0, 0];
+  let data = '';
+  const moved = (x: number, y: number): string => {
+    const [toX, toY] = [tenths(x), tenths(y)];
+    const [byX, byY] = [tenths(toX - atX), tenths(toY - atY)].map(shortest);
+    [atX, atY] = [toX, toY];
+    return `${byX}${byY?.startsWith('-') ? '' : ','}${byY}`;
+  };
+  return {
+    moveTo: (x: number, y: number) => {
+      data += `m${moved(x, y)}l`;
+    },
+    lineTo: (x: number, y: number) => {
+      data += `${data.endsWith('l') ? '' : ' '}${moved(x, y)}`;
+    },
+    closePath: () => {
+      data += 'z';
+    },
+    data: () => data.replace(/^m/, 'M'),
+  };
+};
+
+/** Lines through places one after another, as the data of an SVG path. */
+const pathOf = (linesThrough: readonly (readonly Place[])[], closed = false): string => {
+  const path = relativePath();
+  const draw = line<Place>().context(path as unknown as CanvasRenderingContext2D);
+  for (const places of linesThrough) draw([...places]);
+  if (closed) path.closePath();
+  return path.data();
+};
 
 /** A line through places, as the data of an SVG path; broken where a place is not a number. */
-export const linePath = (places: readonly Place[]): string =>
-  runs(places)
-    .map((run) => pathOf(simplified(run)) ?? '')
-    .join('');
+export const linePath = (places: readonly Place[]): string => pathOf(runs(places).map(simplified));
 
 /** The area between two lines over the same x, as the data of an SVG path. */
 export const areaPath = (upper: readonly Place[], lower: readonly Place[]): string => {
@@ -60,5 +96,5 @@ export const areaPath = (upper: readonly Place[], lower: readonly Place[]): stri
   });
   if (known.length < 2) return '';
   const [there, back] = [known.map(([above]) => above), known.map(([, below]) => below)];
-  return `${pathOf([...simplified(there), ...[...simplified(back)].reverse()])}Z`;
+  return pathOf([[...simplified(there), ...[...simplified(back)].reverse()]], true);
 };

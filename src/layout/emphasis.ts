@@ -13,7 +13,7 @@ export const emphasised = (
   emphasise: Emphasise,
 ): readonly string[] => {
   const words = [...met, ...short].map((each) => each.split(' ').map(literal).join('\\s+'));
-  if (words.length === 0) return lines;
+  if (words.length === 0 || lines.length === 0) return lines;
   const pattern = new RegExp(`(?<![\\p{L}\\p{N}])(?:${words.join('|')})(?![\\p{L}\\p{N}])`, 'gu');
   const marked = (found: string): string => {
     const verdict = met.includes(found.replace(/\s+/g, ' ')) ? 'met' : 'falls-short';

@@ -1,12 +1,10 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import pc from 'picocolors';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { runInspect } from '../../src/cli/inspect/inspect.js';
 import { runPush } from '../../src/cli/push/push.js';
 import { runVerify } from '../../src/cli/verify/verify.js';
-import type { Terminal } from '../../src/cli/words/terminal.js';
 import { writeJson } from '../../src/documents/write-json.js';
 import { protect } from '../../src/fitting/protect/protect.js';
 import type { Desk } from '../../src/model/desk.js';
@@ -17,37 +15,12 @@ import { shippedTargets } from '../../src/node/targets.js';
 import { makeRecipe, type RecipeOptions } from '../../src/recipes/make-recipe.js';
 import { db, hz, q } from '../../src/units/quantity.js';
 import { shippedDesk, rig as show } from '../live/recipe-on.js';
+import { type Captured, captured } from './captured.js';
 
 /*
  * The commands themselves, over real sockets against a stand-in, in this one process: fifty programs would take minutes
  * to start.
  */
-
-interface Said {
-  readonly exitCode: number;
-  readonly out: string;
-  readonly err: string;
-  /** What it said it was doing. */
-  readonly doing: readonly string[];
-}
-
-const said = async (command: (terminal: Terminal) => Promise<number>): Promise<Said> => {
-  const [out, err, doing]: [string[], string[], string[]] = [[], [], []];
-  const exitCode = await command({
-    out: (data) => out.push(String(data)),
-    err: (message) => err.push(message),
-    progress: (message) => {
-      if (message !== null) doing.push(message);
-    },
-    ring: () => undefined,
-    outIsTerminal: false,
-    errIsTerminal: false,
-    canAsk: false,
-    columns: 80,
-    colours: pc.createColors(false),
-  });
-  return { exitCode, out: out.join(''), err: err.join('\n'), doing };
-};
 
 const unwrapped = (text: string): string => text.replace(/\s+/g, ' ');
 
@@ -138,16 +111,16 @@ const rehearsal = async (id: string, rig: Rig, asked: Asked = {}, seed: number |
   return {
     recipe,
     push: (json = false) =>
-      said((terminal) =>
+      captured((terminal) =>
         runPush(recipeFile, { ...reach, yes: true, acceptNames: true, journalFolder, json }, terminal),
       ),
-    verify: (json = false) => said((terminal) => runVerify(recipeFile, { ...reach, json }, terminal)),
+    verify: (json = false) => captured((terminal) => runVerify(recipeFile, { ...reach, json }, terminal)),
     check: (options: object = {}) =>
-      said((terminal) => runInspect(rigFile, { ...reach, spareSlots: 0, ...options }, terminal)),
+      captured((terminal) => runInspect(rigFile, { ...reach, spareSlots: 0, ...options }, terminal)),
   };
 };
 
-const reportOf = <Report>({ out }: Said): Report => JSON.parse(out) as Report;
+const reportOf = <Report>({ out }: Captured): Report => JSON.parse(out) as Report;
 
 /** Any word that tells somebody to turn a filter. */
 const toTurn = /\bSet\b|\bsets\b|Move it|[Ww]iden|Deepen|Switch it on|Turn it|protective filters/;

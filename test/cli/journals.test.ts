@@ -1,36 +1,15 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import pc from 'picocolors';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { runJournals } from '../../src/cli/journals/journals.js';
-import type { Terminal } from '../../src/cli/words/terminal.js';
 import { displayWidth } from '../../src/layout/display-width.js';
 import { sampleText } from '../documents/samples.js';
-
-interface Told {
-  readonly out: string;
-  readonly err: string;
-  readonly exitCode: number;
-}
+import { type Captured, captured } from './captured.js';
 
 /** What the command prints on a terminal of a width. */
-const told = async (folder: string, columns: number, json = false): Promise<Told> => {
-  const [out, err]: [string[], string[]] = [[], []];
-  const terminal: Terminal = {
-    out: (data) => out.push(String(data)),
-    err: (message) => err.push(message),
-    progress: () => undefined,
-    ring: () => undefined,
-    outIsTerminal: true,
-    errIsTerminal: false,
-    canAsk: false,
-    columns,
-    colours: pc.createColors(false),
-  };
-  const exitCode = await runJournals({ journalFolder: folder, json }, terminal);
-  return { out: out.join(''), err: err.join('\n'), exitCode };
-};
+const told = (folder: string, columns: number, json = false): Promise<Captured> =>
+  captured((terminal) => runJournals({ journalFolder: folder, json }, terminal), { columns });
 
 const folderWith = async (files: Readonly<Record<string, string>>): Promise<string> => {
   const folder = await mkdtemp(join(tmpdir(), 'bandwright-'));
@@ -130,6 +109,7 @@ describe('journals', () => {
     expect(await told(folder, 80)).toEqual({
       out: `There are no journals in ${folder}.\n`,
       err: '',
+      doing: [],
       exitCode: 0,
     });
     expect(JSON.parse((await told(folder, 80, true)).out)).toEqual({ folder, journals: [] });

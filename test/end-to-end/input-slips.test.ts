@@ -40,8 +40,8 @@ describe('a pre-emphasis', () => {
     );
     const command = await inFolder({ 'show.json': show, 'show.xml': xml });
     const [json, fromXml] = [
-      await command('recipe', 'show.json', '--target', 'cut-section'),
-      await command('recipe', 'show.xml', '--target', 'cut-section'),
+      await command('recipe', 'show.json', '--target', 'cut-section', '--full'),
+      await command('recipe', 'show.xml', '--target', 'cut-section', '--full'),
     ];
     const text = unwrapped(json.stdout.toString());
     expect(json.exitCode).toBe(exit);

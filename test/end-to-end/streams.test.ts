@@ -1,9 +1,8 @@
 import { spawn } from 'node:child_process';
-import { copyFile, readFile, writeFile } from 'node:fs/promises';
+import { copyFile, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
-import { displayWidth } from '../../src/layout/display-width.js';
 import { intentsJson, rigJson, targetJson } from './bad-input/samples.js';
 import {
   binary,
@@ -110,7 +109,13 @@ describe('standard output is for data, standard error for people', () => {
     const { stdout, stderr } = await runLoaded([...show, '--output', 'new/deep/recipe.txt'], { cwd });
     expect(stdout.length).toBe(0);
     expect(stderr).toContain('Wrote new/deep/recipe.txt');
+    expect(stderr).toMatch(/^2 of 2 guarded mixes fall short;[^\n]* told by recipe --full\.$/m);
+    const full = await runLoaded([...show, '--output', 'full.txt', '--full'], { cwd });
+    expect(full.stderr).toMatch(/^2 of 2 guarded mixes fall short;[^\n]* assumptions, told /m);
+    expect(full.stderr).not.toContain('--full');
+    await rm(join(cwd, 'full.txt'));
     const piped = await run([...show, '--output', '-'], { cwd });
+    expect(piped.stderr).toBe('');
     expect(piped.stdout).toEqual(await readFile(join(cwd, 'new/deep/recipe.txt')));
     expect(await filesUnder(cwd)).toEqual([
       'new',
@@ -181,82 +186,6 @@ describe('a reader that stops early', () => {
     expect(signal).toBeNull();
     expect([0, 1]).toContain(exitCode);
     if (name === 'stderr') expect(bytes).toBeGreaterThan(70_000);
-  });
-});
-
-// util-linux's script runs a program on a terminal of its own.
-const onTerminal = (command: string, env = {}) =>
-  runProgram('script', ['-qec', command, '/dev/null'], { env });
-const hasTerminal =
-  process.platform === 'linux' &&
-  (await onTerminal('test -t 1').then(
-    ({ exitCode }) => exitCode === 0,
-    () => false,
-  ));
-const program = `${process.execPath} ${binary}`;
-
-describe('colours', () => {
-  const bad = ['recipe', 'gone.json', '--target', 'log-179'];
-
-  it('there are none where nobody looks, at a failure as little as above', async () => {
-    const { stdout, stderr } = await run(bad, { env: { FORCE_COLOR: '1' } });
-    expect(stdout.toString() + stderr).not.toContain('\u001b');
-  });
-
-  it.runIf(hasTerminal)('there are some on a terminal, and none for who sets NO_COLOR', async () => {
-    const line = [program, ...bad].join(' ');
-    expect((await onTerminal(line)).stdout.toString()).toContain('\u001b[31mbandwright:');
-    const plain = (await onTerminal(line, { NO_COLOR: '1' })).stdout.toString();
-    expect(plain).toContain('bandwright: gone.json');
-    expect(plain).not.toContain('\u001b');
-  });
-
-  it.runIf(hasTerminal)('a binary format does not garble a terminal', async () => {
-    const args = ['recipe', fixture('rig-small.json'), '--target', 'log-179', '--format', 'osc-binary'];
-    const { stdout, exitCode } = await onTerminal([program, ...args].join(' '));
-    expect(stdout.toString()).toContain('binary');
-    expect(stdout.toString()).not.toContain('/mix/');
-    expect(exitCode).toBe(2);
-  });
-});
-
-describe('the width of a window', () => {
-  const rig = fixture('rig-small.json');
-  const commands = [
-    'check --target r40,octave-6',
-    'check --target log-179',
-    'tradeoff --target top-18',
-    `compare ${rig} --targets r40,top-18`,
-    `recipe ${rig} --target octave-6`,
-  ];
-  const widestOf = (text: string): number =>
-    Math.max(...text.split(/\r?\n/).map((line) => displayWidth(line)));
-
-  it.runIf(hasTerminal).each(commands)('is kept to down to 40 columns: %s', async (command) => {
-    for (const columns of [40, 61]) {
-      const line = `stty cols ${columns}; ${program} ${command} 2>/dev/null`;
-      const shown = (await onTerminal(line)).stdout.toString();
-      expect(shown.length).toBeGreaterThan(200);
-      expect(widestOf(shown)).toBeLessThanOrEqual(columns);
-      expect(widestOf(shown)).toBeGreaterThan(columns - 10);
-    }
-  });
-
-  it.each(commands)('is 80 where there is none: %s', async (command) => {
-    const { stdout } = await runLoaded(command.split(' '));
-    expect(widestOf(stdout.toString())).toBeLessThanOrEqual(80);
-    expect(widestOf(stdout.toString())).toBeGreaterThan(70);
-  });
-
-  it.runIf(hasTerminal)('breaks no path and no command line', async () => {
-    const path = 'gone/where/it is/a/rather/long/way/from/here/to/the/show.json';
-    const { stdout } = await onTerminal(`stty cols 40; ${program} recipe '${path}' --target r40`);
-    expect(stdout.toString()).toContain(` ${path}:`);
-    // Asked is what pre-emphasis of 75 us adds at the pilot: 10 log10(1 + (2 pi 19000 tau)^2) = 19.09 dB, by hand.
-    const hint = await onTerminal(`stty cols 40; ${program} recipe ${rig} --target top-18`);
-    expect(hint.stdout.toString()).toMatch(
-      /^ {2}bandwright tradeoff --target top-18 --attenuation 19\.09\r?$/m,
-    );
   });
 });
 

@@ -1,4 +1,5 @@
-import type { Exporter } from '../../src/exporters/exporter.js';
+import type { ExportContext, Exporter } from '../../src/exporters/exporter.js';
+import { textForm } from '../../src/exporters/text.js';
 import type { Recipe, RecipeMix } from '../../src/model/recipe.js';
 import type { Target } from '../../src/model/target.js';
 import { recipe } from './fixture.js';
@@ -8,9 +9,9 @@ export const contentOf = async (
   exporter: Exporter,
   of: Recipe = recipe,
   on: Target = target,
-  columns?: number,
+  context: Omit<ExportContext, 'target'> = {},
 ): Promise<string | Uint8Array> => {
-  const outcome = exporter.content(of, { target: on, ...(columns === undefined ? {} : { columns }) });
+  const outcome = exporter.content(of, { target: on, ...context });
   if (!outcome.ok) throw new Error(outcome.error.map(({ message }) => message).join('\n'));
   return outcome.value;
 };
@@ -19,12 +20,22 @@ export const textOf = async (
   exporter: Exporter,
   of: Recipe = recipe,
   on: Target = target,
-  columns?: number,
+  context: Omit<ExportContext, 'target'> = {},
 ): Promise<string> => {
-  const content = await contentOf(exporter, of, on, columns);
+  const content = await contentOf(exporter, of, on, context);
   if (typeof content !== 'string') throw new Error('bytes instead of text');
   return content;
 };
+
+const wide = (columns: number | undefined) => (columns === undefined ? {} : { columns });
+
+/** All there is to tell people. */
+export const fullTextOf = (of?: Recipe, on?: Target, columns?: number): Promise<string> =>
+  textOf(textForm, of, on, { full: true, ...wide(columns) });
+
+/** What people are told unless they ask for all. */
+export const shortTextOf = (of?: Recipe, on?: Target, columns?: number): Promise<string> =>
+  textOf(textForm, of, on, wide(columns));
 
 export const bytesOf = async (
   exporter: Exporter,

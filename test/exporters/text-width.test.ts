@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { readRig } from '../../src/documents/read.js';
-import { textForm } from '../../src/exporters/text.js';
 import type { Fit } from '../../src/fitting/fit.js';
 import { nearest } from '../../src/fitting/nearest/nearest.js';
 import { protect } from '../../src/fitting/protect/protect.js';
@@ -10,7 +9,7 @@ import type { Recipe } from '../../src/model/recipe.js';
 import type { Target } from '../../src/model/target.js';
 import { makeRecipe } from '../../src/recipes/make-recipe.js';
 import { shipped } from '../targets/shipped.js';
-import { hostileRecipe, textOf } from './export.js';
+import { fullTextOf, hostileRecipe, shortTextOf } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';
 
@@ -47,9 +46,9 @@ const figuresIn = (page: string): readonly string[] => [...(page.match(/-?\d+(?:
 const windows = [40, 60, 80, 120] as const;
 
 const expectToFit = async (of: Recipe, on: Target): Promise<void> => {
-  const usual = await textOf(textForm, of, on);
+  const usual = await fullTextOf(of, on);
   for (const columns of windows) {
-    const page = await textOf(textForm, of, on, columns);
+    const page = await fullTextOf(of, on, columns);
     const lines = page.split('\n');
     expect(lines.filter((line) => displayWidth(line) > columns)).toEqual([]);
     expect(lines.filter((line) => /\s$/.test(line))).toEqual([]);
@@ -60,7 +59,7 @@ const expectToFit = async (of: Recipe, on: Target): Promise<void> => {
   }
 };
 
-describe('a recipe fits windows of 40 to 120 columns and says the same in each', () => {
+describe('the full text fits windows of 40 to 120 columns and says the same in each', () => {
   it.each([...shipped])('on %s, each knob at its nearest step', async (_, on) => {
     await expectToFit(fitted(on, nearest), on);
   });
@@ -81,7 +80,7 @@ describe('a recipe fits windows of 40 to 120 columns and says the same in each',
     const mixes = recipe.mixes.map((mix, index) => ({ ...mix, name: names[index % names.length] ?? '' }));
     for (const columns of windows) {
       for (const of of [{ ...recipe, mixes }, hostileRecipe]) {
-        const page = await textOf(textForm, of, target, columns);
+        const page = await fullTextOf(of, target, columns);
         expect(page.split('\n').filter((line) => displayWidth(line) > columns)).toEqual([]);
       }
     }
@@ -89,8 +88,62 @@ describe('a recipe fits windows of 40 to 120 columns and says the same in each',
 
   it('has 40 columns in narrower windows, and is no wider than 100', async () => {
     const widest = async (columns: number) =>
-      Math.max(...(await textOf(textForm, recipe, target, columns)).split('\n').map(displayWidth));
+      Math.max(...(await fullTextOf(recipe, target, columns)).split('\n').map(displayWidth));
     expect(await widest(12)).toBe(40);
     expect(await widest(300)).toBe(100);
+  });
+});
+
+const flat = (text: string): string => text.replace(/\s+/g, ' ');
+
+/** What the short text lacks, in a window, of what it owes whoever dials. */
+const owed = async (of: Recipe, on: Target, columns: number): Promise<readonly string[]> => {
+  const page = await shortTextOf(of, on, columns);
+  const tooWide = page.split('\n').filter((line) => displayWidth(line) > columns || /\s$/.test(line));
+  const blocks = page.split('\n\n');
+  const said = flat(page);
+  const lacks = (text: string, inText: string): readonly string[] => (inText.includes(text) ? [] : [text]);
+  return [
+    ...tooWide,
+    ...lacks('take their in-ears out', said),
+    ...of.problems.flatMap(({ message }) => lacks(flat(message), said)),
+    ...of.mixes.flatMap(({ name, outputs, treatment, filters, missing, guard }) => {
+      const block = blocks.find((each) => flat(each).includes(name));
+      if (block === undefined) return [name];
+      const both =
+        on.outputs.stereo === 'legs-separate' ? outputs.map((output) => `[ ] ${output}`).join(' ') : '';
+      const boxes = outputs.length > 1 && both !== '' ? both : `[ ] ${outputs.join('/')}`;
+      if (treatment === 'leave-alone') return lacks(`${outputs.join('/')} ${name}`, flat(block));
+      return [
+        ...lacks(`${boxes} ${name}`, flat(block)),
+        ...lacks(guard?.verdict === 'met' ? 'GUARD MET' : 'FALLS SHORT', flat(block)),
+        ...missing.flatMap(({ role }) => lacks(`NO ${role.replace('-', ' ').toUpperCase()}`, flat(block))),
+        // A value is never broken: it stands in one line of the block.
+        ...filters.flatMap(({ slot, steps }) => [
+          ...(new RegExp(`^ *${slot} `, 'm').test(block) ? [] : [`slot ${slot}`]),
+          ...Object.values(steps).flatMap((position) => lacks(position?.display ?? '', block)),
+        ]),
+      ];
+    }),
+  ];
+};
+
+describe('the short text', () => {
+  it.each([...shipped])('on %s tells all that is dialled and amiss at every width', async (_, on) => {
+    const of = fitted(on, nearest);
+    for (let columns = 40; columns <= 120; columns++)
+      expect([columns, await owed(of, on, columns)]).toEqual([columns, []]);
+  });
+
+  it.each([80, 100, 120])('gives each filter one line at %i columns, on every desk', async (columns) => {
+    for (const [file, on] of shipped) {
+      const of = fitted(on, nearest);
+      const lines = (await shortTextOf(of, on, columns)).split('\n');
+      for (const { slot, steps } of of.mixes[0]?.filters ?? []) {
+        const shown = Object.values(steps).map((position) => position?.display ?? '');
+        const line = lines.find((each) => each.startsWith(`  ${slot} `));
+        expect([file, shown.filter((value) => !line?.includes(value))]).toEqual([file, []]);
+      }
+    }
   });
 });

@@ -1,14 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { textForm } from '../../src/exporters/text.js';
 import { displayWidth } from '../../src/layout/display-width.js';
 import type { Guard } from '../../src/model/recipe.js';
 import { db } from '../../src/units/quantity.js';
-import { hostileRecipe, textOf, withFirstMix } from './export.js';
+import { fullTextOf, hostileRecipe, withFirstMix } from './export.js';
 import { recipe } from './fixture.js';
 import { target } from './fixture-target.js';
 
-const page = await textOf(textForm);
+const page = await fullTextOf();
 const lines = page.split('\n');
 
 /** The lines from the one that holds a text up to the next rule. */
@@ -39,7 +38,7 @@ describe('the page', () => {
   });
 
   it('does not list every mix where every one falls short', async () => {
-    const all = await textOf(textForm, { ...recipe, mixes: recipe.mixes.slice(1, 4) });
+    const all = await fullTextOf({ ...recipe, mixes: recipe.mixes.slice(1, 4) });
     expect(lineWith('result', all)).toMatch(/1 mix to dial: 1 FALLS SHORT; 2 to leave alone/);
     expect(all).not.toMatch(/^short /m);
   });
@@ -67,7 +66,7 @@ describe('the page', () => {
 
   it('is ASCII wherever the names are', async () => {
     const plain = { ...recipe, mixes: recipe.mixes.filter(({ outputs }) => outputs[0] !== 9) };
-    expect(await textOf(textForm, plain)).toMatch(/^[\n -~]*$/);
+    expect(await fullTextOf(plain)).toMatch(/^[\n -~]*$/);
   });
 });
 
@@ -82,7 +81,7 @@ describe('a mix', () => {
   it('is dialled leg by leg where the legs are separate, and once where they share', async () => {
     expect(blockWith('Singer')).toContain('dial both legs');
     expect(blockWith('[ ] 5')).not.toContain('dial both legs');
-    const shared = await textOf(textForm, sharing);
+    const shared = await fullTextOf(sharing);
     expect(lineWith('Singer', shared)).toMatch(/^\[ \] 3\/4 +Singer/);
     expect(shared).not.toContain('dial both legs');
   });
@@ -138,11 +137,11 @@ describe('a mix', () => {
   });
 
   it('says so when there is nothing to dial', async () => {
-    expect(await textOf(textForm, withFirstMix({ filters: [] }))).toContain('no filter found a slot');
+    expect(await fullTextOf(withFirstMix({ filters: [] }))).toContain('no filter found a slot');
   });
 
   it('says so when no output was named', async () => {
-    expect(await textOf(textForm, withFirstMix({ outputs: [] }))).toContain('[ ] no output named');
+    expect(await fullTextOf(withFirstMix({ outputs: [] }))).toContain('[ ] no output named');
   });
 
   it('left alone is one line under the reason', () => {
@@ -170,13 +169,13 @@ describe('the guard', () => {
 
   it('tells one figure over pink noise where nothing is open, and that nothing of it is there', async () => {
     expect(blockWith('[ ] 5')).toMatch(/^ +\+14\.9 dB over pink noise; was/m);
-    const silent = await textOf(textForm, withGuard({ pilotToProgrammeDb: null }));
+    const silent = await fullTextOf(withGuard({ pilotToProgrammeDb: null }));
     expect(silent).toMatch(/^ +nothing of pink noise falls into its window; was/m);
   });
 
   it('never hides a filter that is not there behind a guard that is met, there and in the result', async () => {
     const missing = [{ role: 'low-cut', type: 'highpass', why: 'no-place' }] as const;
-    const without = await textOf(textForm, withFirstMix({ missing }));
+    const without = await fullTextOf(withFirstMix({ missing }));
     expect(without).toMatch(/^GUARD MET +NO LOW CUT, in the worst of 3 ways/m);
     expect(lineWith('result', without)).toMatch(/1 GUARD MET; NO LOW CUT$/);
   });
@@ -184,7 +183,7 @@ describe('the guard', () => {
   it('tells what the filters as asked would cost where no limit is stated', async () => {
     const guard = recipe.mixes[0]?.guard as Guard;
     const limits = { ...guard.limits, keepLossAsAskedDb: db(1.85), keepLossAtMostDb: db(3) };
-    const told = await textOf(textForm, withFirstMix({ guard: { ...guard, limits } }));
+    const told = await fullTextOf(withFirstMix({ guard: { ...guard, limits } }));
     expect(told).toMatch(/^ +music +0\.9 dB lost, 80 Hz to 12 kHz; 1\.9 dB as asked, 3\.0 dB at\s+most$/m);
   });
 
@@ -194,7 +193,7 @@ describe('the guard', () => {
     [4, /pilot by 15\.1 dB/, /4\.0 dB down .* at least 19\.1 dB asked/],
     [-0.01, /pilot by 19\.1 dB/, /^ +pilot +0\.0 dB down/m],
   ])('never rounds %f dB to what was asked', async (pilotAttenuationDb, reason, figure) => {
-    const short = await textOf(textForm, withGuard({ pilotAttenuationDb: db(pilotAttenuationDb) }));
+    const short = await fullTextOf(withGuard({ pilotAttenuationDb: db(pilotAttenuationDb) }));
     expect(short).toMatch(reason);
     expect(short).toMatch(figure);
   });
@@ -211,13 +210,13 @@ describe('the notes', () => {
   it('that say the same are one, about all their mixes', async () => {
     const said = { code: 'substitute', message: 'A shelf stands in.' };
     const problems = [0, 4].map((mix) => ({ ...said, path: `mixes[${mix}]` }));
-    const block = blockWith('PROBLEMS', await textOf(textForm, { ...recipe, problems }));
+    const block = blockWith('PROBLEMS', await fullTextOf({ ...recipe, problems }));
     expect(block).toContain('1  Singer; Guitar: A shelf stands in. [mixes[0], mixes[4]]');
     expect(block.match(/stands in/g)).toHaveLength(1);
   });
 
   it('are left out where there are none', async () => {
-    const quiet = await textOf(textForm, { ...recipe, problems: [], assumptions: [] });
+    const quiet = await fullTextOf({ ...recipe, problems: [], assumptions: [] });
     expect(quiet).not.toMatch(/PROBLEMS|ASSUMPTIONS/);
   });
 });
@@ -227,7 +226,7 @@ describe('whatever the names', () => {
     const names = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 200 });
     await fc.assert(
       fc.asyncProperty(names, names, async (name, system) => {
-        const shown = await textOf(textForm, withFirstMix({ name, system }));
+        const shown = await fullTextOf(withFirstMix({ name, system }));
         expect(shown.split('\n').filter((line) => displayWidth(line) > 80)).toEqual([]);
       }),
     );
@@ -235,21 +234,21 @@ describe('whatever the names', () => {
 
   it('a long name goes on in the next line of its own column', async () => {
     const name = 'Second keyboards and percussion, stage left riser, in a cabinet behind the curtain';
-    const shown = await textOf(textForm, withFirstMix({ name }));
+    const shown = await fullTextOf(withFirstMix({ name }));
     const head = blockWith('Second keyboards', shown).split('\n').slice(1, 3);
     expect(head[0]).toMatch(/^\[ \] 3 \[ \] 4 +Second keyboards .* packs-a, FM stereo$/);
     expect(head[1]?.indexOf(head[1].trim())).toBe(head[0]?.indexOf('Second'));
   });
 
   it('hostile text is shown as escapes', async () => {
-    const shown = await textOf(textForm, hostileRecipe);
+    const shown = await fullTextOf(hostileRecipe);
     expect(shown).toContain('\\u{1b}[31mred');
     expect(shown).toContain('\\u{202e}');
     expect(shown.split('\n').filter((line) => displayWidth(line) > 80)).toEqual([]);
   });
 
   it('labels are the target’s only where the recipe is the target’s', async () => {
-    const other = await textOf(textForm, recipe, { ...target, id: 'another' });
+    const other = await fullTextOf(recipe, { ...target, id: 'another' });
     expect(other).not.toContain('(Para)');
   });
 });

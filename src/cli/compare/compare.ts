@@ -15,6 +15,7 @@ import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { loadDesks, type NamedDesk } from '../words/load-desk.js';
 import { stopOn } from '../words/run-command.js';
 import { pageColumns, type Terminal } from '../words/terminal.js';
+import { colouredVerdicts } from '../words/verdict-colours.js';
 import { comparisonCsv } from './comparison-csv.js';
 import { comparisonJson } from './comparison-json.js';
 import { comparisonLines } from './comparison-lines.js';
@@ -99,6 +100,9 @@ export const runCompare = async (
   const compared = [...(await fitAll(rig.value, fitting, options, terminal)), ...unfit].sort(byMerit);
   if (options.json) terminal.out(comparisonJson(rig.value, compared));
   else if (options.csv) terminal.out(comparisonCsv(compared));
-  else terminal.out(`${comparisonLines(rig.value, compared, pageColumns(terminal)).join('\n')}\n`);
+  else {
+    const lines = comparisonLines(rig.value, compared, pageColumns(terminal));
+    terminal.out(`${colouredVerdicts(lines, terminal).join('\n')}\n`);
+  }
   return comparisonExitCode(compared);
 };

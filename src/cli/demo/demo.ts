@@ -9,16 +9,17 @@ import { exporterNamed } from '../recipe/deliver.js';
 import { recipeExitCode } from '../recipe/recipe-verdict.js';
 import { stopSequence } from '../words/conversation.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { pageColumns, type Terminal } from '../words/terminal.js';
+import { messageColumns, pageColumns, type Terminal } from '../words/terminal.js';
 import { shownOn, verdictColours } from '../words/verdict-colours.js';
 import { type Rehearsed, rehearse } from './rehearse.js';
 
 const demoTarget = 'cut-section';
 
+const copyable = ['bandwright recipe RIG.json --target ID', 'bandwright targets list'];
 const introduction = [
   `A demonstration: the rig of an invented show, fitted on the shipped target ${demoTarget}.`,
-  'For your own: bandwright recipe RIG.json --target ID (--full tells more)',
-  'The ids: bandwright targets list',
+  `For your own: ${copyable[0]} (--full tells more)`,
+  `The ids: ${copyable[1]}`,
   '',
 ];
 
@@ -84,7 +85,8 @@ export const runDemo = async (
   const content = exporterNamed('text').content(recipe.value, shown);
   if (!content.ok) return stop(content);
   if (!json) {
-    for (const line of introduction) terminal.err(line);
+    for (const text of introduction)
+      for (const line of wrap(text, messageColumns(terminal), '  ', copyable)) terminal.err(line);
     terminal.out(content.value);
   }
   // It takes a second, and what it says must not depend on the port it finds.

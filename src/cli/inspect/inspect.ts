@@ -14,6 +14,7 @@ import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import { slotPhrase } from '../words/slot-phrase.js';
 import { pageColumns, type Terminal } from '../words/terminal.js';
+import { colouredVerdicts } from '../words/verdict-colours.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
 
 export interface InspectFlags extends DeskFlags, RigGuardOptions {
@@ -70,7 +71,8 @@ const tell = (report: InspectReport, target: Target, json: boolean, terminal: Te
   } else if (json) {
     terminal.err(inspectionResult(mixes));
   } else {
-    terminal.out(`${inspectionLines(report, target, pageColumns(terminal)).join('\n')}\n`);
+    const lines = inspectionLines(report, target, pageColumns(terminal));
+    terminal.out(`${colouredVerdicts(lines, terminal).join('\n')}\n`);
   }
   return codes[result];
 };

@@ -35,7 +35,12 @@ export const recipeCommand = (): Command =>
       .argument('<rig>', 'a rig file or an intents file, JSON or XML; - for standard input')
       .addOption(targetOption())
       .addOption(formatOption())
-      .addOption(new Option('--full', 'the whole text: errors, the choice by hand, assumptions, cautions'))
+      .addOption(
+        new Option(
+          '--full',
+          'the whole text: also how far off each knob lies, the choice by hand, assumptions, cautions',
+        ),
+      )
       .addOption(
         new Option(
           '--fit <name>',

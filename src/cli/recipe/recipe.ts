@@ -122,8 +122,9 @@ export const runRecipe = async (
     );
   }
   if (options.full && !names.includes('text')) {
-    const other = json ? 'JSON tells all of a recipe' : `${names.join(', ')} has no other length`;
-    const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
+    const told = json
+      ? 'This is for the text, and --json writes none: it tells all there is. Leave one of them out.'
+      : `This is for the text, and ${names.join(', ')} always tells the same. Leave it out, or add text to --format.`;
     return stop(fail([problem('usage', '--full', told)]));
   }
   const untold = names.includes('sheet')

@@ -10,6 +10,7 @@ import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { verifyLines } from '../words/report-lines.js';
 import { otherSlotsLines, shortfallLines } from '../words/shortfall.js';
 import { messageColumns, pageColumns, type Terminal } from '../words/terminal.js';
+import { colouredVerdicts } from '../words/verdict-colours.js';
 
 export interface VerifyFlags extends DeskFlags {
   readonly target?: string;
@@ -34,7 +35,10 @@ export const runVerify = async (path: string, flags: VerifyFlags, terminal: Term
   if (!done.ok) return stop(done);
   const { result, mixes, problems, otherNames } = done.value;
   if (json) terminal.out(`${JSON.stringify(done.value, null, 2)}\n`);
-  else for (const line of verifyLines(mixes, pageColumns(terminal))) terminal.out(`${line}\n`);
+  else {
+    const lines = verifyLines(mixes, pageColumns(terminal));
+    for (const line of colouredVerdicts(lines, terminal)) terminal.out(`${line}\n`);
+  }
   if (result === 'interrupted') {
     terminal.err('Interrupted: nothing was written.');
     return exitCodes.interrupted;

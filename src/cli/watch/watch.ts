@@ -10,6 +10,7 @@ import { outputMatters } from '../words/lost-output.js';
 import { readRecipeOnDesk } from '../words/read-recipe.js';
 import { otherSlotsLines } from '../words/shortfall.js';
 import { messageColumns, pageColumns, type Terminal } from '../words/terminal.js';
+import { colouredVerdicts } from '../words/verdict-colours.js';
 import { closingText, startLines, stoodLines, timeText, watchLines } from './watch-lines.js';
 
 export interface WatchFlags extends DeskFlags {
@@ -51,7 +52,10 @@ const telling = (flags: WatchFlags, terminal: Terminal) => {
         for (const text of startLines(told, flags.rate, until, messageColumns(terminal))) terminal.err(text);
       }
       if (flags.json) line(told);
-      else for (const text of watchLines(told, pageColumns(terminal))) terminal.out(`${text}\n`);
+      else {
+        const lines = watchLines(told, pageColumns(terminal));
+        for (const text of colouredVerdicts(lines, terminal)) terminal.out(`${text}\n`);
+      }
       if (flags.bell && isAmiss(told)) terminal.ring();
       status(lastRead);
     },

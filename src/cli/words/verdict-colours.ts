@@ -29,10 +29,14 @@ const tones: Readonly<Record<string, 'green' | 'red' | 'yellow'>> = {
   'NOT WRITTEN': 'yellow',
   'PUT BACK': 'yellow',
   'SENT ONLY': 'yellow',
+  SILENT: 'red',
+  ANSWERS: 'green',
 };
 
-/** A verdict in a column of its own: at the beginning of a line or after a blank, before two blanks or the end. */
-const inColumn = new RegExp(`(?<=^|  |^\\S+ )(?:${Object.keys(tones).join('|')})(?=  |$| \\d)`);
+/** A verdict in a column of its own: first in a line or behind a name or a time, before two blanks or the end. */
+const inColumn = new RegExp(
+  `(?<=^|^\\S.*  |^\\S+ )(?:${Object.keys(tones).join('|')})(?=  |$)|^NOT WRITTEN(?= )`,
+);
 
 /** Lines of a report in which verdicts have a column of their own, with these in colour. */
 export const colouredVerdicts = (

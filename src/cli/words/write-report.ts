@@ -8,6 +8,7 @@ import { problemLines } from './problem-lines.js';
 import { reportLines } from './report-lines.js';
 import { otherSlotsLines, shortfallLines } from './shortfall.js';
 import { messageColumns, pageColumns, type Terminal } from './terminal.js';
+import { colouredVerdicts } from './verdict-colours.js';
 
 const codes: Readonly<Record<WriteReport['result'], ExitCode>> = {
   done: exitCodes.done,
@@ -60,7 +61,8 @@ export const finish = (report: WriteReport, json: boolean, terminal: Terminal): 
   if (json) {
     terminal.out(`${JSON.stringify({ ...report, problems }, null, 2)}\n`);
   } else if (result !== 'not-agreed') {
-    for (const line of reportLines(mixes, purpose, pageColumns(terminal))) terminal.out(`${line}\n`);
+    const lines = reportLines(mixes, purpose, pageColumns(terminal));
+    for (const line of colouredVerdicts(lines, terminal)) terminal.out(`${line}\n`);
   }
   for (const line of problemLines(problems, terminal)) terminal.err(line);
   for (const line of wrap(closing(report), messageColumns(terminal))) terminal.err(line);

@@ -19,7 +19,7 @@ export const bothLegs = 'dial both legs: each output of a pair has filters of it
 /** A box to tick for each time the filters are to be dialled. */
 export const tickBoxes = (mix: RecipeMix, recipe: Recipe): string =>
   isDialledTwice(mix, recipe)
-    ? mix.outputs.map((output) => `[ ] ${output}`).join('  ')
+    ? mix.outputs.map((output) => `[ ] ${output}`).join(' ')
     : `[ ] ${outputsText(mix)}`;
 
 /** Mixes of which something is the same, by first appearance. */

@@ -3,16 +3,16 @@ import { columnLines, widthBeside } from '../../layout/columns.js';
 import { protectiveRoles } from '../../model/intent.js';
 import type { Guard, MissingFilter } from '../../model/recipe.js';
 import { typeWords } from '../../model/words.js';
-import { isMissed, type Judged, judgedFigures, shownBeside } from './judged.js';
+import { isMissed, type JudgedFigure, judgedFigures, shownBeside } from './judged.js';
 
 /** A figure and the limit it is held to, in a sentence. */
-export const figureText = (judged: Judged): string => {
+export const figureText = (judged: JudgedFigure): string => {
   const { figure, limit } = shownBeside(judged);
   return `${judged.tell(`${figure} dB`)}; ${judged.tellLimit?.(`${limit} dB`) ?? `${judged.mustBe} ${limit} dB asked`}`;
 };
 
 /** What is missed and by how much: `pilot by 0.6 dB`. */
-export const missText = (judged: Judged): string => `${judged.what} by ${shownBeside(judged).difference} dB`;
+export const missText = (judged: JudgedFigure): string => `${judged.what} by ${shownBeside(judged).difference} dB`;
 
 const signed = (valueDb: number): string => {
   const shown = (Number(valueDb.toFixed(1)) + 0).toFixed(1);

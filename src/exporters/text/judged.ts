@@ -4,7 +4,7 @@ import { fewestDecimals } from '../../units/decibels.js';
 import { formatFrequency } from '../../units/format.js';
 
 /** One figure, the limit it is held to, and which way it must lie. */
-export interface Judged {
+export interface JudgedFigure {
   readonly what: 'pilot' | 'music' | 'rise';
   readonly figureDb: number;
   readonly limitDb: number;
@@ -15,11 +15,11 @@ export interface Judged {
   tellLimit?(limit: string): string;
 }
 
-const holds = (figure: number, limit: number, { mustBe }: Judged): boolean =>
+const holds = (figure: number, limit: number, { mustBe }: JudgedFigure): boolean =>
   mustBe === 'at least' ? figure >= limit - roundingDb : figure <= limit + roundingDb;
 
 /** As few decimals, from one up, as keep figure and limit in the relation they are in. */
-const decimalsFor = (judged: Judged): number => {
+const decimalsFor = (judged: JudgedFigure): number => {
   const truth = holds(judged.figureDb, judged.limitDb, judged);
   const isTold = (rounded: (value: number) => number) =>
     holds(rounded(judged.figureDb), rounded(judged.limitDb), judged) === truth;
@@ -31,7 +31,7 @@ const fixed = (value: number, decimals: number): string =>
 
 /** Figure, limit and what lies between them, in dB, in decimals that tell a miss from a hit. */
 export const shownBeside = (
-  judged: Judged,
+  judged: JudgedFigure,
 ): { readonly figure: string; readonly limit: string; readonly difference: string } => {
   const decimals = decimalsFor(judged);
   const { figureDb, limitDb } = judged;
@@ -42,7 +42,7 @@ export const shownBeside = (
   };
 };
 
-export const isMissed = (judged: Judged): boolean => !holds(judged.figureDb, judged.limitDb, judged);
+export const isMissed = (judged: JudgedFigure): boolean => !holds(judged.figureDb, judged.limitDb, judged);
 
 /** What the filters as asked would cost by themselves, and what may be lost at most to reach the attenuation asked. */
 const asAskedText =
@@ -57,7 +57,7 @@ export const judgedFigures = ({
   windowHz,
   keepLowHz,
   keepHighHz,
-}: Guard): readonly Judged[] => [
+}: Guard): readonly JudgedFigure[] => [
   {
     what: 'pilot',
     figureDb: worst.pilotAttenuationDb,

@@ -44,6 +44,10 @@ const section = (title: string, texts: readonly string[], columns: number): read
 export const undoneLines = (recipe: Recipe, columns: number): readonly string[] =>
   section('PROBLEMS: what could not be done as asked', problemTexts(recipe.problems, recipe), columns);
 
+/** How many of them are told, those that say the same as one. */
+export const undoneCount = ({ problems }: Recipe): number =>
+  new Set(problems.map(({ message }) => message)).size;
+
 /** What could not be done as asked, and what was taken for granted. */
 export const noteLines = (recipe: Recipe, columns: number): readonly string[] => [
   ...undoneLines(recipe, columns),

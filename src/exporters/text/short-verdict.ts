@@ -4,12 +4,12 @@ import type { Guard, RecipeMix } from '../../model/recipe.js';
 import { changesOf, figuresOf } from './choice-lines.js';
 import { capitalised } from './groups.js';
 import { guardWords, missingText } from './guard-lines.js';
-import { isMissed, type Judged, judgedFigures, shownBeside } from './judged.js';
+import { isMissed, type JudgedFigure, judgedFigures, shownBeside } from './judged.js';
 import type { Page } from './page.js';
 import { withVerdicts } from './summary.js';
 
 /** A figure beside its limit, in as few words as leave no doubt which way it must lie. */
-const figureText = (judged: Judged): string => {
+const figureText = (judged: JudgedFigure): string => {
   const { figure, limit } = shownBeside(judged);
   const missed = isMissed(judged);
   if (judged.what === 'pilot') {
@@ -30,23 +30,30 @@ const figureTexts = (guard: Guard): readonly string[] =>
 const byHandText = ({ filters, nearest }: RecipeMix): string => {
   if (!nearest || changesOf(nearest.filters, filters).length === 0) return '';
   const { pilot, music } = figuresOf(nearest.worst);
-  return `; by hand ${pilot} and ${music}`;
+  return `; by hand ${pilot} and ${music} dB`;
 };
 
 const roomyColumns = 60;
+const narrowIndent = '  ';
 
 /** How the mixes of a group stand, in a line where there is room; beside it what dialling by hand would give, likewise. */
 export const shortVerdictLines = (mix: RecipeMix, { columns, emphasise }: Page): readonly string[] => {
   const missing = mix.missing.map(missingText);
   if (!mix.guard) {
-    const told = [...missing, ...(mix.treatment === 'as-asked' ? [mix.reason] : [])].join('; ');
-    return told === '' ? [] : withVerdicts(wrap(capitalised(told), columns, '  '), mix.missing, emphasise);
+    const without = missing.length > 0 ? wrap(missing.join('; '), columns, narrowIndent) : [];
+    const why = mix.treatment === 'as-asked' ? wrap(capitalised(mix.reason), columns, narrowIndent) : [];
+    return [...withVerdicts(without, mix.missing, emphasise), ...why];
   }
   const head = `${guardWords[mix.guard.verdict]}  `;
-  const told = [...missing, ...figureTexts(mix.guard)].join('; ');
-  const more = `${told}${byHandText(mix)}`;
-  const fits = displayWidth(head) + displayWidth(more) <= columns;
-  const text = fits ? more : told;
-  const lines = columns < roomyColumns ? wrap(`${head}${text}`, columns, '  ') : hang(head, text, columns);
+  const texts = [...missing, ...figureTexts(mix.guard)];
+  const more = `${texts.join('; ')}${byHandText(mix)}`;
+  const text = displayWidth(head) + displayWidth(more) <= columns ? more : texts.join('; ');
+  const isRoomy = columns >= roomyColumns;
+  const room = columns - (isRoomy ? head.length : narrowIndent.length);
+  // A figure and its limit are read together; a role of the user's own may be wider than a line.
+  const whole = texts.filter((each) => displayWidth(`${each};`) <= room);
+  const lines = isRoomy
+    ? hang(head, text, columns, whole)
+    : wrap(`${head}${text}`, columns, narrowIndent, whole);
   return withVerdicts(lines, mix.missing, emphasise);
 };

@@ -14,7 +14,7 @@ import {
   tickBoxes,
 } from './groups.js';
 import { guardWords } from './guard-lines.js';
-import { firstCaution, undoneLines } from './notes.js';
+import { firstCaution, undoneCount, undoneLines } from './notes.js';
 import type { Page } from './page.js';
 import { shortFilterLines } from './short-filters.js';
 import { shortVerdictLines } from './short-verdict.js';
@@ -53,11 +53,11 @@ const mixLines = (
     columns,
   );
   const width = boxColumns + 2 + name;
-  const perLine = Math.max(1, Math.floor((columns + gap.length) / (width + gap.length)));
+  const perLine = Math.floor((columns + gap.length) / (width + gap.length));
   const cells = mixes.map((mix) => [tickBoxes(mix, recipe), mix.name]);
-  if (perLine === 1)
-    return cells.flatMap((each) => columnLines(each, [boxColumns, widthBeside([boxColumns], columns)]));
   const shown = cells.map((each) => columnLines(each, [boxColumns, name]));
+  if (perLine < 2 || shown.some((each) => each.length > 1))
+    return cells.flatMap((each) => columnLines(each, [boxColumns, widthBeside([boxColumns], columns)]));
   return Array.from({ length: Math.ceil(shown.length / perLine) }, (_, row) =>
     shown
       .slice(row * perLine, (row + 1) * perLine)
@@ -73,7 +73,10 @@ const leaveAloneLines = (recipe: Recipe, columns: number): readonly string[] =>
     const [{ link, reason }] = mixes;
     const why = link === null || link === 'fm-stereo' ? reason : `${linkWords[link]}, no pilot`;
     const names = mixes.map((mix) => `${outputsText(mix)} ${mix.name}`).join('; ');
-    return wrap(`LEAVE ALONE (${why}): ${names}`, columns, '  ');
+    // An output stands beside the name it belongs to.
+    const begun = mixes.map((mix) => `${outputsText(mix)} ${mix.name.split(' ')[0]}`);
+    const whole = begun.filter((each) => displayWidth(printable(each)) < columns - 4);
+    return wrap(`LEAVE ALONE (${why}): ${names}`, columns, '  ', whole);
   });
 
 const clicksNote = 'In brackets: clicks from the nearer stop, up from the bottom, down from the top.';
@@ -86,12 +89,13 @@ const summaryLines = (
 ): readonly string[] => {
   const missing = recipe.mixes.flatMap((mix) => mix.missing);
   const names = shortNames(recipe);
-  const { problems, assumptions } = recipe;
+  const { assumptions } = recipe;
+  const undone = undoneCount(recipe);
   const more = [
     ...(assumptions.length > 0 ? [counted(assumptions.length, 'assumption')] : []),
     ...(clicksLeftOut ? ['clicks'] : []),
-    'errors',
-    ...(recipe.mixes.some((mix) => mix.nearest !== null) ? ['what else could be had'] : []),
+    ...(recipe.mixes.some(({ filters }) => filters.length > 0) ? ['how far off each knob lies'] : []),
+    ...(recipe.mixes.some(({ nearest }) => nearest !== null) ? ['other choices'] : []),
     'cautions',
   ];
   return [
@@ -104,9 +108,7 @@ const summaryLines = (
             ? line.replace(guardWords['falls-short'], (word) => emphasise(word, 'falls-short'))
             : line,
         )),
-    ...(problems.length > 0
-      ? wrap(`${counted(problems.length, 'problem')}, told above.`, columns, '  ')
-      : []),
+    ...(undone > 0 ? wrap(`${counted(undone, 'problem')}, told above.`, columns, '  ') : []),
     ...wrap(`Told by recipe --full: ${more.join(', ')}.`, columns, '  '),
   ];
 };

@@ -36,6 +36,8 @@ export const badLines: readonly Case[] = [
   line('an empty format', [...toLog179, '--format', 'csv,'], '--format', '""'),
   line('several formats and no place', [...toLog179, '--format', 'text,csv'], '--format', '--output'),
   line('a format beside --json', [...toLog179, '--format', 'csv', '--json'], '--json', '--format'),
+  { ...line('a full text in JSON', [...toLog179, '--json', '--full'], '--full', '--json'), plainOnly: true },
+  line('a full text in CSV', [...toLog179, '--format', 'csv', '--full'], '--full', 'csv', 'add text'),
   line(
     'an unknown syntax',
     ['targets', 'convert', 'r40', '--to', 'yaml'],

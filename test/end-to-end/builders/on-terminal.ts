@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { binary, environment } from '../run.js';
+import { binary, environment, type Run, runProgram } from '../run.js';
 
 /*
  * A program on a real pseudo-terminal, as util-linux's `script` gives one, and somebody who types there. Where there is no
@@ -36,6 +36,26 @@ const quoted = (words: readonly string[]): string =>
 /** The program has the number of the shell it took the place of, which told it. */
 const endProgram = (screen: string, signal: NodeJS.Signals): void => {
   process.kill(Number(/^pid=(\d+)/m.exec(screen)?.[1]), signal);
+};
+
+interface ShownOptions {
+  readonly columns?: number;
+  readonly env?: Readonly<Record<string, string>>;
+  /** Whether messages are kept from the screen. */
+  readonly quiet?: boolean;
+}
+
+/** Runs `bandwright` on a terminal so many columns wide, where nobody types: all that comes to the screen. */
+export const showOnTerminal = async (
+  args: readonly string[],
+  { columns = 80, env = {}, quiet = false }: ShownOptions = {},
+): Promise<{ readonly screen: string; readonly exitCode: Run['exitCode'] }> => {
+  const line = quoted([process.execPath, binary, ...args]);
+  const command = `stty cols ${columns}; exec ${line}${quiet ? ' 2>/dev/null' : ''}`;
+  const { stdout, exitCode } = await runProgram('script', ['-qec', command, '/dev/null'], {
+    env: { TERM: 'xterm', SHELL: '/bin/sh', ...env },
+  });
+  return { screen: stdout.toString(), exitCode };
 };
 
 interface TerminalOptions {

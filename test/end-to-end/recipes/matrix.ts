@@ -108,7 +108,8 @@ const matrixIn = async (folder: string): Promise<Matrix> => {
   ) => {
     const output = join(folder, String(made++));
     const options = ['--target', id, '--fit', fit, '--format', formats.join(), '--output', `${output}/`];
-    const done = await runs(['recipe', fixture(rig), ...options]);
+    const full = formats.includes('text') ? ['--full'] : [];
+    const done = await runs(['recipe', fixture(rig), ...options, ...full]);
     return { run: done, files: await contents(output) };
   };
   const targets = await shipped();
