@@ -75,7 +75,7 @@ nav,.screen,details:not([open]){display:none}
 section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .group+.group{break-before:page}
 .group{display:table;width:100%}
-.paper{display:table-header-group;font-size:9pt;font-weight:600}
+.paper{display:table-header-group;break-inside:avoid;font-size:9pt;font-weight:600}
 .paper>span{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin-bottom:3mm}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
