@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     // Files share loaded modules: loading them anew took longer than most tests.
     isolate: false,
+    globalSetup: ['test/browser/installed.ts'],
     setupFiles: ['test/repeatable-laws.ts'],
     sequence: { sequencer: LongestFirst },
     reporters: ['default', './test/closing-line.ts'],

@@ -42,16 +42,17 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .filters>li{border-top:1px solid var(--line);padding:.4rem 0 .5rem}
 .filters h3{margin:0}
 .knobs{margin:.1rem 0}
-.knobs>div{display:grid;grid-template-columns:8.75rem minmax(0,1fr);gap:0 .6rem;align-items:baseline}
-.knobs dd{margin:0;font-size:.875rem}
-.knobs .value{font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
+.knobs>div{display:flex;flex-wrap:wrap;gap:0 .6rem;align-items:baseline}
+.knobs dd{margin:0;flex:1 1 7rem;min-width:0;font-size:.875rem}
+.knobs .value{flex:0 0 min(8.75rem,100%);font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
-table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
+table{border-collapse:collapse;width:100%;font-size:min(1rem,6vw);font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0;border-top:1px solid var(--line)}
-thead th{border-top:0;font-size:.8rem;color:var(--quiet);font-weight:600}
+thead th{border-top:0;font-size:.8em;color:var(--quiet);font-weight:600}
 tbody th{overflow-wrap:normal}
 table.ways th{overflow-wrap:anywhere}
-tr.about td{border-top:0;padding-top:0;font-size:.875rem}
+thead th+th{text-align:right}
+tr.about td{border-top:0;padding-top:0;font-size:.875em}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
 .number{text-align:right;white-space:nowrap;overflow-wrap:normal}
@@ -79,15 +80,17 @@ ${pictureRules}
 @media print{
 :root{color-scheme:light;${colourProperties('light')};--desk:#ffffff;--line:#9aa1a9;--good:#155f3c;--bad:#a31d1d;--goodback:#ffffff;--badback:#ffffff;--warn:#7a4a00;--warnback:#ffffff}
 @page{margin:12mm}
-body{font-size:10pt}
+html{font-size:10pt}
 header,main,footer{max-width:none;padding:0}
-nav,.screen{display:none}
+nav,.screen,details:not([open]){display:none}
 section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .group+.group{break-before:page}
-.paper{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin:0 0 3mm;font-size:9pt}
+.group{display:table;width:100%}
+.paper{display:table-header-group;break-inside:avoid;font-size:9pt;font-weight:600}
+.paper>span{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin-bottom:3mm}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
-h1,h2,h3{break-after:avoid}
+h1,h2,h3,p:has(+pre),tr:has(+.about){break-after:avoid}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}
 }

@@ -16,15 +16,19 @@ import { resultText, shortNames } from './text/summary.js';
 const whereAndWhen = ({ venue, date }: SheetContext): readonly string[] =>
   [venue, date].flatMap((text) => (text === undefined || text === '' ? [] : [text]));
 
-/** What stands on top of each sheet of paper. */
+/** What stands on top of each sheet of paper that a group is on. */
 const paperHead = ({ rig, target }: Recipe, sheet: SheetContext): Element =>
   element(
     'p',
     { class: 'paper' },
-    [rig.title, `${target.title} (${target.id})`, ...whereAndWhen(sheet)].flatMap((text, index) => [
-      ...(index === 0 ? [] : [' · ']),
-      named(text),
-    ]),
+    element(
+      'span',
+      {},
+      [rig.title, `${target.title} (${target.id})`, ...whereAndWhen(sheet)].flatMap((text, index) => [
+        ...(index === 0 ? [] : [' · ']),
+        named(text),
+      ]),
+    ),
   );
 
 /** The verdict on all of it: only what is met everywhere, with nothing missing and nothing told, is good. */

@@ -1,12 +1,12 @@
-import { existsSync } from 'node:fs';
 import { copyFile, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'esbuild';
-import { chromium } from 'playwright-core';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { makeDesk } from '../../src/index.js';
 import { loadTarget } from '../../src/node/index.js';
 import { startStandin } from '../../src/node/standin/index.js';
+import { chromiumPath } from '../browser/installed.js';
+import { launchChromium } from '../browser/look.js';
 import { fixture, projectRoot, run, runProgram } from '../end-to-end/run.js';
 import { makeProject, pack, succeeded } from './packed.js';
 
@@ -45,14 +45,6 @@ const compile = async (files: readonly string[]): Promise<string> => {
 
 const runScript = async (name: string, ...args: readonly string[]): Promise<string> =>
   succeeded(await runProgram(process.execPath, [join('out', name), ...args], { cwd: project }));
-
-/** Where the systems this runs on keep Chromium. */
-const browser = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((path) => existsSync(path));
-if (!browser) {
-  process.stderr.write(
-    'The library is not tried in a browser: Chromium is not installed here (Debian: apt-get install chromium).\n',
-  );
-}
 
 describe('a project of somebody else', () => {
   it('has a script for each door', () => {
@@ -131,7 +123,7 @@ export const wrongUnit: typeof import('bandwright').preEmphasisDb = () => hz(1);
     );
   });
 
-  it.skipIf(!browser)(
+  it.skipIf(!chromiumPath)(
     'fits a rig and draws curves in a browser, as in Node.js',
     { timeout: 50_000 },
     async () => {
@@ -152,9 +144,7 @@ export const wrongUnit: typeof import('bandwright').preEmphasisDb = () => hz(1);
         target: 'es2022',
         write: false,
       });
-      const page = await (
-        await chromium.launch({ executablePath: browser ?? '', args: ['--no-sandbox'] })
-      ).newPage();
+      const page = await (await launchChromium()).newPage();
       try {
         const [printed, wrong]: [string[], string[]] = [[], []];
         page.on('console', (message) => printed.push(message.text()));

@@ -3,10 +3,9 @@ import { heads, named, plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
-import { formatDecibels } from '../../units/format.js';
 import type { ExportContext } from '../exporter.js';
 import { mixResponse } from '../mix-response.js';
-import { type Choice, choicesOf } from '../text/choice-lines.js';
+import { type Choice, choicesOf, tenths } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
 import {
@@ -138,7 +137,7 @@ const waysElement = ({ byRealisation }: Guard): Element =>
     element(
       'table',
       { class: 'ways' },
-      heads('way', 'pilot down', 'music lost', 'rise'),
+      heads('way', 'pilot dB down', 'music dB lost', 'dB rise'),
       element(
         'tbody',
         {},
@@ -148,7 +147,7 @@ const waysElement = ({ byRealisation }: Guard): Element =>
             {},
             element('th', { scope: 'row' }, named(id)),
             [pilotAttenuationDb, keepLossDb, riseDb].map((figureDb) =>
-              element('td', { class: 'number' }, formatDecibels(figureDb)),
+              element('td', { class: 'number' }, tenths(figureDb)),
             ),
           ),
         ),

@@ -73,7 +73,7 @@ const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: n
   );
 };
 
-const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
+export const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
 
 export const figuresOf = ({ pilotAttenuationDb, keepLossDb }: GuardFigures) => ({
   pilot: tenths(pilotAttenuationDb),

@@ -1,0 +1,232 @@
+import type { FilterValues, Guard, PlacedFilter, Recipe, RecipeMix } from '../../src/model/recipe.js';
+
+/**
+ * The numbers that a sheet must tell of a group, in the order they stand in, worked out from the recipe's JSON alone: this
+ * shares no code with the sheet, and knows no rounding but that of arithmetic.
+ */
+
+/** A number as it must be told: rounded to so many decimals, or to so many significant digits, or as it stands in a text. */
+export type Told = string | { readonly value: number; readonly decimals?: number; readonly digits?: number };
+
+const knobsInOrder = ['frequency', 'q', 'bandwidth', 'slope', 'gain'] as const;
+
+const numberPattern = /(?:(?<![\d.\w)])[-+])?\d+(?:\.\d+)?/g;
+
+/** The numbers of a text, each with its sign where it has one. */
+export const numbersIn = (text: string): readonly string[] =>
+  text.replaceAll('+-', ' ').replaceAll('±', ' ').match(numberPattern) ?? [];
+
+/** Whether what is told is the number, rounded half a unit of its last digit at most. */
+export const isRightlyTold = (shown: string, told: Told): boolean => {
+  if (typeof told === 'string') return shown === told;
+  const { value, decimals, digits } = told;
+  const shownDecimals = shown.split('.')[1]?.length ?? 0;
+  if (decimals !== undefined && shownDecimals < decimals) return false;
+  if (digits !== undefined && Number(Number(shown).toPrecision(digits)) !== Number(shown)) return false;
+  const unit =
+    digits === undefined
+      ? 10 ** -shownDecimals
+      : 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) + 1 - digits);
+  return Math.abs(Number(shown) - value) <= unit / 2 + 1e-9 * Math.max(1, Math.abs(value));
+};
+
+/** To a tenth or finer: figures that are judged by. */
+const figure = (value: number): Told => ({ value, decimals: 1 });
+
+/** Four significant digits, in kHz from 1 kHz. */
+const frequency = (hz: number): Told => ({ value: hz < 1000 ? hz : hz / 1000, digits: 4 });
+
+const clicks = ({
+  of,
+  fromBottom,
+  fromTop,
+}: {
+  of: number;
+  fromBottom: number;
+  fromTop: number;
+}): readonly Told[] => {
+  const nearer = Math.min(fromBottom, fromTop);
+  return of === 1 || nearer === 0 || nearer > 999 ? [] : [String(nearer)];
+};
+
+const isSame = (one: number, other: number): boolean => Math.abs(one - other) <= 1e-9 * Math.abs(other || 1);
+
+/** How far a frequency lies off: cents and Hz from the pilot, else cents from what was asked. */
+const frequencyError = ({ set, asked, role }: PlacedFilter, pilotHz: number | null): readonly Told[] => {
+  if (isSame(set.frequencyHz, asked.frequencyHz)) return [];
+  const cents = Math.abs(1200 * Math.log2(set.frequencyHz / asked.frequencyHz));
+  const toldCents: Told = cents < 0.05 ? '0.1' : { value: cents, decimals: 1 };
+  return role.startsWith('pilot-cut') && asked.frequencyHz === pilotHz
+    ? [toldCents, { value: Math.abs(set.frequencyHz - asked.frequencyHz), digits: 3 }]
+    : [toldCents, frequency(asked.frequencyHz)];
+};
+
+const errorOf = (
+  knob: (typeof knobsInOrder)[number],
+  placed: PlacedFilter,
+  pilotHz: number | null,
+): readonly Told[] => {
+  const { set, asked, error } = placed;
+  if (knob === 'frequency') return frequencyError(placed, pilotHz);
+  if (knob === 'gain') {
+    if (asked.gainDb === undefined || set.gainDb === undefined || isSame(set.gainDb, asked.gainDb)) return [];
+    return [{ value: Math.abs(set.gainDb - asked.gainDb), digits: 3 }, signed(asked.gainDb)];
+  }
+  if (knob === 'slope') {
+    const [from, to] = [asked.slopeDbPerOctave, set.slopeDbPerOctave];
+    return from === undefined || to === undefined || isSame(to, from) ? [] : [{ value: from, digits: 4 }];
+  }
+  const ratio = asked.q !== undefined && set.q !== undefined ? set.q / asked.q : error.qRatio;
+  if (ratio === undefined || isSame(ratio, 1)) return [];
+  const wanted = [asked.q, asked.bandwidthOctaves].filter((each) => each !== undefined);
+  return [...wanted.map((value): Told => ({ value, digits: 4 })), { value: ratio, decimals: 2 }];
+};
+
+const signed = (value: number): Told => `${value > 0 ? '+' : ''}${value}`;
+
+const filterParts = (placed: PlacedFilter, pilotHz: number | null): readonly Told[] => [
+  // Slots, and roles of the user's own, may be named by numbers.
+  ...numbersIn(placed.slot),
+  ...(['low-cut', 'pilot-cut', 'high-cut'].includes(placed.role) ? [] : numbersIn(placed.role)),
+  ...knobsInOrder.flatMap((knob): readonly Told[] => {
+    const position = placed.steps[knob];
+    return position
+      ? [...numbersIn(position.display), ...clicks(position), ...errorOf(knob, placed, pilotHz)]
+      : [];
+  }),
+];
+
+/** What is judged: the figure, its limit, and whether it must not be less. */
+const judged = ({ worst, limits }: Guard) => [
+  {
+    at: worst.pilotAttenuationDb,
+    limit: limits.pilotAttenuationAtLeastDb,
+    isMissed: worst.pilotAttenuationDb < limits.pilotAttenuationAtLeastDb - 1e-9,
+  },
+  {
+    at: worst.keepLossDb,
+    limit: limits.keepLossAtMostDb,
+    isMissed: worst.keepLossDb > limits.keepLossAtMostDb + 1e-9,
+  },
+  { at: worst.riseDb, limit: limits.riseAtMostDb, isMissed: worst.riseDb > limits.riseAtMostDb + 1e-9 },
+];
+
+const range = (of: { leastDb: number; mostDb: number } | null): readonly Told[] => {
+  if (!of) return [];
+  const shown = [of.leastDb, of.mostDb].map((value): Told => ({ value, decimals: 1 }));
+  return of.leastDb.toFixed(1) === of.mostDb.toFixed(1) ? shown.slice(0, 1) : shown;
+};
+
+const guardParts = (mix: RecipeMix, guard: Guard): readonly Told[] => {
+  const { worst, limits } = guard;
+  return [
+    ...mix.missing.flatMap(({ role }) => numbersIn(role)),
+    ...judged(guard).flatMap(({ at, limit, isMissed }) => (isMissed ? [figure(Math.abs(at - limit))] : [])),
+    figure(worst.pilotAttenuationDb),
+    frequency(guard.pilotHz),
+    String(guard.windowHz),
+    figure(limits.pilotAttenuationAtLeastDb),
+    ...(worst.keepLossDb <= 1e-9 ? [] : [figure(worst.keepLossDb)]),
+    frequency(guard.keepLowHz),
+    frequency(guard.keepHighHz),
+    ...(limits.keepLossAsAskedDb === null ? [] : [figure(limits.keepLossAsAskedDb)]),
+    figure(limits.keepLossAtMostDb),
+    ...(worst.riseDb <= 1e-9 ? [] : [figure(worst.riseDb)]),
+    figure(limits.riseAtMostDb),
+    ...range(worst.pilotToProgrammeDb),
+    ...range(guard.unfilteredPilotToProgrammeDb),
+    ...guard.overDeviatingLineUpsDbfs.map(String),
+    ...(guard.byRealisation.length > 1 ? [String(guard.byRealisation.length)] : []),
+  ];
+};
+
+/** Displays of what differs between two settings, from one to the other; slots where two filters are of one type. */
+const changes = (from: readonly PlacedFilter[], to: readonly PlacedFilter[]): readonly Told[] => {
+  const slotOf = (placed: PlacedFilter, among: readonly PlacedFilter[]) =>
+    among.filter(({ type }) => type === placed.type).length > 1 ? numbersIn(placed.slot) : [];
+  return from.flatMap((before): readonly Told[] => {
+    const after = to.find(({ role }) => role === before.role);
+    if (!after || after.type !== before.type) return slotOf(before, from);
+    const moved = knobsInOrder.flatMap((knob): readonly Told[] => {
+      const [one, other] = [before.steps[knob], after.steps[knob]];
+      return one && other && one.index !== other.index
+        ? [...numbersIn(one.display), ...numbersIn(other.display)]
+        : [];
+    });
+    return moved.length > 0 ? [...slotOf(after, to), ...moved] : [];
+  });
+};
+
+const sameSetting = (one: readonly PlacedFilter[], other: readonly PlacedFilter[]): boolean => {
+  const plain = (filters: readonly PlacedFilter[]) =>
+    JSON.stringify(
+      filters.map(({ role, type, set }): [string, string, FilterValues] => [role, type, set]).sort(),
+    );
+  return plain(one) === plain(other);
+};
+
+const choiceParts = ({ filters, guard, nearest, alternative }: RecipeMix): readonly Told[] => {
+  if (!guard || !nearest || (sameSetting(nearest.filters, filters) && !alternative)) return [];
+  const figures = (worst: { pilotAttenuationDb: number; keepLossDb: number }): readonly Told[] => [
+    { value: worst.pilotAttenuationDb, decimals: 1 },
+    { value: Math.max(0, worst.keepLossDb), decimals: 1 },
+  ];
+  const most = guard.limits.keepLossAsAskedDb ?? guard.limits.keepLossAtMostDb;
+  const isTooMuch =
+    nearest.worst.keepLossDb > most + 1e-9 &&
+    nearest.worst.pilotAttenuationDb > guard.worst.pilotAttenuationDb;
+  return [
+    ...figures(nearest.worst),
+    ...(isTooMuch ? [figure(most)] : []),
+    ...figures(guard.worst),
+    ...changes(nearest.filters, filters),
+    ...(alternative
+      ? [
+          ...figures(alternative.worst),
+          ...changes(filters, alternative.filters),
+          // A limit is rounded up, or it would not let the loss be.
+          ...(alternative.isHadByLimit
+            ? [{ value: Math.ceil(alternative.worst.keepLossDb * 100 - 1e-6) / 100, digits: 12 }]
+            : []),
+        ]
+      : []),
+  ];
+};
+
+const wayParts = ({ byRealisation }: Guard): readonly Told[] =>
+  byRealisation.flatMap(({ id, pilotAttenuationDb, keepLossDb, riseDb }): readonly Told[] => [
+    ...numbersIn(id),
+    ...[pilotAttenuationDb, keepLossDb, riseDb].map((value): Told => ({ value, decimals: 1 })),
+  ]);
+
+/** Mixes that get the same, each list a group; those to leave alone are in none. */
+export const groupsOf = ({ mixes }: Recipe): readonly (readonly [RecipeMix, ...RecipeMix[]])[] => {
+  const groups: [RecipeMix, ...RecipeMix[]][] = [];
+  const settings = ({ treatment, filters, guard, nearest, missing }: RecipeMix) =>
+    JSON.stringify([treatment, filters, guard, nearest, missing]);
+  for (const mix of mixes) {
+    if (mix.treatment === 'leave-alone') continue;
+    const group = groups.find(([first]) => settings(first) === settings(mix));
+    if (group) group.push(mix);
+    else groups.push([mix]);
+  }
+  return groups;
+};
+
+const mixParts = (mix: RecipeMix): readonly Told[] =>
+  [mix.outputs.join(' '), mix.name, mix.system ?? ''].flatMap((text) => numbersIn(text));
+
+/** All numbers of a group's words, in order: its number, how many mixes, mixes, filters, guard, choices, ways of building. */
+export const numbersToTell = (recipe: Recipe, group: readonly [RecipeMix, ...RecipeMix[]], place: number) => {
+  const [mix] = group;
+  return {
+    head: [String(place + 1), ...(group.length > 1 ? [String(group.length)] : [])],
+    mixes: group.flatMap(mixParts),
+    filters: mix.filters.flatMap((placed) => filterParts(placed, mix.guard?.pilotHz ?? null)),
+    reason: mix.treatment === 'as-asked' ? numbersIn(mix.reason) : [],
+    guard: mix.guard ? guardParts(mix, mix.guard) : [],
+    choices: choiceParts(mix),
+    ways: mix.guard ? wayParts(mix.guard) : [],
+    paper: [recipe.rig.title, recipe.target.title, recipe.target.id].flatMap((text) => numbersIn(text)),
+  };
+};

@@ -1,0 +1,126 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { chromiumPath } from './installed.js';
+import { useBrowser } from './look.js';
+import { anySlots, demo, deskOf, fitted } from './shows.js';
+
+const { write, open } = useBrowser();
+let [sheet, otherSheet, legs] = ['', '', ''];
+
+beforeAll(async () => {
+  if (!chromiumPath) return;
+  const short = { ...demo, mixes: demo.mixes.slice(0, 4) };
+  sheet = await write(fitted(short, await deskOf('cut-section')).html);
+  // The same mixes on the same desk, but for one name.
+  const renamed = { ...short, title: `${short.title}, second night` };
+  otherSheet = await write(fitted(renamed, await deskOf('cut-section')).html);
+  legs = await write(
+    fitted(anySlots({ ...demo, mixes: demo.mixes.slice(3, 5) }, 2), await deskOf('two-legs')).html,
+  );
+});
+
+describe.skipIf(!chromiumPath)('ticks of a sheet', () => {
+  it('are set by keyboard and by click on box or name, counted, and still there after a reload', async () => {
+    const { page, faults } = await open(sheet);
+    const boxes = page.getByRole('checkbox');
+    const status = page.getByRole('status');
+    expect(await boxes.count()).toBe(4);
+    expect(await status.textContent()).toBe('0 of 4 ticked; kept on this device');
+    // Links to the groups come first.
+    for (let tabs = 0; tabs < 10; tabs++) {
+      await page.keyboard.press('Tab');
+      if (await boxes.first().evaluate((box) => box === document.activeElement)) break;
+    }
+    await page.keyboard.press('Space');
+    expect(await status.textContent()).toBe('1 of 4 ticked; kept on this device');
+    await page.getByText('Wren and Magpie, backing vocals').first().click();
+    await boxes.nth(2).click();
+    await boxes.nth(2).click();
+    const ticked = async () =>
+      boxes.evaluateAll((all) => all.map((box) => (box as HTMLInputElement).checked));
+    const before = await ticked();
+    expect(before.filter(Boolean)).toHaveLength(2);
+    expect(before[0]).toBe(true);
+    await page.reload();
+    expect(await ticked()).toEqual(before);
+    expect(await status.textContent()).toBe('2 of 4 ticked; kept on this device');
+    const other = await page.context().newPage();
+    await other.goto(`file://${otherSheet}`);
+    expect(await other.getByRole('status').textContent()).toBe('0 of 4 ticked; kept on this device');
+    // What one sheet keeps takes nothing from another.
+    await other.getByRole('checkbox').last().click();
+    await page.reload();
+    expect(await ticked()).toEqual(before);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('are apart for legs that are dialled apart, each named by its output and its mix', async () => {
+    const { page, faults } = await open(legs);
+    const boxes = page.getByRole('checkbox');
+    // Mixes 7/8 and 9 of the demo's rig.
+    expect(await boxes.evaluateAll((all) => all.map((box) => box.getAttribute('aria-label')))).toEqual([
+      '7, Wren and Magpie, backing vocals',
+      '8, Wren and Magpie, backing vocals',
+      null,
+    ]);
+    await boxes.nth(1).click();
+    await page.reload();
+    expect(await boxes.evaluateAll((all) => all.map((box) => (box as HTMLInputElement).checked))).toEqual([
+      false,
+      true,
+      false,
+    ]);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('are all that is missing without scripts', async () => {
+    const [{ page: with_ }, { page: without, faults }] = [
+      await open(sheet),
+      await open(sheet, { javaScriptEnabled: false }),
+    ];
+    const textOf = async (page: typeof without) =>
+      String(await page.evaluate('document.body.innerText')).replaceAll(/\s+/g, ' ');
+    expect(await textOf(without)).toBe(
+      (await textOf(with_)).replace(' 0 of 4 ticked; kept on this device', ''),
+    );
+    await without.getByRole('checkbox').first().click();
+    expect(await without.getByRole('checkbox').first().isChecked()).toBe(true);
+    expect(faults).toEqual([]);
+    await with_.context().close();
+    await without.context().close();
+  });
+
+  it.each(['getItem', 'setItem'])('are told not to be kept where storage refuses, at %s', async (refused) => {
+    const { page, faults } = await open(sheet);
+    await page.addInitScript((name) => {
+      Object.defineProperty(Storage.prototype, name, {
+        value: () => {
+          throw new DOMException('refused', 'SecurityError');
+        },
+      });
+    }, refused);
+    await page.reload();
+    await page.getByRole('checkbox').first().click();
+    expect(await page.getByRole('checkbox').first().isChecked()).toBe(true);
+    expect(await page.getByRole('status').textContent()).toBe(
+      '1 of 4 ticked; not kept: this browser stores nothing here',
+    );
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('survive what somebody else left in their place', async () => {
+    const { page, faults } = await open(sheet);
+    for (const left of ['{', 'null', '7', '{"a":1}', '[null,{"b":2},"0:1/2"]']) {
+      await page.evaluate((text) => {
+        localStorage.setItem(`bandwright ${document.documentElement.dataset.page}`, text);
+      }, left);
+      await page.reload();
+      expect(await page.getByRole('status').textContent()).toMatch(/^[01] of 4 ticked/);
+    }
+    expect(await page.getByRole('status').textContent()).toMatch(/^1 of 4 ticked/);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
