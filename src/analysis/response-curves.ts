@@ -1,5 +1,4 @@
 import type { Filter } from '../filters/filter.js';
-import type { Realisation } from '../filters/realisation.js';
 import { logFrequencies } from '../filters/response.js';
 import { placedFilter } from '../fitting/placement.js';
 import { analoguePrototype, responseDb } from '../fitting/response.js';
@@ -18,6 +17,8 @@ export interface DeskCurves {
   /** The lowest and the highest level over all ways of building. */
   readonly lowestDb: LevelsDb;
   readonly highestDb: LevelsDb;
+  /** The way of building that `levelsDb` are of. */
+  readonly realisation: string;
 }
 
 /** The curves of a mix, all over the same frequencies. */
@@ -28,8 +29,6 @@ export interface ResponseCurves {
   readonly set: DeskCurves;
   /** What every knob at its own nearest step would do; null where nothing else was chosen. */
   readonly nearest: DeskCurves | null;
-  /** The way of building that `set` is drawn for. */
-  readonly realisation: string;
 }
 
 const fromHz = hz(20);
@@ -63,26 +62,23 @@ const over = (
     choose(...responses.map((levelsDb) => numberAt(levelsDb, index)).filter((level) => !Number.isNaN(level))),
   ).map((level) => (Number.isFinite(level) ? level : Number.NaN));
 
-const curvesOf = (
-  filters: readonly PlacedFilter[],
-  realisations: readonly Realisation[],
-  drawn: number,
-  frequenciesHz: Float64Array,
-): DeskCurves => {
-  const chain = filters.map(({ type, set }) => placedFilter(type, set));
-  const responses = realisations.map((each) => responseDb(chain, each, frequenciesHz));
-  const { length } = frequenciesHz;
-  return {
-    levelsDb: responses[drawn] ?? new Float64Array(length),
-    lowestDb: over(responses, length, Math.min),
-    highestDb: over(responses, length, Math.max),
-  };
-};
-
 /** The place, among ways of building, of the one that takes least at the pilot; the first where nothing is guarded. */
-const worstAtPilot = ({ guard }: RecipeMix): number => {
-  const taken = guard?.byRealisation.map(({ pilotAttenuationDb }): number => pilotAttenuationDb) ?? [];
-  return Math.max(0, taken.indexOf(Math.min(...taken)));
+const worstAtPilot = (
+  { guard }: RecipeMix,
+  responses: readonly LevelsDb[],
+  frequenciesHz: Float64Array,
+): number => {
+  if (!guard) return 0;
+  const highest = responses.map((levelsDb) =>
+    frequenciesHz.reduce(
+      (most, frequencyHz, index) =>
+        Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz
+          ? Math.max(most, numberAt(levelsDb, index))
+          : most,
+      Number.NEGATIVE_INFINITY,
+    ),
+  );
+  return Math.max(0, highest.indexOf(Math.max(...highest)));
 };
 
 /**
@@ -90,20 +86,36 @@ const worstAtPilot = ({ guard }: RecipeMix): number => {
  * recipe was made for. Pure.
  */
 export const responseCurves = (mix: RecipeMix, { realisations }: Target): ResponseCurves => {
-  const { filters, missing, nearest } = mix;
+  const { filters, missing, nearest, guard } = mix;
   const asked: readonly Filter[] = [
     // Further cuts beside the one asked for go by another role than their intent.
     ...filters.filter(({ role, asked }) => role === asked.role).map((placed) => placed.asked),
     ...missing.flatMap((each) => each.asked ?? []),
   ];
   const others = nearest?.filters ?? [];
-  const frequenciesHz = frequenciesFor([...asked, ...[...filters, ...others].map(({ set }) => set)]);
-  const drawn = worstAtPilot(mix);
+  const frequenciesHz = frequenciesFor([
+    ...asked,
+    ...[...filters, ...others].map(({ set }) => set),
+    ...(guard ? [guard.pilotHz - guard.windowHz, guard.pilotHz, guard.pilotHz + guard.windowHz] : []).map(
+      (frequencyHz) => ({ frequencyHz: hz(frequencyHz) }),
+    ),
+  ]);
+  const curvesOf = (placed: readonly PlacedFilter[]): DeskCurves => {
+    const chain = placed.map(({ type, set }) => placedFilter(type, set));
+    const responses = realisations.map((each) => responseDb(chain, each, frequenciesHz));
+    const { length } = frequenciesHz;
+    const drawn = worstAtPilot(mix, responses, frequenciesHz);
+    return {
+      levelsDb: responses[drawn] ?? new Float64Array(length),
+      lowestDb: over(responses, length, Math.min),
+      highestDb: over(responses, length, Math.max),
+      realisation: realisations[drawn]?.id ?? '',
+    };
+  };
   return {
     frequenciesHz,
     asked: responseDb(asked, analoguePrototype, frequenciesHz),
-    set: curvesOf(filters, realisations, drawn, frequenciesHz),
-    nearest: nearest && curvesOf(nearest.filters, realisations, drawn, frequenciesHz),
-    realisation: realisations[drawn]?.id ?? '',
+    set: curvesOf(filters),
+    nearest: nearest && curvesOf(nearest.filters),
   };
 };

@@ -132,7 +132,14 @@ const panelLines = (
 /** What each mark of some plots means. */
 export const plotLegend = (views: readonly ResponseView[], columns: number): readonly string[] => {
   const told = views.flatMap(({ guard, ways, byHand, places }): readonly (readonly [string, string])[] => [
-    [marks.set, ways.count > 1 ? `set, in the worst of ${ways.count} ways of building` : 'set'],
+    [
+      marks.set,
+      ways.count === 1
+        ? 'set'
+        : guard
+          ? `set, in the worst of ${ways.count} ways of building`
+          : `set, built as ${ways.drawn}`,
+    ],
     ...(ways.count > 1 ? [[marks.range, 'set, all ways of building'] as const] : []),
     [marks.asked, 'asked'],
     ...(byHand ? [[marks.hand, 'by hand'] as const] : []),

@@ -11,8 +11,10 @@ export interface SheetContext {
   readonly date?: string;
   /** What the recipe was made of: the name of each file, and its SHA-256 in hexadecimal digits. */
   readonly inputs?: readonly { readonly name: string; readonly sha256: string }[];
-  /** The command line that writes this recipe as JSON, to be pushed. */
+  /** The command line that writes this recipe as JSON, to be pushed, as recipe.json. */
   readonly jsonCommand?: string;
+  /** What a push has to be told of the desk, as it is typed; nothing for a shipped target. */
+  readonly deskWords?: string;
 }
 
 export interface ExportContext {

@@ -100,7 +100,7 @@ export const mixResponse = (
 ): Result<ResponseView, string> => {
   const fault = faultOf(mix, recipe, target);
   if (fault !== null) return fail(`No picture of these filters: ${fault}.`);
-  const { frequenciesHz, asked, set, nearest, realisation } = responseCurves(mix, target);
+  const { frequenciesHz, asked, set, nearest } = responseCurves(mix, target);
   const count = target.realisations.length;
   return ok({
     title: 'What the filters do over frequency',
@@ -109,7 +109,7 @@ export const mixResponse = (
     asked,
     set,
     byHand: nearest?.levelsDb ?? null,
-    ways: { count, drawn: realisation },
+    ways: { count, drawn: set.realisation },
     guard: mix.guard && guardOf(mix.guard),
     places: placesOf(mix, desk),
   });

@@ -25,7 +25,7 @@ import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
-import { type NamedFile, sheetContext } from './sheet-options.js';
+import { sheetContext } from './sheet-options.js';
 
 export interface RecipeFlags extends RigGuardOptions, ShowOptions {
   readonly target: string;
@@ -95,10 +95,10 @@ const fitFile = async (path: string, desk: Desk, options: RecipeFlags): Promise<
 };
 
 /** The files of a recipe; a shipped target goes by its id, wherever it is installed. */
-const filesOf = (rigPath: string, asked: string, targetFile: string): readonly NamedFile[] => [
-  { name: rigPath, path: rigPath },
-  { name: targetFile === asked ? asked : `target ${asked}`, path: targetFile },
-];
+const filesOf = (rigPath: string, asked: string, targetFile: string) => ({
+  rig: { name: rigPath, path: rigPath },
+  target: { name: targetFile === asked ? asked : `target ${asked}`, path: targetFile },
+});
 
 /** The work of `bandwright recipe`. */
 export const runRecipe = async (

@@ -32,6 +32,13 @@ const jsonCommandOf = (command: Command): string => {
   return typedWords(words);
 };
 
+/** What a push has to be told of the desk: a target of one's own, and kinds of grid. */
+const deskWordsOf = (command: Command, targetIsShipped: boolean): string => {
+  const told: ReadonlySet<string> = new Set(['quantiser', ...(targetIsShipped ? [] : ['target'])]);
+  const names = command.options.map((option) => option.attributeName());
+  return typedWords(givenWords(command, new Set(names.filter((name) => !told.has(name)))));
+};
+
 /** A file that a recipe is made of, and what it is called. */
 export interface NamedFile {
   readonly name: string;
@@ -41,9 +48,10 @@ export interface NamedFile {
 /** What a sheet tells beside the recipe: the files it was made of with their digests, and how it is made again. */
 export const sheetContext = async (
   { venue, date }: ShowOptions,
-  files: readonly NamedFile[],
+  { rig, target }: { readonly rig: NamedFile; readonly target: NamedFile },
   command: Command,
 ): Promise<SheetContext> => {
+  const files = [rig, target];
   const inputs = await Promise.all(
     files.map(async ({ name, path }) => {
       const input = await readAgain(path);
@@ -55,6 +63,7 @@ export const sheetContext = async (
     ...(venue === undefined ? {} : { venue }),
     ...(date === undefined ? {} : { date }),
     inputs: found,
+    deskWords: deskWordsOf(command, target.name !== target.path),
     // What came through a pipe is not there a second time.
     ...(found.length === files.length ? { jsonCommand: jsonCommandOf(command) } : {}),
   };

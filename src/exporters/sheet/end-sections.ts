@@ -2,10 +2,11 @@ import { type Element, element } from '../../drawing/markup.js';
 import { command, named, section } from '../../drawing/page-parts.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
+import { canBeAsked } from '../../osc/asking.js';
 import type { SheetContext } from '../exporter.js';
 import { evidenceText, fitWords } from '../text/full.js';
 import { capitalised, leaveAloneGroups } from '../text/groups.js';
-import { cautions, problemTexts } from '../text/notes.js';
+import { cautions, firstCaution, problemTexts } from '../text/notes.js';
 import { plainList } from './mix-list.js';
 
 const listed = (texts: readonly string[]): Element =>
@@ -33,34 +34,54 @@ const leaveAlone = (recipe: Recipe): readonly Element[] => {
 const told = (id: string, title: string, texts: readonly string[]): readonly Element[] =>
   texts.length === 0 ? [] : [section(id, title, listed(texts))];
 
+/** An address for documentation (RFC 5737): nobody's desk. */
+const exampleHost = '192.0.2.7';
+
+/** Why the recipe cannot be pushed; null where it can. */
+const unpushable = ({ mixes }: Recipe, { osc }: Target): string | null => {
+  if (!osc) return 'No way to reach this desk over a network is known here: dial it by hand.';
+  return mixes.some(({ treatment, outputs }) => treatment !== 'leave-alone' && outputs.length === 0)
+    ? 'No output is named, so there is nothing to push to: make the recipe with --outputs.'
+    : null;
+};
+
 /** How the recipe gets onto the desk over its network, and is looked at again. */
-const pushing = ({ osc }: Target, { jsonCommand }: SheetContext): Element =>
-  section(
+const pushing = (recipe: Recipe, target: Target, { jsonCommand, deskWords = '' }: SheetContext): Element => {
+  const why = unpushable(recipe, target);
+  if (why !== null) return section('push', 'Push and verify', element('p', {}, why));
+  const push = (words: string) => command(`bandwright ${words} --to ${exampleHost}`);
+  const desk = deskWords === '' ? '' : ` ${deskWords}`;
+  const canBeRead = canBeAsked(target);
+  return section(
     'push',
     'Push and verify',
-    ...(osc
+    element('p', { class: 'caution' }, firstCaution),
+    element('p', {}, 'What is pushed is this recipe as JSON, recipe.json.'),
+    ...(jsonCommand === undefined ? [] : [element('p', {}, 'To write it:'), command(jsonCommand)]),
+    element(
+      'p',
+      {},
+      `Put the address of your desk in the place of ${exampleHost}. To see what would be sent, and send nothing:`,
+    ),
+    command(`bandwright push recipe.json${desk} --dry-run`),
+    ...(canBeRead
       ? [
-          element(
-            'p',
-            {},
-            jsonCommand === undefined
-              ? 'The same recipe as JSON, here recipe.json, is what is pushed.'
-              : 'The same recipe as JSON is what is pushed. It is written by:',
-          ),
-          ...(jsonCommand === undefined ? [] : [command(jsonCommand)]),
-          element(
-            'p',
-            {},
-            'Put in the address of your desk. The first command shows what would be written, and writes nothing.',
-          ),
-          command('bandwright push recipe.json --to 192.0.2.7:9000 --dry-run'),
-          command('bandwright push recipe.json --to 192.0.2.7:9000'),
-          command('bandwright verify recipe.json --to 192.0.2.7:9000'),
+          element('p', {}, 'To set it, and to read it again later:'),
+          push(`push recipe.json${desk}`),
+          push(`verify recipe.json${desk}`),
           element('p', {}, 'To put back what was there before:'),
-          command('bandwright restore --last --to 192.0.2.7:9000'),
+          push('restore --last'),
         ]
-      : [element('p', {}, 'No way to reach this desk over a network is known here: dial it by hand.')]),
+      : [
+          element(
+            'p',
+            {},
+            'This desk cannot be read: what was there is not kept, and nothing proves what was set. To send it all the same:',
+          ),
+          push(`push recipe.json${desk} --blind`),
+        ]),
   );
+};
 
 const origin = (recipe: Recipe, { inputs = [] }: SheetContext, recipeDigest: string): Element =>
   section(
@@ -94,6 +115,6 @@ export const endSections = (
   ...told('problems', 'Problems: what could not be done as asked', problemTexts(recipe.problems, recipe)),
   ...told('assumptions', 'Assumptions: what the files did not say', problemTexts(recipe.assumptions, recipe)),
   ...told('cautions', 'Cautions', cautions),
-  pushing(target, sheet),
+  pushing(recipe, target, sheet),
   origin(recipe, sheet, recipeDigest),
 ];
