@@ -1,12 +1,15 @@
+import { buildSections } from '../filters/build.js';
 import type { Filter } from '../filters/filter.js';
 import type { Realisation } from '../filters/realisation.js';
 import { logFrequencies } from '../filters/response.js';
 import { placedFilter } from '../fitting/placement.js';
 import { analoguePrototype, responseDb } from '../fitting/response.js';
+import { pilotAttenuationDb } from '../guard/guard-figures.js';
+import type { GuardScope } from '../guard/guard-scope.js';
 import type { PlacedFilter, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { numberAt } from '../units/at.js';
-import { type Hz, hz } from '../units/quantity.js';
+import { db, type Hz, hz } from '../units/quantity.js';
 
 /** Levels in dB at the frequencies of the set they belong to; NaN where a way of building has no response. */
 export type LevelsDb = Float64Array;
@@ -64,12 +67,11 @@ const over = (
   ).map((level) => (Number.isFinite(level) ? level : Number.NaN));
 
 const curvesOf = (
-  filters: readonly PlacedFilter[],
+  chain: readonly Filter[],
   realisations: readonly Realisation[],
   drawn: number,
   frequenciesHz: Float64Array,
 ): DeskCurves => {
-  const chain = filters.map(({ type, set }) => placedFilter(type, set));
   const responses = realisations.map((each) => responseDb(chain, each, frequenciesHz));
   const { length } = frequenciesHz;
   return {
@@ -78,6 +80,9 @@ const curvesOf = (
     highestDb: over(responses, length, Math.max),
   };
 };
+
+const chainOf = (filters: readonly PlacedFilter[]): readonly Filter[] =>
+  filters.map(({ type, set }) => placedFilter(type, set));
 
 /** The place, among ways of building, of the one that takes least at the pilot; the first where nothing is guarded. */
 const worstAtPilot = ({ guard }: RecipeMix): number => {
@@ -102,8 +107,44 @@ export const responseCurves = (mix: RecipeMix, { realisations }: Target): Respon
   return {
     frequenciesHz,
     asked: responseDb(asked, analoguePrototype, frequenciesHz),
-    set: curvesOf(filters, realisations, drawn, frequenciesHz),
-    nearest: nearest && curvesOf(nearest.filters, realisations, drawn, frequenciesHz),
+    set: curvesOf(chainOf(filters), realisations, drawn, frequenciesHz),
+    nearest: nearest && curvesOf(chainOf(nearest.filters), realisations, drawn, frequenciesHz),
+    realisation: realisations[drawn]?.id ?? '',
+  };
+};
+
+/** The curves of filters as they stand, and of what another setting would make of them, over the same frequencies. */
+export interface StandingCurves {
+  readonly frequenciesHz: Float64Array;
+  readonly stands: DeskCurves;
+  /** In the way of building that takes least at the pilot; null where no other setting is known. */
+  readonly other: LevelsDb | null;
+  /** The way of building that `stands` is drawn for. */
+  readonly realisation: string;
+}
+
+/** What stands does from 20 Hz to 22 kHz over every way of building, beside another setting. Pure. */
+export const standingCurves = (
+  standing: readonly Filter[],
+  other: readonly Filter[] | null,
+  { realisations }: Target,
+  scope: GuardScope,
+): StandingCurves => {
+  const frequenciesHz = frequenciesFor([...standing, ...(other ?? [])]);
+  const worstWay = (filters: readonly Filter[]): number => {
+    const taken = realisations.map((each) =>
+      pilotAttenuationDb(
+        filters.flatMap((filter) => buildSections(filter, each)),
+        scope,
+      ),
+    );
+    return Math.max(0, taken.indexOf(db(Math.min(...taken))));
+  };
+  const drawn = worstWay(standing);
+  return {
+    frequenciesHz,
+    stands: curvesOf(standing, realisations, drawn, frequenciesHz),
+    other: other && curvesOf(other, realisations, worstWay(other), frequenciesHz).levelsDb,
     realisation: realisations[drawn]?.id ?? '',
   };
 };
