@@ -51,6 +51,7 @@ th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0;border-to
 thead th{border-top:0;font-size:.8rem;color:var(--quiet);font-weight:600}
 tbody th{overflow-wrap:normal}
 table.ways th{overflow-wrap:anywhere}
+table.slots thead th{overflow-wrap:normal}
 tr.about td{border-top:0;padding-top:0;font-size:.875rem}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
@@ -87,6 +88,7 @@ section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .paper{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin:0 0 3mm;font-size:9pt}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
+figure.tall svg{max-width:74mm}
 h1,h2,h3{break-after:avoid}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}

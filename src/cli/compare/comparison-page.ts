@@ -127,7 +127,11 @@ export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptio
         element(
           'div',
           { class: 'split' },
-          section('merit', 'At a glance, the best first', element('figure', {}, figureOf(told))),
+          section(
+            'merit',
+            'At a glance, the best first',
+            element('figure', { class: 'tall' }, figureOf(told)),
+          ),
           section('reading', 'How to read it', paragraphs(comparisonNotes(compared))),
         ),
         section(

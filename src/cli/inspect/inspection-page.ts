@@ -60,7 +60,7 @@ const glanceFigure = ({ title, mixes }: InspectReport): Element =>
 const slotsTable = (mix: InspectedMix, read: InspectedOutput): Element =>
   element(
     'table',
-    {},
+    { class: 'slots' },
     heads('slot', `${outputsOf(mix, read)}, as it stands`),
     element(
       'tbody',
