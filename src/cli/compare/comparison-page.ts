@@ -13,7 +13,7 @@ import { comparisonHead, comparisonNotes } from './comparison-notes.js';
 import { comparisonExitCode, comparisonResult } from './comparison-verdict.js';
 import {
   dialsText,
-  evidenceText,
+  evidenceWords,
   lackTexts,
   musicText,
   sureText,
@@ -89,7 +89,7 @@ const card = (desk: ComparedDesk, told: FoundComparison): Element => {
           'How sure',
           [
             sureText(desk),
-            evidenceText(desk.evidence),
+            evidenceWords(desk.evidence),
             ...(desk.notProved === null ? [] : ['not proved']),
           ].join(', '),
         ],

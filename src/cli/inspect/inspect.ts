@@ -17,8 +17,8 @@ import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
 import {
   type FormOptions,
   filesOf,
-  formOf,
   reportColumns,
+  reportForm,
   reportText,
   type ShowOptions,
   type ToldReport,
@@ -83,7 +83,7 @@ const contentOf = async (
   terminal: Terminal,
 ): Promise<string | null> => {
   const { target } = desk;
-  const form = formOf(flags);
+  const form = reportForm(flags);
   if (form === 'json') return inspectionJson(report, target);
   if (report.result === 'interrupted') return null;
   if (form === 'sheet') return (await import('./inspection-page.js')).inspectionPage(report, desk, flags);
@@ -118,7 +118,7 @@ const inspectDesk = async (
   const content = await contentOf(done.value, desk.value, flags, terminal);
   // Programs are told the result on the other output too, so that whoever waits sees it.
   const said = result === 'interrupted' ? interrupted : inspectionResult(mixes);
-  const isSaid = result === 'interrupted' || formOf(flags) === 'json';
+  const isSaid = result === 'interrupted' || reportForm(flags) === 'json';
   if (isSaid) terminal.err(said);
   return ok({
     code: codes[result],
@@ -134,7 +134,7 @@ export const runInspect = async (
   terminal: Terminal,
 ): Promise<ExitCode> => {
   const stop = (problems: readonly Problem[]) => stopSequence(problems, terminal, flags.json === true);
-  const untold = untoldShow(flags, [formOf(flags)]);
+  const untold = untoldShow(flags, [reportForm(flags)]);
   if (untold) return stop([untold]);
   if (path === '-' && flags.target === '-') {
     return stop([problem('usage', '', 'Rig and target cannot both come from standard input.')]);

@@ -21,7 +21,7 @@ import {
   standingText,
   stateWords,
 } from './inspection-lines.js';
-import { outputsOf, responseOf, unknownIn } from './standing-figure.js';
+import { outputsOf, standingFigure, unknownIn } from './standing-figure.js';
 
 const marks: Readonly<Record<PilotState, MeritRow['verdict']['is']>> = {
   safe: 'good',
@@ -77,7 +77,7 @@ const slotsTable = (mix: InspectedMix, read: InspectedOutput): Element =>
   );
 
 const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element => {
-  const figure = responseOf(mix, read, desk);
+  const figure = standingFigure(mix, read, desk);
   if (figure) return element('figure', {}, figure);
   const slots = unknownIn(read);
   const what = slots.length > 0 ? `slot ${inWords(slots, 'and')} ` : '';
@@ -193,7 +193,7 @@ export const inspectionSvg = (report: InspectReport, desk: Desk): string => {
   const { target } = desk;
   const items = mixes.flatMap((mix) =>
     mix.read.flatMap((read) => {
-      const figure = responseOf(mix, read, desk);
+      const figure = standingFigure(mix, read, desk);
       const heading = wrap(`${mix.name}, ${outputsOf(mix, read)}: ${stateWords[mix.state]}`, headingColumns);
       return figure ? [{ heading, figure }] : [];
     }),

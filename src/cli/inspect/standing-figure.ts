@@ -30,7 +30,7 @@ export const unknownIn = ({ slots }: InspectedOutput): readonly string[] =>
   slots.flatMap(({ slot, state }) => (state === 'not-known' ? [slot] : []));
 
 /** What stands over frequency, beside its recipe; null where some of it is not known. */
-export const responseOf = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element | null => {
+export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element | null => {
   if (!read.worst) return null;
   const { scope } = mix;
   const standing = actingIn(read).map(({ filter }) => filter);

@@ -38,7 +38,7 @@ export const untoldShow = (options: ShowOptions, formats: readonly string[]): Pr
 type WrittenForm = PageForm | 'json' | 'csv';
 
 /** The form that is asked for: programs have flags of their own. */
-export const formOf = ({ format, json, csv }: FormOptions): WrittenForm =>
+export const reportForm = ({ format, json, csv }: FormOptions): WrittenForm =>
   json ? 'json' : csv ? 'csv' : format;
 
 const endings: Readonly<Record<WrittenForm, string>> = {
@@ -83,7 +83,7 @@ export const tellReport = async (
   }: Report,
   terminal: Terminal,
 ): Promise<ExitCode> => {
-  const form = formOf(options);
+  const form = reportForm(options);
   const { output } = options;
   const opened = isStandardOutput(output)
     ? ok(null)
