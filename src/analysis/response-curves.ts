@@ -1,7 +1,9 @@
 import type { Filter } from '../filters/filter.js';
+import type { Realisation } from '../filters/realisation.js';
 import { logFrequencies } from '../filters/response.js';
 import { placedFilter } from '../fitting/placement.js';
 import { analoguePrototype, responseDb } from '../fitting/response.js';
+import type { GuardScope } from '../guard/guard-scope.js';
 import type { PlacedFilter, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { numberAt } from '../units/at.js';
@@ -62,17 +64,20 @@ const over = (
     choose(...responses.map((levelsDb) => numberAt(levelsDb, index)).filter((level) => !Number.isNaN(level))),
   ).map((level) => (Number.isFinite(level) ? level : Number.NaN));
 
+/** The stretch round a pilot that is judged; null where nothing is guarded. */
+type Window = { readonly pilotHz: Hz; readonly windowHz: Hz } | null;
+
 /** The place, among ways of building, of the one that takes least at the pilot; the first where nothing is guarded. */
 const worstAtPilot = (
-  { guard }: RecipeMix,
   responses: readonly LevelsDb[],
   frequenciesHz: Float64Array,
+  window: Window,
 ): number => {
-  if (!guard) return 0;
+  if (!window) return 0;
   const highest = responses.map((levelsDb) =>
     frequenciesHz.reduce(
       (most, frequencyHz, index) =>
-        Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz
+        Math.abs(frequencyHz - window.pilotHz) <= window.windowHz
           ? Math.max(most, numberAt(levelsDb, index))
           : most,
       Number.NEGATIVE_INFINITY,
@@ -80,6 +85,30 @@ const worstAtPilot = (
   );
   return Math.max(0, highest.indexOf(Math.max(...highest)));
 };
+
+const curvesOf = (
+  chain: readonly Filter[],
+  realisations: readonly Realisation[],
+  frequenciesHz: Float64Array,
+  window: Window,
+): DeskCurves => {
+  const responses = realisations.map((each) => responseDb(chain, each, frequenciesHz));
+  const { length } = frequenciesHz;
+  const drawn = worstAtPilot(responses, frequenciesHz, window);
+  return {
+    levelsDb: responses[drawn] ?? new Float64Array(length),
+    lowestDb: over(responses, length, Math.min),
+    highestDb: over(responses, length, Math.max),
+    realisation: realisations[drawn]?.id ?? '',
+  };
+};
+
+/** The ends of a window and its middle: points where curves are looked at whatever else is. */
+const windowPoints = (window: Window): readonly { readonly frequencyHz: Hz }[] =>
+  window ? [-1, 0, 1].map((side) => ({ frequencyHz: hz(window.pilotHz + side * window.windowHz) })) : [];
+
+const chainOf = (filters: readonly PlacedFilter[]): readonly Filter[] =>
+  filters.map(({ type, set }) => placedFilter(type, set));
 
 /**
  * What the filters of a mix do from 20 Hz to 22 kHz: asked, set, and by hand, over every way of building of the target the
@@ -92,30 +121,35 @@ export const responseCurves = (mix: RecipeMix, { realisations }: Target): Respon
     ...filters.filter(({ role, asked }) => role === asked.role).map((placed) => placed.asked),
     ...missing.flatMap((each) => each.asked ?? []),
   ];
-  const others = nearest?.filters ?? [];
-  const frequenciesHz = frequenciesFor([
-    ...asked,
-    ...[...filters, ...others].map(({ set }) => set),
-    ...(guard ? [guard.pilotHz - guard.windowHz, guard.pilotHz, guard.pilotHz + guard.windowHz] : []).map(
-      (frequencyHz) => ({ frequencyHz: hz(frequencyHz) }),
-    ),
-  ]);
-  const curvesOf = (placed: readonly PlacedFilter[]): DeskCurves => {
-    const chain = placed.map(({ type, set }) => placedFilter(type, set));
-    const responses = realisations.map((each) => responseDb(chain, each, frequenciesHz));
-    const { length } = frequenciesHz;
-    const drawn = worstAtPilot(mix, responses, frequenciesHz);
-    return {
-      levelsDb: responses[drawn] ?? new Float64Array(length),
-      lowestDb: over(responses, length, Math.min),
-      highestDb: over(responses, length, Math.max),
-      realisation: realisations[drawn]?.id ?? '',
-    };
-  };
+  const [set, byHand] = [chainOf(filters), nearest && chainOf(nearest.filters)];
+  const frequenciesHz = frequenciesFor([...asked, ...set, ...(byHand ?? []), ...windowPoints(guard)]);
   return {
     frequenciesHz,
     asked: responseDb(asked, analoguePrototype, frequenciesHz),
-    set: curvesOf(filters),
-    nearest: nearest && curvesOf(nearest.filters),
+    set: curvesOf(set, realisations, frequenciesHz, guard),
+    nearest: byHand && curvesOf(byHand, realisations, frequenciesHz, guard),
+  };
+};
+
+/** The curves of filters as they stand, and of what another setting would make of them, over the same frequencies. */
+export interface StandingCurves {
+  readonly frequenciesHz: Float64Array;
+  readonly stands: DeskCurves;
+  /** Null where no other setting is known. */
+  readonly other: DeskCurves | null;
+}
+
+/** What stands does from 20 Hz to 22 kHz over every way of building, beside another setting. Pure. */
+export const standingCurves = (
+  standing: readonly Filter[],
+  other: readonly Filter[] | null,
+  { realisations }: Target,
+  scope: GuardScope,
+): StandingCurves => {
+  const frequenciesHz = frequenciesFor([...standing, ...(other ?? []), ...windowPoints(scope)]);
+  return {
+    frequenciesHz,
+    stands: curvesOf(standing, realisations, frequenciesHz, scope),
+    other: other && curvesOf(other, realisations, frequenciesHz, scope),
   };
 };

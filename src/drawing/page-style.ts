@@ -52,6 +52,7 @@ thead th{border-top:0;font-size:.8em;color:var(--quiet);font-weight:600}
 tbody th{overflow-wrap:normal}
 table.ways th{overflow-wrap:anywhere}
 thead th+th{text-align:right}
+table.slots thead th{overflow-wrap:normal}
 tr.about td{border-top:0;padding-top:0;font-size:.875em}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
@@ -90,6 +91,7 @@ section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .paper>span{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin-bottom:3mm}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
+figure.tall svg{max-width:74mm}
 h1,h2,h3,p:has(+pre),tr:has(+.about){break-after:avoid}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}

@@ -120,8 +120,11 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
 
+/** What the curves of a recipe are called. */
+const usualWords: NonNullable<ResponseView['words']> = { set: 'set', asked: 'asked' };
+
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
-const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
+const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView): readonly Element[] => {
   if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
   const base = units(top + height + textUnits + 7);
@@ -145,7 +148,7 @@ const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] 
     ...chosen,
     label(
       places.count > 0
-        ? `${told}${chosen.length > 0 ? '; set at the diamond' : ''}`
+        ? `${told}${chosen.length > 0 ? `; ${words.set} at the diamond` : ''}`
         : 'no bell or notch can stand here',
       [from, base + 6 + textUnits + 3],
     ),
@@ -153,14 +156,20 @@ const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] 
 };
 
 /** What each line means, two to a row. */
-const legend = (top: number, { ways, byHand, guard }: ResponseView): readonly Element[] => {
+const legend = (
+  top: number,
+  { ways, byHand, guard, words = usualWords }: ResponseView,
+): readonly Element[] => {
   const line = (attributes: Attributes) => (x: number, y: number) => rule([x, y], [x + 24, y], attributes);
   const block = (x: number, y: number) =>
     element('rect', { x, y: y - 5, width: 24, height: 10, ...fillIn('range') });
   const rows: readonly { readonly mark: (x: number, y: number) => Element; readonly text: string }[] = [
-    { mark: line(strokes.set), text: ways.count > 1 ? 'set, at its worst' : 'set' },
-    { mark: line(strokes.asked), text: 'asked' },
-    ...(ways.count > 1 ? [{ mark: block, text: `set, all ${ways.count} ways` }] : []),
+    {
+      mark: line(strokes.set),
+      text: ways.count === 1 ? words.set : `${words.set}, ${guard ? 'at its worst' : 'one of the ways'}`,
+    },
+    ...(words.asked === null ? [] : [{ mark: line(strokes.asked), text: words.asked }]),
+    ...(ways.count > 1 ? [{ mark: block, text: `${words.set}, all ${ways.count} ways` }] : []),
     ...(byHand ? [{ mark: line(strokes.hand), text: 'by hand' }] : []),
     ...(guard
       ? [

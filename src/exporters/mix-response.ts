@@ -1,6 +1,7 @@
 import { responseCurves } from '../analysis/response-curves.js';
 import { closeHz, type ResponseView } from '../drawing/response-view.js';
 import { buildChain } from '../filters/build.js';
+import type { Filter } from '../filters/filter.js';
 import type { Desk } from '../model/desk.js';
 import type { Guard, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
@@ -32,9 +33,11 @@ const stepsInside = (grid: Quantiser): readonly [first: number, count: number] =
   return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
 };
 
-/** Where the desk's bells and notches can stand near the pilot, and where those of the mix that cut there are set. */
-const placesOf = ({ filters }: RecipeMix, desk: Desk | undefined): ResponseView['places'] => {
-  if (!desk) return null;
+/** Where the desk's bells and notches can stand near the pilot, and where some filters that cut there are set. */
+export const cutPlaces = (
+  desk: Desk,
+  filters: readonly Pick<Filter, 'type' | 'frequencyHz'>[],
+): NonNullable<ResponseView['places']> => {
   const grids = cutGrids(desk).map((grid) => ({ grid, inside: stepsInside(grid) }));
   const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
   const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
@@ -46,7 +49,7 @@ const placesOf = ({ filters }: RecipeMix, desk: Desk | undefined): ResponseView[
     frequenciesHz: [...new Set(frequenciesHz)].sort((a, b) => a - b),
     setHz: filters
       .filter(({ type }) => type === 'peaking' || type === 'notch')
-      .map(({ set }) => set.frequencyHz),
+      .map(({ frequencyHz }) => frequencyHz),
   };
 };
 
@@ -111,6 +114,11 @@ export const mixResponse = (
     byHand: nearest?.levelsDb ?? null,
     ways: { count, drawn: set.realisation },
     guard: mix.guard && guardOf(mix.guard),
-    places: placesOf(mix, desk),
+    places: desk
+      ? cutPlaces(
+          desk,
+          mix.filters.map(({ type, set }) => ({ type, frequencyHz: set.frequencyHz })),
+        )
+      : null,
   });
 };

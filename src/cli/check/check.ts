@@ -14,8 +14,8 @@ import { loadDesks, type NamedDesk } from '../words/load-desk.js';
 import {
   type FormOptions,
   filesOf,
-  formOf,
   reportColumns,
+  reportForm,
   type ToldReport,
   tellReport,
 } from '../words/page-form.js';
@@ -61,7 +61,7 @@ const contentOf = async (
   terminal: Terminal,
 ): Promise<string> => {
   const [first] = checked;
-  const form = formOf(options);
+  const form = reportForm(options);
   if (form === 'json') return reachJson(checked, scope);
   if (form === 'sheet' || form === 'svg') {
     const { reachPage, reachSvg } = await import('./reach-page.js');

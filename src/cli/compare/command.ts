@@ -29,7 +29,7 @@ missing, or nothing is to be guarded; with 1 where there is no such desk.
 Examples:
   bandwright compare show.json
   bandwright compare show.json --targets cut-section,r40,./our-desk.json
-  bandwright compare show.json --format sheet --venue 'Old Mill' --output desks.html
+  bandwright compare show.json --format sheet --venue Oldmill --output desks.html
 `;
 
 /** `compare`: which desk serves a rig best. */

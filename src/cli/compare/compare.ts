@@ -19,8 +19,8 @@ import { loadDesks, type NamedDesk } from '../words/load-desk.js';
 import {
   type FormOptions,
   filesOf,
-  formOf,
   reportColumns,
+  reportForm,
   reportText,
   type ShowOptions,
   type ToldReport,
@@ -103,7 +103,7 @@ const contentOf = async (
   terminal: Terminal,
 ): Promise<string> => {
   const { rig, compared } = told;
-  switch (formOf(options)) {
+  switch (reportForm(options)) {
     case 'json':
       return comparisonJson(rig, compared);
     case 'csv':
@@ -148,7 +148,7 @@ export const runCompare = async (
   command: Command,
 ): Promise<ExitCode> => {
   const stop = (error: Parameters<typeof stopOn>[0]) => stopOn(error, terminal, options.json === true);
-  const untold = untoldShow(options, [formOf(options)]);
+  const untold = untoldShow(options, [reportForm(options)]);
   if (untold) return stop([untold]);
   if (path === '-' && options.targets?.includes('-')) {
     return stop([problem('usage', '', 'Rig and target cannot both come from standard input.')]);

@@ -8,7 +8,7 @@ import { comparisonHead, comparisonNotes, dialCommand } from './comparison-notes
 import {
   dialsText,
   evidenceDiffers,
-  evidenceText,
+  evidenceWords,
   lackTexts,
   musicText,
   sureText,
@@ -31,7 +31,7 @@ const figuresOf = (desk: ServedDesk): readonly string[] => [
 
 const wordsOf = (desk: ServedDesk, tellsEvidence: boolean): string =>
   [
-    `${sureText(desk)}${tellsEvidence ? `, ${evidenceText(desk.evidence)}` : ''}`,
+    `${sureText(desk)}${tellsEvidence ? `, ${evidenceWords(desk.evidence)}` : ''}`,
     ...(desk.notProved === null ? [] : ['not proved']),
     ...lackTexts(desk),
   ].join('; ');

@@ -4,7 +4,7 @@ import type { Rig } from '../../model/rig.js';
 import { guardedSystems, systemScope } from '../../recipes/rig-on-desk.js';
 import { formatDecibels, formatFrequency } from '../../units/format.js';
 import { deskName } from '../words/load-desk.js';
-import { evidenceDiffers, evidenceText } from './desk-words.js';
+import { evidenceDiffers, evidenceWords } from './desk-words.js';
 
 /** What differs from system to system, with the systems' names where it does: `15.6 dB (packs), 19.1 dB (spare)`. */
 const bySystem = (told: readonly (readonly [id: string, text: string])[]): string => {
@@ -60,7 +60,7 @@ const evidenceNote = (served: readonly ServedDesk[]): readonly string[] => {
   const [first] = served;
   return !first || evidenceDiffers(served)
     ? []
-    : [`Grid and response, tried on the real desk: ${evidenceText(first.evidence)}.`];
+    : [`Grid and response, tried on the real desk: ${evidenceWords(first.evidence)}.`];
 };
 
 /** What searches left open, each note once for all desks it is true of. */

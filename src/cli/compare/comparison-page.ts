@@ -13,7 +13,7 @@ import { comparisonHead, comparisonNotes } from './comparison-notes.js';
 import { comparisonExitCode, comparisonResult } from './comparison-verdict.js';
 import {
   dialsText,
-  evidenceText,
+  evidenceWords,
   lackTexts,
   musicText,
   sureText,
@@ -89,7 +89,7 @@ const card = (desk: ComparedDesk, told: FoundComparison): Element => {
           'How sure',
           [
             sureText(desk),
-            evidenceText(desk.evidence),
+            evidenceWords(desk.evidence),
             ...(desk.notProved === null ? [] : ['not proved']),
           ].join(', '),
         ],
@@ -127,7 +127,11 @@ export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptio
         element(
           'div',
           { class: 'split' },
-          section('merit', 'At a glance, the best first', element('figure', {}, figureOf(told))),
+          section(
+            'merit',
+            'At a glance, the best first',
+            element('figure', { class: 'tall' }, figureOf(told)),
+          ),
           section('reading', 'How to read it', paragraphs(comparisonNotes(compared))),
         ),
         section(

@@ -41,7 +41,7 @@ export const sureText = ({ wayCount }: ServedDesk): string =>
   wayCount === 1 ? 'one way named' : `worst of ${wayCount}`;
 
 /** Whether what the figures hang on has been tried on the real desk: its grid and its response. */
-export const evidenceText = ({ grid, response }: Evidence): string => {
+export const evidenceWords = ({ grid, response }: Evidence): string => {
   if (grid === 'known-bad' || response === 'known-bad') return 'known bad';
   if (grid === 'tested' && response === 'tested') return 'tested';
   return grid === response ? 'untested' : `${grid === 'untested' ? 'grid' : 'response'} untested`;
@@ -49,7 +49,7 @@ export const evidenceText = ({ grid, response }: Evidence): string => {
 
 /** Whether some of the desks have been tried and others not: then each line says it. */
 export const evidenceDiffers = (served: readonly ServedDesk[]): boolean =>
-  new Set(served.map(({ evidence }) => evidenceText(evidence))).size > 1;
+  new Set(served.map(({ evidence }) => evidenceWords(evidence))).size > 1;
 
 /** As few decimals as do not show a miss as nothing. */
 const missed = (valueDb: number): string => {

@@ -1,5 +1,7 @@
 import { readRig } from '../../documents/read.js';
+import { wrap } from '../../layout/wrap.js';
 import { inspectionData } from '../../live/inspect/inspection-data.js';
+import type { Desk } from '../../model/desk.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
@@ -12,17 +14,26 @@ import type { DeskFlags } from '../words/desk-options.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { guardWishes, type RigGuardOptions } from '../words/guard-options.js';
+import {
+  type FormOptions,
+  filesOf,
+  reportColumns,
+  reportForm,
+  reportText,
+  type ShowOptions,
+  type ToldReport,
+  tellReport,
+  untoldShow,
+} from '../words/page-form.js';
 import { slotPhrase } from '../words/slot-phrase.js';
-import { pageColumns, type Terminal } from '../words/terminal.js';
-import { colouredVerdicts } from '../words/verdict-colours.js';
+import { messageColumns, type Terminal } from '../words/terminal.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
 
-export interface InspectFlags extends DeskFlags, RigGuardOptions {
+export interface InspectFlags extends DeskFlags, RigGuardOptions, FormOptions, ShowOptions {
   readonly to: string;
   readonly target: string;
   readonly spareSlots: number;
   readonly quantiser: readonly string[];
-  readonly json?: boolean;
 }
 
 const loadRig = async (path: string): Promise<Outcome<{ readonly rig: Rig; readonly source: string }>> => {
@@ -63,37 +74,35 @@ const codes: Readonly<Record<InspectReport['result'], ExitCode>> = {
   interrupted: exitCodes.interrupted,
 };
 
-const tell = (report: InspectReport, target: Target, json: boolean, terminal: Terminal): ExitCode => {
-  const { result, mixes } = report;
-  if (json) terminal.out(inspectionJson(report, target));
-  if (result === 'interrupted') {
-    terminal.err('Interrupted: nothing was written.');
-  } else if (json) {
-    terminal.err(inspectionResult(mixes));
-  } else {
-    const lines = inspectionLines(report, target, pageColumns(terminal));
-    terminal.out(`${colouredVerdicts(lines, terminal).join('\n')}\n`);
-  }
-  return codes[result];
+const interrupted = 'Interrupted: nothing was written.';
+
+const contentOf = async (
+  report: InspectReport,
+  desk: Desk,
+  flags: InspectFlags,
+  terminal: Terminal,
+): Promise<string | null> => {
+  const { target } = desk;
+  const form = reportForm(flags);
+  if (form === 'json') return inspectionJson(report, target);
+  if (report.result === 'interrupted') return null;
+  if (form === 'sheet') return (await import('./inspection-page.js')).inspectionPage(report, desk, flags);
+  if (form === 'svg') return (await import('./inspection-page.js')).inspectionSvg(report, desk);
+  return reportText(inspectionLines(report, target, reportColumns(flags, terminal)), flags, terminal);
 };
 
-/** The work of `bandwright inspect`: reads a rig as it stands on a desk, and writes nothing. */
-export const runInspect = async (
+/** Reads what stands on the desk, and tells it as it was asked for. */
+const inspectDesk = async (
   path: string,
   flags: InspectFlags,
   terminal: Terminal,
-): Promise<ExitCode> => {
-  const json = flags.json === true;
-  const stop = ({ error }: { readonly error: readonly Problem[] }) => stopSequence(error, terminal, json);
-  if (path === '-' && flags.target === '-') {
-    return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
-  }
+): Promise<Outcome<ToldReport>> => {
   const read = await loadRig(path);
-  if (!read.ok) return stop(read);
+  if (!read.ok) return read;
   const desk = await loadDesk(flags.target, flags.quantiser);
-  if (!desk.ok) return stop(desk);
+  if (!desk.ok) return desk;
   const wrong = rigGuardProblem(flags, read.value.rig, desk.value);
-  if (wrong) return stop(fail([wrong]));
+  if (wrong) return fail([wrong]);
   const { rig, source } = read.value;
   const done = await withInterrupts(terminal, (interruption) =>
     inspect({
@@ -104,5 +113,40 @@ export const runInspect = async (
       spareSlots: flags.spareSlots ?? 0,
     }),
   );
-  return done.ok ? tell(done.value, desk.value.target, json, terminal) : stop(done);
+  if (!done.ok) return done;
+  const { result, mixes } = done.value;
+  const content = await contentOf(done.value, desk.value, flags, terminal);
+  // Programs are told the result on the other output too, so that whoever waits sees it.
+  const said = result === 'interrupted' ? interrupted : inspectionResult(mixes);
+  const isSaid = result === 'interrupted' || reportForm(flags) === 'json';
+  if (isSaid) terminal.err(said);
+  return ok({
+    code: codes[result],
+    content,
+    verdict: isSaid ? [] : wrap(said, messageColumns(terminal)),
+  });
+};
+
+/** The work of `bandwright inspect`: reads a rig as it stands on a desk, and writes nothing. */
+export const runInspect = async (
+  path: string,
+  flags: InspectFlags,
+  terminal: Terminal,
+): Promise<ExitCode> => {
+  const stop = (problems: readonly Problem[]) => stopSequence(problems, terminal, flags.json === true);
+  const untold = untoldShow(flags, [reportForm(flags)]);
+  if (untold) return stop([untold]);
+  if (path === '-' && flags.target === '-') {
+    return stop([problem('usage', '', 'Rig and target cannot both come from standard input.')]);
+  }
+  return tellReport(
+    {
+      options: flags,
+      fileName: 'inspect',
+      inputs: [path, ...(await filesOf([flags.target], flags.quantiser))],
+      work: () => inspectDesk(path, flags, terminal),
+      stop,
+    },
+    terminal,
+  );
 };

@@ -14,13 +14,14 @@ import { otherNameNote } from '../words/other-name.js';
 import { placedPhrase, slotPhrase } from '../words/slot-phrase.js';
 import { findingWords } from './finding-words.js';
 
-const stateWords: Readonly<Record<PilotState, string>> = {
+export const stateWords: Readonly<Record<PilotState, string>> = {
   safe: 'SAFE',
   'at-risk': 'AT RISK',
   'not-known': 'NOT KNOWN',
 };
 
-const pilotText = ({ state, read, scope }: InspectedMix): string => {
+/** What is taken at the pilot, beside what is asked. */
+export const pilotText = ({ state, read, scope }: InspectedMix): string => {
   const figures = read.flatMap(({ worst }) => (worst ? [worst.pilotAttenuationDb] : []));
   if (figures.length < read.length) return 'what is taken at the pilot is not known';
   const pilotDb = Math.min(...figures);
@@ -89,7 +90,7 @@ export const inspectionResult = (mixes: readonly InspectedMix[]): string => {
 };
 
 /** Whether filters are to be switched or turned as it is told. */
-const isToSet = ({ read }: InspectedMix): boolean =>
+export const isToSet = ({ read }: InspectedMix): boolean =>
   read.some(({ findings }) =>
     findings.some(
       (each) =>
@@ -105,27 +106,36 @@ const bulleted = (texts: readonly string[], indent: number, columns: number): re
   return texts.flatMap((text) => columnLines([...cells, text], [...widths, widthBeside(widths, columns)]));
 };
 
+/** Where it stands so, and what the figures are the worst of. */
+export const standingText = (
+  { destination }: InspectReport,
+  { realisations: { length } }: Target,
+): string => {
+  const worstOf = length === 1 ? 'for the one way' : `in the worst of ${length} ways`;
+  return `as it stands on ${destination ?? 'the desk'}; ${worstOf} this desk may build its filters.`;
+};
+
+/** A mix that was not read. */
+export const leftText = ({ name, outputs, link }: InspectReport['leftAlone'][number]): string =>
+  `${name} (${outputs.join('/')}, ${link})`;
+
 /** A rig as it stands, for people: the result first, then a glance a mix in the rig's order, and why. */
 export const inspectionLines = (
-  { title, destination, mixes, leftAlone, assumptions }: InspectReport,
+  report: InspectReport,
   target: Target,
   columns: number,
 ): readonly string[] => {
-  const ways = target.realisations.length;
+  const { mixes, leftAlone, assumptions } = report;
   const outputsWidth = fittingWidth(
     mixes.map(({ outputs }) => outputs.join('/')),
     3,
     9,
   );
   const heads = [9, outputsWidth];
-  const left = leftAlone.map(({ name, outputs, link }) => `${name} (${outputs.join('/')}, ${link})`);
-  const worstOf = ways === 1 ? 'for the one way' : `in the worst of ${ways} ways`;
+  const left = leftAlone.map(leftText);
   return [
     ...wrap(inspectionResult(mixes), columns),
-    ...wrap(
-      `${title}, as it stands on ${destination ?? 'the desk'}; ${worstOf} this desk may build its filters.`,
-      columns,
-    ),
+    ...wrap(`${report.title}, ${standingText(report, target)}`, columns),
     '',
     ...mixes.flatMap((mix) => [
       ...columnLines(

@@ -2,7 +2,7 @@ import { wrap } from '../../layout/wrap.js';
 import { onThread } from '../../node/threads/fit-job.js';
 import { ok } from '../../units/result.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
-import { type FormOptions, filesOf, formOf, reportColumns, tellReport } from '../words/page-form.js';
+import { type FormOptions, filesOf, reportColumns, reportForm, tellReport } from '../words/page-form.js';
 import { type ProtectionOptions, protectionOnDesk } from '../words/protection-on-desk.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { tradeoffCsv } from './tradeoff-csv.js';
@@ -24,7 +24,7 @@ const contentOf = async (
   terminal: Terminal,
 ): Promise<string> => {
   const { target, intents, found, scope } = told;
-  switch (formOf(options)) {
+  switch (reportForm(options)) {
     case 'json':
       return tradeoffJson(told);
     case 'csv':

@@ -38,7 +38,7 @@ export const untoldShow = (options: ShowOptions, formats: readonly string[]): Pr
 type WrittenForm = PageForm | 'json' | 'csv';
 
 /** The form that is asked for: programs have flags of their own. */
-export const formOf = ({ format, json, csv }: FormOptions): WrittenForm =>
+export const reportForm = ({ format, json, csv }: FormOptions): WrittenForm =>
   json ? 'json' : csv ? 'csv' : format;
 
 const endings: Readonly<Record<WrittenForm, string>> = {
@@ -65,6 +65,8 @@ export interface Report {
   /** The files it is made of: nothing is written over them. */
   readonly inputs: readonly string[];
   work(): Promise<Outcome<ToldReport>>;
+  /** How it ends where it cannot be made; as any command unless given. */
+  stop?(problems: readonly Problem[]): ExitCode;
 }
 
 /**
@@ -72,11 +74,16 @@ export interface Report {
  * there, or to standard output.
  */
 export const tellReport = async (
-  { options, fileName, inputs, work }: Report,
+  {
+    options,
+    fileName,
+    inputs,
+    work,
+    stop = (problems) => stopOn(problems, terminal, options.json === true),
+  }: Report,
   terminal: Terminal,
 ): Promise<ExitCode> => {
-  const json = options.json === true;
-  const form = formOf(options);
+  const form = reportForm(options);
   const { output } = options;
   const opened = isStandardOutput(output)
     ? ok(null)
@@ -84,16 +91,16 @@ export const tellReport = async (
         inputs,
         overwrite: options.force === true,
       });
-  if (!opened.ok) return stopOn(opened.error, terminal, json);
+  if (!opened.ok) return stop(opened.error);
   const made = await work();
   if (!made.ok || made.value.content === null) await opened.value?.discard();
-  if (!made.ok) return stopOn(made.error, terminal, json);
+  if (!made.ok) return stop(made.error);
   const { code, content, verdict } = made.value;
   if (content === null) return code;
   const [pending] = opened.value?.pending ?? [];
   if (pending) {
     const written = await writeAndTell([{ pending, content }], terminal);
-    if (!written.ok) return stopOn(written.error, terminal, json);
+    if (!written.ok) return stop(written.error);
   } else {
     terminal.out(content);
   }

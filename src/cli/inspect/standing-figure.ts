@@ -1,0 +1,67 @@
+import { standingCurves } from '../../analysis/response-curves.js';
+import type { Element } from '../../drawing/markup.js';
+import { plusMinus } from '../../drawing/page-parts.js';
+import { responseFigure } from '../../drawing/response-figure.js';
+import { cutPlaces } from '../../exporters/mix-response.js';
+import { capitalised } from '../../exporters/text/groups.js';
+import type { Filter } from '../../filters/filter.js';
+import { placedFilter } from '../../fitting/placement.js';
+import type { InspectedMix, InspectedOutput } from '../../live/inspect/inspection.js';
+import type { Desk } from '../../model/desk.js';
+import { pilotText } from './inspection-lines.js';
+
+const actingIn = ({
+  slots,
+}: InspectedOutput): readonly { readonly slot: string; readonly filter: Filter }[] =>
+  slots.flatMap((each) => (each.state === 'acts' ? [{ slot: each.slot, filter: each.filter }] : []));
+
+/** What an output would have with its recipe set and every other slot left as it is; null where no recipe is known. */
+const withRecipe = ({ recipe }: InspectedMix, read: InspectedOutput): readonly Filter[] | null =>
+  recipe &&
+  read.recipe && [
+    ...recipe.filters.map(({ type, set }) => placedFilter(type, set)),
+    ...actingIn(read)
+      .filter(({ slot }) => !recipe.filters.some((placed) => placed.slot === slot))
+      .map(({ filter }) => filter),
+  ];
+
+/** The slots of which it is not known what stands there. */
+export const unknownIn = ({ slots }: InspectedOutput): readonly string[] =>
+  slots.flatMap(({ slot, state }) => (state === 'not-known' ? [slot] : []));
+
+/** What stands over frequency, beside its recipe; null where some of it is not known. */
+export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element | null => {
+  if (!read.worst) return null;
+  const { scope } = mix;
+  const standing = actingIn(read).map(({ filter }) => filter);
+  const { frequenciesHz, stands, other } = standingCurves(
+    standing,
+    withRecipe(mix, read),
+    desk.target,
+    scope,
+  );
+  return responseFigure({
+    title: `What stands over frequency, ${outputsOf(mix, read)}`,
+    description: `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. ${capitalised(plusMinus(pilotText(mix)))}.`,
+    frequenciesHz,
+    asked: other?.levelsDb ?? frequenciesHz.map(() => Number.NaN),
+    set: stands,
+    byHand: null,
+    words: { set: 'stands', asked: other ? 'its recipe, at worst' : null },
+    ways: { count: desk.target.realisations.length, drawn: stands.realisation },
+    guard: {
+      pilotHz: scope.pilotHz,
+      windowHz: scope.windowHz,
+      attenuationAtLeastDb: scope.pilotAttenuationAtLeastDb,
+      keepLowHz: scope.keepLowHz,
+      keepHighHz: scope.keepHighHz,
+      keepLossAtMostDb: scope.keepLossAtMostDb,
+      linkEndsHz: null,
+    },
+    places: cutPlaces(desk, standing),
+  });
+};
+
+/** What was read as one: the pair, or each leg where they were read one by one. */
+export const outputsOf = (mix: InspectedMix, { output }: InspectedOutput): string =>
+  mix.read.length > 1 ? `output ${output}` : `output ${mix.outputs.join('/')}`;
