@@ -61,7 +61,8 @@ const libraryFiles = [
   ['model', /^src\/(quantisers|filters|guard|model|documents\/rules)\//],
   ['fitting', /^src\/(fitting|recipes|analysis)\//],
   ['drawing', /^src\/(drawing\/|units\/digest)/],
-  ['exporters', /^src\/(exporters|layout)\//],
+  ['layout', /^src\/layout\//],
+  ['exporters', /^src\/exporters\//],
   ['node', /^src\/(node|live)\//],
 ];
 

@@ -27,7 +27,7 @@ export {
 } from './documents/read.js';
 export { writeJson } from './documents/write-json.js';
 export { writeXml } from './documents/write-xml.js';
-export type { ExportContext, Exporter } from './exporters/exporter.js';
+export type { ExportContext, Exporter, SheetContext } from './exporters/exporter.js';
 export { exporters } from './exporters/registry.js';
 export { buildChain, buildSections } from './filters/build.js';
 export { type CutFamily, cutFamilies, type Filter, type FilterType, filterTypes } from './filters/filter.js';

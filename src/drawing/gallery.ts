@@ -2,17 +2,19 @@ import { type Element, element } from './markup.js';
 import { fillIn } from './palette.js';
 import { label, picture, textUnits, units } from './panel.js';
 
-/** A picture among others, and the lines over it. */
+/** A picture among others, and the lines over it; the lines alone where there is none. */
 export interface GalleryItem {
   readonly heading: readonly string[];
-  readonly figure: Element;
+  readonly figure: Element | null;
 }
 
 const lineUnits = textUnits + 4;
 const gapUnits = 12;
 
 /** How large a picture is, by its own box. */
-const sizeOf = ({ attributes: { viewBox } }: Element): readonly [width: number, height: number] => {
+const sizeOf = (figure: Element | null): readonly [width: number, height: number] => {
+  if (!figure) return [0, 0];
+  const { viewBox } = figure.attributes;
   const [, , width, height] = String(viewBox).split(' ').map(Number);
   if (!width || !height) throw new RangeError(`a picture needs a box of its own, not ${viewBox}`);
   return [width, height];
@@ -40,13 +42,11 @@ export const gallery = (
     row.forEach((item, column) => {
       const left = gapUnits + column * (columnUnits + gapUnits);
       const [width, height] = sizeOf(item.figure);
+      placed.push(...lines(item.heading, left, top));
+      if (!item.figure) return;
+      const { attributes, children } = item.figure;
       placed.push(
-        ...lines(item.heading, left, top),
-        element(
-          'svg',
-          { ...item.figure.attributes, x: left, y: units(top + headUnits), width, height },
-          item.figure.children,
-        ),
+        element('svg', { ...attributes, x: left, y: units(top + headUnits), width, height }, children),
       );
     });
     top += headUnits + Math.max(...row.map(({ figure }) => sizeOf(figure)[1]));

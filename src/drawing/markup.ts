@@ -44,8 +44,18 @@ const shown = (text: string): string =>
       .join(''),
   );
 
-/** Elements that HTML has without an end tag. */
-const voids: ReadonlySet<string> = new Set(['meta', 'input', 'br', 'hr', 'link']);
+/** Elements that end where they begin: those that HTML has without an end tag, and shapes of SVG. */
+const voids: ReadonlySet<string> = new Set([
+  'meta',
+  'input',
+  'br',
+  'hr',
+  'link',
+  'path',
+  'rect',
+  'circle',
+  'use',
+]);
 
 /** Elements whose text HTML takes as it stands. */
 const raws: ReadonlySet<string> = new Set(['style', 'script']);

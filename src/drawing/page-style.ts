@@ -36,6 +36,8 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{font-weight:400}
 .mixes .output{min-width:2.2rem}
+.split>section{align-self:start}
+.split>section+section{margin-top:0}
 .filters{list-style:none;padding:0;margin:.5rem 0}
 .filters>li{border-top:1px solid var(--line);padding:.4rem 0 .5rem}
 .filters h3{margin:0}
@@ -60,12 +62,21 @@ summary{cursor:pointer;min-height:1.75rem}
 pre{background:var(--desk);border:1px solid var(--line);border-radius:.25rem;padding:.4rem .6rem;white-space:pre-wrap;margin:.3rem 0;font-size:.875rem}
 code{font-family:ui-monospace,monospace}
 td code{white-space:nowrap}
+.word{display:inline-block;max-width:100%}
+dl.pairs{margin:.3rem 0;display:grid;gap:.1rem 1rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr))}
+dl.pairs>div{display:flex;gap:.5rem;align-items:baseline}
+dl.pairs dt{flex:none;color:var(--quiet);font-size:.875rem}
+dl.pairs dd{margin:0;font-weight:600}
+.cards{list-style:none;padding:0;margin:.3rem 0;display:grid;gap:.6rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,21rem),1fr))}
+.cards>li{border:1px solid var(--line);border-radius:.35rem;padding:.5rem .75rem}
+.cards h3{margin:0}
+.tag.good,.tag.bad{border-left-width:.4rem}
 figure{margin:0}
 figure svg{display:block;width:100%;max-width:34rem;height:auto}
 figcaption{font-size:.875rem;color:var(--quiet)}
 .paper{display:none}
 ${pictureRules}
-@media (min-width:52rem){.split{grid-template-columns:minmax(0,1.15fr) minmax(0,1fr)}}
+@media (min-width:52rem){.split>section+section{margin-top:.75rem}.split{grid-template-columns:minmax(0,1.15fr) minmax(0,1fr)}}
 @media print{
 :root{color-scheme:light;${colourProperties('light')};--desk:#ffffff;--line:#9aa1a9;--good:#155f3c;--bad:#a31d1d;--goodback:#ffffff;--badback:#ffffff;--warn:#7a4a00;--warnback:#ffffff}
 @page{margin:12mm}

@@ -1,6 +1,7 @@
 import { base64DigestOf } from '../units/digest.js';
 import { type Child, element, markup } from './markup.js';
 import { pageStyle } from './page-style.js';
+import { withSharedParts } from './shared-parts.js';
 
 /** How a content security policy names what may run or dress a page (CSP Level 3, section 2.3.1). */
 const allowed = (text: string): string => `'sha256-${base64DigestOf(text)}'`;
@@ -39,7 +40,12 @@ export const pageText = ({ title, id, script, body }: PageParts): string => {
       element('title', {}, title),
       element('style', {}, pageStyle),
     ),
-    element('body', {}, body, ...(script === undefined ? [] : [element('script', {}, script)])),
+    element(
+      'body',
+      {},
+      withSharedParts(body),
+      ...(script === undefined ? [] : [element('script', {}, script)]),
+    ),
   );
   return `<!DOCTYPE html>\n${markup(page)}\n`;
 };

@@ -205,5 +205,5 @@ export const responseFigure = (view: ResponseView): Element => {
   ]);
   const legendRows = legend(legendTop, view);
   const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
-  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), ...legendRows]);
+  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), element('g', {}, legendRows)]);
 };

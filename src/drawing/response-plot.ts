@@ -129,9 +129,9 @@ const panelLines = (
   return canvas.lines({ across, up }, { x: 'Hz', y: 'dB' }, below);
 };
 
-const legendLines = (view: ResponseView, columns: number): readonly string[] => {
-  const { guard, ways, byHand, places } = view;
-  const told: readonly (readonly [string, string])[] = [
+/** What each mark of some plots means. */
+export const plotLegend = (views: readonly ResponseView[], columns: number): readonly string[] => {
+  const told = views.flatMap(({ guard, ways, byHand, places }): readonly (readonly [string, string])[] => [
     [marks.set, ways.count > 1 ? `set, in the worst of ${ways.count} ways of building` : 'set'],
     ...(ways.count > 1 ? [[marks.range, 'set, all ways of building'] as const] : []),
     [marks.asked, 'asked'],
@@ -140,10 +140,8 @@ const legendLines = (view: ResponseView, columns: number): readonly string[] => 
       ? ([
           [marks.keep, 'the music is to stay above'],
           [marks.least, 'the pilot is to be below'],
-          ...(guard.linkEndsHz === null
-            ? []
-            : [[marks.link, `the link ends, ${khz(guard.linkEndsHz)}`] as const]),
-          [marks.pilotBelow, `the pilot, ${khz(guard.pilotHz)}`],
+          ...(guard.linkEndsHz === null ? [] : [[marks.link, 'where the link ends'] as const]),
+          [marks.pilotBelow, 'the pilot'],
         ] as const)
       : []),
     ...(places
@@ -154,14 +152,15 @@ const legendLines = (view: ResponseView, columns: number): readonly string[] => 
           ...(places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
         ]
       : []),
-  ];
-  return told.flatMap((cells) => columnLines(cells, [1, widthBeside([1], columns)]));
+  ]);
+  const once = new Map(told.map((cells) => [cells.join(), cells]));
+  return [...once.values()].flatMap((cells) => columnLines(cells, [1, widthBeside([1], columns)]));
 };
 
 /** Below this only every second frequency is told. */
 const roomyColumns = 60;
 
-/** The response of a mix's filters in characters, whole and close to the pilot, and what each mark means. */
+/** The response of a mix's filters in characters, whole and close to the pilot. */
 export const responsePlotLines = (view: ResponseView, columns: number): readonly string[] => {
   const isRoomy = columns >= roomyColumns;
   const wholeTicks = isRoomy
@@ -174,7 +173,5 @@ export const responsePlotLines = (view: ResponseView, columns: number): readonly
     ...panelLines(view, columns, wholeHz, wholeTicks),
     '',
     ...panelLines(view, columns, closeHz, closeTicks),
-    '',
-    ...legendLines(view, columns),
   ];
 };

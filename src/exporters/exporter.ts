@@ -26,6 +26,8 @@ export interface ExportContext {
   readonly sheet?: SheetContext;
   /** All there is to tell people, not only what is dialled and what comes of it. */
   readonly full?: boolean;
+  /** Whether text draws what the filters do over frequency. */
+  readonly plot?: boolean;
   /** How a form for people makes verdicts stand out, once lines are as wide as they are; left as they are unless given. */
   readonly emphasise?: Emphasise;
 }

@@ -1,13 +1,17 @@
 import { responseCurves } from '../analysis/response-curves.js';
 import { closeHz, type ResponseView } from '../drawing/response-view.js';
+import { buildChain } from '../filters/build.js';
 import type { Desk } from '../model/desk.js';
-import type { Guard, RecipeMix } from '../model/recipe.js';
+import type { Guard, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { typeWords } from '../model/words.js';
 import type { Quantiser } from '../quantisers/quantiser.js';
 import { stepsAround } from '../quantisers/snap.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
 import { step } from '../units/quantity.js';
+import { quote } from '../units/quote.js';
+import { fail, ok, type Result } from '../units/result.js';
+import type { ExportContext } from './exporter.js';
 
 /** More places than this nobody could tell apart on a picture: they are counted, and not marked. */
 const mostMarked = 200;
@@ -70,11 +74,35 @@ const descriptionOf = ({ guard, filters }: RecipeMix, ways: number): string => {
   ].join(' ');
 };
 
-/** What a response figure shows of a mix: its curves, its guard, and where the desk's knob can stand. */
-export const responseView = (mix: RecipeMix, target: Target, desk: Desk | undefined): ResponseView => {
+/** Why filters cannot be drawn: a recipe may have been edited since it was made; null where they can. */
+const faultOf = (mix: RecipeMix, { target: { id } }: Recipe, target: Target): string | null => {
+  if (id !== target.id) return `the recipe is for target ${quote(id)}, and ${quote(target.id)} was given`;
+  const filters = [...mix.filters, ...(mix.nearest?.filters ?? [])];
+  try {
+    for (const each of target.realisations) {
+      buildChain(
+        filters.map(({ type, set }) => ({ type, ...set })),
+        each,
+      );
+    }
+    return null;
+  } catch (error) {
+    if (error instanceof RangeError) return error.message;
+    throw error;
+  }
+};
+
+/** What a response figure shows of a mix: its curves, its guard, and where the desk's knobs can stand; or why there is none. */
+export const mixResponse = (
+  mix: RecipeMix,
+  recipe: Recipe,
+  { target, desk }: Pick<ExportContext, 'target' | 'desk'>,
+): Result<ResponseView, string> => {
+  const fault = faultOf(mix, recipe, target);
+  if (fault !== null) return fail(`No picture of these filters: ${fault}.`);
   const { frequenciesHz, asked, set, nearest, realisation } = responseCurves(mix, target);
   const count = target.realisations.length;
-  return {
+  return ok({
     title: 'What the filters do over frequency',
     description: descriptionOf(mix, count),
     frequenciesHz,
@@ -84,5 +112,5 @@ export const responseView = (mix: RecipeMix, target: Target, desk: Desk | undefi
     ways: { count, drawn: realisation },
     guard: mix.guard && guardOf(mix.guard),
     places: placesOf(mix, desk),
-  };
+  });
 };

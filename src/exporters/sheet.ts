@@ -1,5 +1,6 @@
 import { type Element, element } from '../drawing/markup.js';
 import { pageText } from '../drawing/page.js';
+import { named } from '../drawing/page-parts.js';
 import type { Recipe } from '../model/recipe.js';
 import { digestOf } from '../units/digest.js';
 import { ok } from '../units/result.js';
@@ -7,7 +8,6 @@ import type { ExportContext, Exporter, SheetContext } from './exporter.js';
 import { recipeJson } from './json.js';
 import { endSections } from './sheet/end-sections.js';
 import { type Group, groupId, groupSection } from './sheet/group-section.js';
-import { named } from './sheet/mix-list.js';
 import { tickScript } from './sheet/tick-script.js';
 import { dialGroups, outputsText } from './text/groups.js';
 import { firstCaution } from './text/notes.js';

@@ -6,7 +6,7 @@ import type { Outcome } from '../model/problem.js';
 import type { Recipe, RecipeMix } from '../model/recipe.js';
 import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
-import { responseView } from './mix-response.js';
+import { mixResponse } from './mix-response.js';
 import { dialGroups, outputsText } from './text/groups.js';
 
 /** As many characters as a line over a picture has room for, bold ones included. */
@@ -15,7 +15,7 @@ const headingColumns = 48;
 const headingOf = (mixes: readonly RecipeMix[]): readonly string[] =>
   wrap(mixes.map((mix) => `${outputsText(mix)} ${mix.name}`).join('; '), headingColumns);
 
-const picturesOf = (recipe: Recipe, { target, desk }: ExportContext): string => {
+const picturesOf = (recipe: Recipe, context: ExportContext): string => {
   const groups = dialGroups(recipe).filter(([mix]) => mix.filters.length > 0);
   const told = {
     title: recipe.rig.title,
@@ -26,10 +26,12 @@ const picturesOf = (recipe: Recipe, { target, desk }: ExportContext): string => 
     ...wrap(`${recipe.target.title} (${recipe.target.id})`, headingColumns),
     ...(groups.length === 0 ? ['Nothing to draw: no mix has a filter.'] : []),
   ];
-  const items = groups.map((mixes) => ({
-    heading: headingOf(mixes),
-    figure: responseFigure(responseView(mixes[0], target, desk)),
-  }));
+  const items = groups.map((mixes) => {
+    const view = mixResponse(mixes[0], recipe, context);
+    return view.ok
+      ? { heading: headingOf(mixes), figure: responseFigure(view.value) }
+      : { heading: [...headingOf(mixes), ...wrap(view.error, headingColumns)], figure: null };
+  });
   return `${markup(gallery(told, heading, items))}\n`;
 };
 

@@ -1,7 +1,11 @@
-import type { Recipe } from '../model/recipe.js';
+import { plotLegend, responsePlotLines } from '../drawing/response-plot.js';
+import { wrap } from '../layout/wrap.js';
+import type { Recipe, RecipeMix } from '../model/recipe.js';
 import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
+import { mixResponse } from './mix-response.js';
 import { fullLines } from './text/full.js';
+import { dialGroups } from './text/groups.js';
 import { shortLines } from './text/short.js';
 
 /** As wide as a terminal always is. */
@@ -10,13 +14,24 @@ const usualColumns = 80;
 const narrowestColumns = 40;
 const widestColumns = { full: 100, short: 120 };
 
-const content = (
-  recipe: Recipe,
-  { target, columns = usualColumns, full = false, emphasise = (text) => text }: ExportContext,
-): string => {
+const content = (recipe: Recipe, context: ExportContext): string => {
+  const { target, columns = usualColumns, full = false, emphasise = (text) => text } = context;
   const widest = full ? widestColumns.full : widestColumns.short;
   const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
-  const page = { labels, columns: Math.min(widest, Math.max(narrowestColumns, columns)), emphasise };
+  const width = Math.min(widest, Math.max(narrowestColumns, columns));
+  const views = new Map(
+    (context.plot ? dialGroups(recipe) : []).flatMap(([mix]) =>
+      mix.filters.length > 0 ? [[mix, mixResponse(mix, recipe, context)] as const] : [],
+    ),
+  );
+  const plot = (mix: RecipeMix): readonly string[] => {
+    const view = views.get(mix);
+    if (!view) return [];
+    return ['', ...(view.ok ? responsePlotLines(view.value, width) : wrap(view.error, width))];
+  };
+  const drawn = [...views.values()].flatMap((view) => (view.ok ? [view.value] : []));
+  const legend = drawn.length === 0 ? [] : [...plotLegend(drawn, width), ''];
+  const page = { labels, columns: width, emphasise, plot, legend };
   const lines = full ? fullLines(recipe, page) : shortLines(recipe, page);
   return `${lines.join('\n').trimEnd()}\n`;
 };

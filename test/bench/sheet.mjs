@@ -38,7 +38,8 @@ export const measureSheet = async (rounds) => {
   for (const [name, rig] of Object.entries(await rigs())) {
     const read = valueIn(readRig(JSON.stringify(rig), { source: name }));
     const recipe = valueIn(makeRecipe(read, desk, { fit, spareSlots: 0 }));
-    const write = (form) => valueIn(exporters.find((each) => each.name === form).content(recipe, { target, desk }));
+    const write = (form) =>
+      valueIn(exporters.find((each) => each.name === form).content(recipe, { target, desk }));
     const milliseconds = await interleave({ sheet: () => write('sheet'), json: () => write('json') }, rounds);
     const medians = { sheet: median(milliseconds.sheet), json: median(milliseconds.json) };
     const bytes = { sheet: Buffer.byteLength(write('sheet')), json: Buffer.byteLength(write('json')) };

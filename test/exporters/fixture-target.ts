@@ -26,7 +26,7 @@ export const target: Target = {
       types: {
         peaking: bells,
         lowpass: { frequency: 'frequency', q: 'q' },
-        highshelf: { frequency: 'frequency', bandwidth: 0.33, gain: 'gain' },
+        highshelf: { frequency: 'frequency', q: 0.33, gain: 'gain' },
       },
     },
   ],

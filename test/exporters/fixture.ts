@@ -52,10 +52,10 @@ const shelf: PlacedFilter = {
   role: 'high-cut',
   type: 'highshelf',
   asked: { role: 'high-cut', type: 'lowpass', frequencyHz: hz(15000), slopeDbPerOctave: dbPerOctave(12) },
-  set: { frequencyHz: hz(16000), bandwidthOctaves: octaves(0.33), gainDb: db(-12.5) },
+  set: { frequencyHz: hz(16000), q: q(0.33), gainDb: db(-12.5) },
   steps: {
     frequency: at(170, 177, '16.00 kHz'),
-    bandwidth: at(0, 1, '0.330 oct'),
+    q: at(0, 1, '0.330'),
     gain: at(5, 35, '-12.5 dB'),
   },
   error: frequencyError(1000, 111.7),

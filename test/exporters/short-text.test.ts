@@ -86,7 +86,7 @@ describe('the short text', () => {
     expect(rows.slice(0, 3)).toEqual([
       'cut low cut 40 Hz     18 dB/oct',
       '4   high shelf for high cut',
-      '            16.00 kHz 0.330 oct -12.5 dB',
+      '            16.00 kHz Q 0.330 -12.5 dB',
     ]);
   });
 

@@ -1,8 +1,9 @@
 import type { FilterType } from '../../filters/filter.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Desk, DeskSlotType } from '../../model/desk.js';
+import type { Quantiser } from '../../quantisers/quantiser.js';
 import { stepsAround } from '../../quantisers/snap.js';
-import { type Cents, centsBetween, type Db, type Hz, hz } from '../../units/quantity.js';
+import { type Cents, centsBetween, type Db, type Hz, hz, type Step, step } from '../../units/quantity.js';
 import { bestOf, deeper, narrowestOf, type PilotSetting } from './pilot-setting.js';
 
 /** A frequency a bell or notch can be set to, and how far it lies from the pilot. */
@@ -94,4 +95,54 @@ export const pilotReach = (desk: Desk, scope: GuardScope): PilotReach => {
     best: deepest(cuts.map((cut) => bestOf(cut, task))),
     narrowest: nearest && deepest(cuts.map((cut) => narrowestOf(cut, nearest.frequencyHz, task))),
   };
+};
+
+/** More places than this nobody could tell apart on a picture: they are counted, and not listed. */
+const mostListed = 200;
+
+/** Where bells and notches can stand around a pilot, and how far to either side that is. */
+export interface PlacesNear {
+  readonly reachHz: number;
+  /** None where there are too many to tell apart. */
+  readonly offsetsHz: readonly number[];
+  readonly areTooMany: boolean;
+}
+
+/** So many steps of a grid to one side of a frequency. */
+const besides = (grid: Quantiser, from: Step | null, way: 1 | -1, count: number): readonly number[] =>
+  from === null
+    ? []
+    : Array.from({ length: count }, (_, index) => from + way * index)
+        .filter((index) => index >= 0 && index < grid.count)
+        .map((index) => grid.valueAt(step(index)));
+
+/**
+ * The frequencies that a desk's bells and notches can take around a pilot, in Hz from it: as far to either side as two of
+ * them lie, and beyond the pilot's window in any case. Pure.
+ */
+export const placesNear = (desk: Desk, { pilotHz, windowHz }: GuardScope): PlacesNear => {
+  const around = [...new Set(cutsOf(desk).map(({ grids }) => grids.frequency))].map((grid) => ({
+    grid,
+    ...stepsAround(grid, pilotHz),
+  }));
+  const second = (values: readonly number[]): number => {
+    const apart = [...new Set(values)].map((value) => Math.abs(value - pilotHz)).sort((a, b) => a - b);
+    return apart[1] ?? apart[0] ?? 0;
+  };
+  const reachHz = Math.max(
+    1.4 * windowHz,
+    1.08 * second(around.flatMap(({ grid, below }) => besides(grid, below, -1, 2))),
+    1.08 * second(around.flatMap(({ grid, above }) => besides(grid, above, 1, 2))),
+  );
+  const values = around.flatMap(({ grid, below, at, above }) => [
+    ...besides(grid, below, -1, mostListed),
+    ...(at === null ? [] : [grid.valueAt(at)]),
+    ...besides(grid, above, 1, mostListed),
+  ]);
+  const inside = [...new Set(values.map((value) => value - pilotHz))]
+    .filter((offsetHz) => Math.abs(offsetHz) <= reachHz)
+    .sort((a, b) => a - b);
+  return inside.length > mostListed
+    ? { reachHz, offsetsHz: [], areTooMany: true }
+    : { reachHz, offsetsHz: inside, areTooMany: false };
 };

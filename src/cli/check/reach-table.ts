@@ -36,13 +36,22 @@ const row = (name: string, reach: PilotReach): readonly string[] => {
   ];
 };
 
+/** What there is to say of a target, each with its name. */
+export const reachPairs = (reach: PilotReach): readonly (readonly [what: string, told: string])[] => {
+  const [, , , hertz, cents, perCent, takes, music] = row('', reach);
+  const side = (near: NearFrequency | null): string => (near ? `${kilohertz(near)} kHz` : 'none');
+  return [
+    ['below', side(reach.below)],
+    ['above', side(reach.above)],
+    ['nearest', cents === '' ? `${hertz}` : `${hertz} Hz off, ${cents} cents, ${perCent} %`],
+    ['one setting', reach.best ? `takes ${takes} dB, music lost ${music} dB` : 'none'],
+  ];
+};
+
 /** The same in words, for a window with no room for the columns. */
 const sentence = (name: string, reach: PilotReach): string => {
-  const [, , , hertz, cents, perCent, takes, music] = row(name, reach);
-  const nearest = cents === '' ? hertz : `${hertz} Hz off, ${cents} cents, ${perCent} %`;
-  const taken = reach.best ? `takes ${takes} dB, music lost ${music} dB` : 'none';
-  const [below, above] = [reach.below, reach.above].map((near) => (near ? `${kilohertz(near)} kHz` : 'none'));
-  return `${name}: below ${below}, above ${above}; nearest ${nearest}; one setting ${taken}`;
+  const [below, above, nearest, setting] = reachPairs(reach).map((pair) => pair.join(' '));
+  return `${name}: ${below}, ${above}; ${nearest}; ${setting}`;
 };
 
 /** A line a target; in words where the columns would not fit. */
@@ -60,6 +69,12 @@ const rowsOf = (checked: readonly CheckedTarget[], columns: number): readonly st
 const compareCommand = 'bandwright compare RIG';
 const checkCommand = 'bandwright check --target ID';
 
+/** How the figures are to be read, and where to look further. */
+export const reachNotes = (scope: GuardScope): readonly string[] => [
+  `Pilot ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz; frequencies are those its bells and notches can take next to it. "One setting": one bell or notch there, its knobs left where they stand, and what it takes at the pilot at least and at most over the ways the desk may build its filters. It is the setting that takes most in the worst of them and costs ${lossLimit(scope)}; "music" is what it costs at most.`,
+  `This tells grids apart, not desks: a recipe sets several filters together. Which desk serves a rig: ${compareCommand}. A desk by way of building: ${checkCommand}.`,
+];
+
 /** Every target's nearness to the pilot, a line each, in the order they were named: no ranking. */
 export const reachTable = (
   checked: readonly CheckedTarget[],
@@ -68,14 +83,5 @@ export const reachTable = (
 ): readonly string[] => [
   ...rowsOf(checked, columns),
   '',
-  ...wrap(
-    `Pilot ${formatFrequency(scope.pilotHz)} +-${scope.windowHz} Hz; frequencies are those its bells and notches can take next to it. "One setting": one bell or notch there, its knobs left where they stand, and what it takes at the pilot at least and at most over the ways the desk may build its filters. It is the setting that takes most in the worst of them and costs ${lossLimit(scope)}; "music" is what it costs at most.`,
-    columns,
-  ),
-  ...wrap(
-    `This tells grids apart, not desks: a recipe sets several filters together. Which desk serves a rig: ${compareCommand}. A desk by way of building: ${checkCommand}.`,
-    columns,
-    '',
-    [compareCommand, checkCommand],
-  ),
+  ...reachNotes(scope).flatMap((note) => wrap(note, columns, '', [compareCommand, checkCommand])),
 ];

@@ -1,7 +1,16 @@
 import { Command, Option } from 'commander';
 import { parseCount } from '../../units/parse.js';
 import { addRigGuardOptions } from '../words/guard-options.js';
-import { csvOption, jsonOption, parsedBy, quantiserOption, targetsOption } from '../words/options.js';
+import {
+  addFormOptions,
+  csvOption,
+  dateOption,
+  jsonOption,
+  parsedBy,
+  quantiserOption,
+  targetsOption,
+  venueOption,
+} from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 
 const notes = `
@@ -20,30 +29,40 @@ missing, or nothing is to be guarded; with 1 where there is no such desk.
 Examples:
   bandwright compare show.json
   bandwright compare show.json --targets cut-section,r40,./our-desk.json
+  bandwright compare show.json --format sheet --venue 'Old Mill' --output desks.html
 `;
 
 /** `compare`: which desk serves a rig best. */
 export const compareCommand = (): Command =>
-  addRigGuardOptions(
-    new Command('compare')
-      .description(
-        'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
-      )
-      .argument('<rig>', 'a rig file, JSON or XML; - for standard input')
-      .addOption(
-        targetsOption('--targets <list>', 'the desks, by commas: ids or paths (default: every shipped one)'),
-      )
-      .addOption(
-        new Option(
-          '--threads <n>',
-          'work on so many processor cores at once (default: all there are)',
-        ).argParser(parsedBy((text) => parseCount(text, 1))),
-      )
-      .addOption(csvOption('print CSV instead, a row a desk'))
-      .addOption(jsonOption()),
+  addFormOptions(
+    addRigGuardOptions(
+      new Command('compare')
+        .description(
+          'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
+        )
+        .argument('<rig>', 'a rig file, JSON or XML; - for standard input')
+        .addOption(
+          targetsOption(
+            '--targets <list>',
+            'the desks, by commas: ids or paths (default: every shipped one)',
+          ),
+        )
+        .addOption(
+          new Option(
+            '--threads <n>',
+            'work on so many processor cores at once (default: all there are)',
+          ).argParser(parsedBy((text) => parseCount(text, 1))),
+        )
+        .addOption(csvOption('print CSV instead, a row a desk'))
+        .addOption(jsonOption().conflicts('format')),
+    ),
   )
     .addOption(quantiserOption())
+    .addOption(venueOption())
+    .addOption(dateOption())
     .addHelpText('after', notes)
-    .action((rig: string, options) =>
-      runCommand(async (terminal) => (await import('./compare.js')).runCompare(rig, options, terminal)),
+    .action((rig: string, options, command: Command) =>
+      runCommand(async (terminal) =>
+        (await import('./compare.js')).runCompare(rig, options, terminal, command),
+      ),
     );

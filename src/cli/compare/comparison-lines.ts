@@ -9,8 +9,8 @@ import {
   dialsText,
   evidenceDiffers,
   evidenceText,
-  missingTexts,
-  shortTexts,
+  lackTexts,
+  musicText,
   sureText,
   unfitText,
   verdictWords,
@@ -25,7 +25,7 @@ const figuresOf = (desk: ServedDesk): readonly string[] => [
   desk.pilot
     ? besideLimit(desk.pilot.attenuationDb, desk.pilot.askedDb, 'at least').figure.replace(' dB', '')
     : '-',
-  desk.keepLossDb === null ? '-' : Math.max(0, desk.keepLossDb).toFixed(1),
+  desk.keepLossDb === null ? '-' : musicText(desk.keepLossDb),
   dialsText(desk),
 ];
 
@@ -33,9 +33,7 @@ const wordsOf = (desk: ServedDesk, tellsEvidence: boolean): string =>
   [
     `${sureText(desk)}${tellsEvidence ? `, ${evidenceText(desk.evidence)}` : ''}`,
     ...(desk.notProved === null ? [] : ['not proved']),
-    ...shortTexts(desk),
-    ...missingTexts(desk),
-    ...(desk.otherwiseCount > 0 ? [`${desk.otherwiseCount} otherwise than asked`] : []),
+    ...lackTexts(desk),
   ].join('; ');
 
 interface Row {

@@ -58,13 +58,23 @@ const missed = (valueDb: number): string => {
 };
 
 /** What is missed that the least attenuation beside its limit does not show. */
-export const shortTexts = ({ short, pilot }: ServedDesk): readonly string[] => [
+const shortTexts = ({ short, pilot }: ServedDesk): readonly string[] => [
   ...(short.pilotDb > 0 && pilot !== null && pilot.attenuationDb >= pilot.askedDb
     ? [`${missed(short.pilotDb)} dB short on another mix`]
     : []),
   ...(short.lossDb > 0 ? [`${missed(short.lossDb)} dB of music lost too much`] : []),
   ...(short.riseDb > 0 ? [`${missed(short.riseDb)} dB of rise too much`] : []),
 ];
+
+/** What a desk does without, or does otherwise. */
+export const lackTexts = (desk: ServedDesk): readonly string[] => [
+  ...shortTexts(desk),
+  ...missingTexts(desk),
+  ...(desk.otherwiseCount > 0 ? [`${desk.otherwiseCount} otherwise than asked`] : []),
+];
+
+/** The music lost, in dB. */
+export const musicText = (keepLossDb: number): string => Math.max(0, keepLossDb).toFixed(1);
 
 const toldOtherwise: ReadonlySet<string> = new Set(['output-unknown', 'slot-unknown']);
 

@@ -4,12 +4,14 @@ import { fitNames } from '../../fitting/fit.js';
 import { parseOutputs } from '../../units/parse.js';
 import { addRigGuardOptions } from '../words/guard-options.js';
 import {
+  dateOption,
   forceOption,
   jsonOption,
   outputOption,
   parsedBy,
   quantiserOption,
   targetOption,
+  venueOption,
 } from '../words/options.js';
 import { runCommand } from '../words/run-command.js';
 
@@ -41,6 +43,7 @@ export const recipeCommand = (): Command =>
           'the whole text: also how far off each knob lies, the choice by hand, assumptions, cautions',
         ),
       )
+      .addOption(new Option('--plot', 'in the text: what the filters do over frequency, drawn in characters'))
       .addOption(
         new Option(
           '--fit <name>',
@@ -57,8 +60,8 @@ export const recipeCommand = (): Command =>
     .addOption(outputOption())
     .addOption(forceOption())
     .addOption(quantiserOption())
-    .addOption(new Option('--venue <text>', 'on a sheet: where the show is'))
-    .addOption(new Option('--date <text>', 'on a sheet: when it is'))
+    .addOption(venueOption())
+    .addOption(dateOption())
     .addHelpText('after', example)
     .action((rig: string, options, command: Command) =>
       runCommand(async (terminal) =>

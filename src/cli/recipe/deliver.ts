@@ -1,37 +1,27 @@
-import type { Exporter, SheetContext } from '../../exporters/exporter.js';
+import type { ExportContext, Exporter } from '../../exporters/exporter.js';
 import { exporters } from '../../exporters/registry.js';
-import type { Desk } from '../../model/desk.js';
 import { type Outcome, problem } from '../../model/problem.js';
 import type { Recipe } from '../../model/recipe.js';
-import { openOutput, type PendingOutput } from '../../node/write-outputs.js';
+import type { PendingOutput } from '../../node/write-outputs.js';
 import { fail, ok } from '../../units/result.js';
-import { outputFile, writeAndTell } from '../words/outputs.js';
+import { isStandardOutput, openOutputs, writeAndTell } from '../words/outputs.js';
 import type { Terminal } from '../words/terminal.js';
 import { shownOn } from '../words/verdict-colours.js';
 
 export interface DeliveryOptions {
   readonly output?: string;
   readonly force?: boolean;
-  readonly full?: boolean;
 }
 
 /** Where each form of a recipe is to go: a file that has been opened, or standard output. */
 export interface Delivery {
-  readonly full: boolean;
   readonly parts: readonly { readonly exporter: Exporter; readonly pending: PendingOutput | null }[];
   discard(): Promise<void>;
 }
 
 const usage = (path: string, message: string): Outcome<never> => fail([problem('usage', path, message)]);
 
-export const isStandardOutput = (output: string | undefined): output is undefined | '-' =>
-  output === undefined || output === '-';
-
-const toStandardOutput = (
-  chosen: readonly Exporter[],
-  full: boolean,
-  terminal: Terminal,
-): Outcome<Delivery> => {
+const toStandardOutput = (chosen: readonly Exporter[], terminal: Terminal): Outcome<Delivery> => {
   const [exporter, another] = chosen;
   if (!exporter || another) {
     return usage(
@@ -49,50 +39,41 @@ const toStandardOutput = (
       `The format ${exporter.name} is binary and would garble a terminal: add --output and a file.`,
     );
   }
-  return ok({ full, parts: [{ exporter, pending: null }], discard: async () => undefined });
+  return ok({ parts: [{ exporter, pending: null }], discard: async () => undefined });
 };
 
 /** Settles where everything goes and opens it, before any work is done. */
 export const planDelivery = async (
   chosen: readonly Exporter[],
-  { output, force, full = false }: DeliveryOptions,
+  { output, force }: DeliveryOptions,
   inputs: readonly string[],
   terminal: Terminal,
 ): Promise<Outcome<Delivery>> => {
-  if (isStandardOutput(output)) return toStandardOutput(chosen, full, terminal);
-  const parts: { exporter: Exporter; pending: PendingOutput }[] = [];
-  const discard = async (): Promise<void> => {
-    for (const { pending } of parts) await pending.discard();
-  };
-  for (const exporter of chosen) {
-    const path = await outputFile(output, { fileName: exporter.fileName, inFolder: chosen.length > 1 });
-    const pending = await openOutput(path, { inputs, overwrite: force === true });
-    if (!pending.ok) {
-      await discard();
-      return pending;
-    }
-    parts.push({ exporter, pending: pending.value });
-  }
-  return ok({ full, parts, discard });
+  if (isStandardOutput(output)) return toStandardOutput(chosen, terminal);
+  const opened = await openOutputs(
+    output,
+    chosen.map(({ fileName }) => fileName),
+    { inputs, overwrite: force === true },
+  );
+  if (!opened.ok) return opened;
+  const { pending, discard } = opened.value;
+  return ok({
+    parts: chosen.map((exporter, index) => ({ exporter, pending: pending[index] ?? null })),
+    discard,
+  });
 };
 
 /** Makes every form of the recipe, then writes them all, or none. */
 export const deliver = async (
-  { full, parts, discard }: Delivery,
+  { parts, discard }: Delivery,
   recipe: Recipe,
-  { desk, sheet }: { readonly desk: Desk; readonly sheet?: SheetContext },
+  told: Omit<ExportContext, 'columns' | 'emphasise'>,
   terminal: Terminal,
 ): Promise<Outcome<readonly string[]>> => {
   const filled: { pending: PendingOutput; content: string | Uint8Array }[] = [];
   for (const { exporter, pending } of parts) {
     const shown = pending ? {} : shownOn(terminal);
-    const content = exporter.content(recipe, {
-      target: desk.target,
-      desk,
-      full,
-      ...shown,
-      ...(sheet ? { sheet } : {}),
-    });
+    const content = exporter.content(recipe, { ...told, ...shown });
     if (!content.ok) {
       await discard();
       return content;

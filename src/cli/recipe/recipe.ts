@@ -19,13 +19,15 @@ import { fail } from '../../units/result.js';
 import type { ExitCode } from '../words/exit-code.js';
 import { rigGuardProblem } from '../words/guard-option-problems.js';
 import { givenOption, guardWishes, type RigGuardOptions } from '../words/guard-options.js';
+import { isStandardOutput } from '../words/outputs.js';
+import { type ShowOptions, untoldShow } from '../words/page-form.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
-import { deliver, isStandardOutput, planDelivery } from './deliver.js';
+import { deliver, planDelivery } from './deliver.js';
 import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
-import { type NamedFile, type SheetOptions, sheetContext } from './sheet-options.js';
+import { type NamedFile, sheetContext } from './sheet-options.js';
 
-export interface RecipeFlags extends RigGuardOptions, SheetOptions {
+export interface RecipeFlags extends RigGuardOptions, ShowOptions {
   readonly target: string;
   readonly fit?: FitName;
   readonly format: readonly string[];
@@ -36,6 +38,7 @@ export interface RecipeFlags extends RigGuardOptions, SheetOptions {
   readonly quantiser: readonly string[];
   readonly json?: boolean;
   readonly full?: boolean;
+  readonly plot?: boolean;
 }
 
 const usage = (message: string, path = ''): Outcome<never> => fail([problem('usage', path, message)]);
@@ -121,19 +124,14 @@ export const runRecipe = async (
       ]),
     );
   }
-  if (options.full && !names.includes('text')) {
-    const told = json
-      ? 'This is for the text, and --json writes none: it tells all there is. Leave one of them out.'
-      : `This is for the text, and ${names.join(', ')} always tells the same. Leave it out, or add text to --format.`;
-    return stop(fail([problem('usage', '--full', told)]));
+  const ofText = (['full', 'plot'] as const).find((name) => options[name]);
+  if (ofText !== undefined && !names.includes('text')) {
+    const other = json ? 'JSON tells all of a recipe' : `${names.join(', ')} has nothing of the kind`;
+    const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
+    return stop(fail([problem('usage', `--${ofText}`, told)]));
   }
-  const untold = names.includes('sheet')
-    ? undefined
-    : (['venue', 'date'] as const).find((name) => options[name]);
-  if (untold !== undefined) {
-    const told = `A sheet tells it, and ${names.join(', ')} does not. Leave it out, or write --format sheet.`;
-    return stop(fail([problem('usage', `--${untold}`, told)]));
-  }
+  const untold = untoldShow(options, names);
+  if (untold) return stop(fail([untold]));
   if (path === '-' && options.target === '-') {
     return stop(fail([problem('usage', '', 'Rig and target cannot both come from standard input.')]));
   }
@@ -149,10 +147,16 @@ export const runRecipe = async (
     await delivery.value.discard();
     return stopOn(desk.ok && !recipe.ok ? recipe.error : desk.ok ? [] : desk.error, terminal, json);
   }
-  const told = names.includes('sheet')
-    ? { sheet: await sheetContext(options, filesOf(path, options.target, target.value), command) }
-    : {};
-  const delivered = await deliver(delivery.value, recipe.value, { desk: desk.value, ...told }, terminal);
+  const told = {
+    target: desk.value.target,
+    desk: desk.value,
+    full: options.full === true,
+    plot: options.plot === true,
+    ...(names.includes('sheet')
+      ? { sheet: await sheetContext(options, filesOf(path, options.target, target.value), command) }
+      : {}),
+  };
+  const delivered = await deliver(delivery.value, recipe.value, told, terminal);
   if (!delivered.ok) return stop(delivered);
   const columns = messageColumns(terminal);
   const isTextShown = names.includes('text') && isStandardOutput(options.output);

@@ -1,14 +1,9 @@
-import type { Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { SheetContext } from '../../exporters/exporter.js';
 import { readAgain } from '../../node/read-input.js';
 import { digestOf } from '../../units/digest.js';
-import { typedWords } from '../words/copyable.js';
-
-/** What somebody tells a sheet. */
-export interface SheetOptions {
-  readonly venue?: string;
-  readonly date?: string;
-}
+import { givenWords, typedWords } from '../words/copyable.js';
+import type { ShowOptions } from '../words/page-form.js';
 
 /** Options that say where something goes or how it looks, and not what the recipe is. */
 const elsewhere: ReadonlySet<string> = new Set([
@@ -22,30 +17,13 @@ const elsewhere: ReadonlySet<string> = new Set([
   'date',
 ]);
 
-const valueWords = (option: Option, value: unknown): readonly string[] => {
-  const flag = option.long ?? '';
-  if (value === true) return [flag];
-  if (option.attributeName() === 'outputs' && Array.isArray(value)) return [flag, value.join('/')];
-  const values: readonly unknown[] = Array.isArray(value) ? value : [value];
-  // What begins with a sign would be taken for an option.
-  return values.flatMap((each) =>
-    String(each).startsWith('-') ? [`${flag}=${each}`] : [flag, String(each)],
-  );
-};
-
 /** The command line that makes the same recipe, as JSON to be pushed. */
 const jsonCommandOf = (command: Command): string => {
-  const given = command.options.flatMap((option) => {
-    const name = option.attributeName();
-    return command.getOptionValueSource(name) === 'cli' && !elsewhere.has(name)
-      ? valueWords(option, command.getOptionValue(name))
-      : [];
-  });
   const words = [
     'bandwright',
     command.name(),
     ...command.args,
-    ...given,
+    ...givenWords(command, elsewhere),
     '--format',
     'json',
     '--output',
@@ -62,7 +40,7 @@ export interface NamedFile {
 
 /** What a sheet tells beside the recipe: the files it was made of with their digests, and how it is made again. */
 export const sheetContext = async (
-  { venue, date }: SheetOptions,
+  { venue, date }: ShowOptions,
   files: readonly NamedFile[],
   command: Command,
 ): Promise<SheetContext> => {

@@ -1,23 +1,7 @@
 import type { Tradeoff, TradeoffPoint } from '../../analysis/tradeoff.js';
 import { columnLines } from '../../layout/columns.js';
 import { hang } from '../../layout/wrap.js';
-import type { PlacedFilter } from '../../model/recipe.js';
-import { typeWords } from '../../model/words.js';
-import { shownFilter } from '../words/protection-on-desk.js';
-
-const hundredths = (valueDb: number): string => (Number(valueDb.toFixed(2)) + 0).toFixed(2);
-const tenths = (valueDb: number): string => (Number(valueDb.toFixed(1)) + 0).toFixed(1);
-
-/** The filters of a role; with their type in words where that is not the one asked. */
-const shownOf = (filters: readonly PlacedFilter[], asked: string): readonly string[] => {
-  const shown = filters
-    .filter(({ role }) => role.startsWith(asked))
-    .map(
-      (placed) =>
-        `${placed.type === placed.asked.type ? '' : `${typeWords[placed.type]} `}${shownFilter(placed)}`,
-    );
-  return shown.length > 0 ? shown : ['none'];
-};
+import { pointNumbers, pointSettings, settingsText, withinText } from './tradeoff-words.js';
 
 const settingWidths = [23, 30];
 const numbersWidth = 23;
@@ -35,18 +19,14 @@ const beside = (numbers: string, settings: readonly [string, string]): readonly 
     `${(index === 0 ? numbers : '').padEnd(numbersWidth)}${line}`.trimEnd(),
   );
 
-const pointLines = (
-  within: string,
-  { keepLossDb, pilotAttenuationDb, filters }: TradeoffPoint,
-  columns: number,
-): readonly string[] => {
-  const numbers = numbersText(within, hundredths(Math.max(0, keepLossDb)), tenths(pilotAttenuationDb));
-  const highCut = shownOf(filters, 'high-cut').join('; ');
-  const cuts = shownOf(filters, 'pilot-cut');
-  const [firstCut = '', ...furtherCuts] = cuts;
+const pointLines = (within: string, point: TradeoffPoint, columns: number): readonly string[] => {
+  const { lost, pilot } = pointNumbers(point);
+  const numbers = numbersText(within, lost, pilot);
+  const { highCut, pilotCuts } = pointSettings(point);
+  const [firstCut = '', ...furtherCuts] = pilotCuts;
   return columns >= leastWide
     ? [...beside(numbers, [highCut, firstCut]), ...furtherCuts.flatMap((cut) => beside('', ['', cut]))]
-    : [numbers, ...hang('    ', `high cut ${highCut}; pilot cut ${cuts.join(' and ')}`, columns)];
+    : [numbers, ...hang('    ', settingsText(point), columns)];
 };
 
 /** A row for each limit, and one for what nearest gives: music lost, attenuation, and the steps chosen. */
@@ -55,6 +35,6 @@ export const tradeoffTable = ({ frontier, nearest }: Tradeoff, columns: number):
     ? beside(numbersText('within', 'lost', 'pilot'), ['high cut', 'pilot cut'])
     : [numbersText('within', 'lost', 'pilot')]),
   numbersText('dB', 'dB', 'dB'),
-  ...frontier.flatMap((point) => pointLines(hundredths(point.keepLossAtMostDb), point, columns)),
+  ...frontier.flatMap((point) => pointLines(withinText(point), point, columns)),
   ...pointLines('nearest', nearest, columns),
 ];

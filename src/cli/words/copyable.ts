@@ -1,3 +1,4 @@
+import type { Command, Option } from 'commander';
 import { printable } from '../../units/quote.js';
 
 /** A word as a shell takes it: quoted where it would be taken apart. */
@@ -12,6 +13,26 @@ export const pathLine = (path: string): string => `  ${printable(path)}`;
 /** Words as somebody types them. */
 export const typedWords = (words: readonly string[]): string =>
   words.map((word) => shellWord(printable(word))).join(' ');
+
+const valueWords = (option: Option, value: unknown): readonly string[] => {
+  const flag = option.long ?? '';
+  if (value === true) return [flag];
+  if (option.attributeName() === 'outputs' && Array.isArray(value)) return [flag, value.join('/')];
+  const values: readonly unknown[] = Array.isArray(value) ? value : [value];
+  // What begins with a sign would be taken for an option.
+  return values.flatMap((each) =>
+    String(each).startsWith('-') ? [`${flag}=${each}`] : [flag, String(each)],
+  );
+};
+
+/** The options that were typed, as they may be typed again, but for some. */
+export const givenWords = (command: Command, except: ReadonlySet<string>): readonly string[] =>
+  command.options.flatMap((option) => {
+    const name = option.attributeName();
+    return command.getOptionValueSource(name) === 'cli' && !except.has(name)
+      ? valueWords(option, command.getOptionValue(name))
+      : [];
+  });
 
 /** A command on a line of its own, to be copied: it is not broken, however narrow the window. */
 export const commandLine = (...words: readonly string[]): string => `  ${typedWords(words)}`;

@@ -1,4 +1,4 @@
-import { InvalidArgumentError, Option } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { fail, ok, type Result } from '../../units/result.js';
 
 /** Options of a help text beside the common ones, which stand first under "Options:". */
@@ -54,7 +54,8 @@ export const quantiserOption = () =>
 
 export const jsonOption = () => new Option('--json', 'print JSON on standard output');
 
-export const csvOption = (description: string) => new Option('--csv', description).conflicts('json');
+export const csvOption = (description: string) =>
+  new Option('--csv', description).conflicts(['json', 'format']);
 
 /** An option that names where something is written. */
 export const pathOption = (flags: string, description: string) =>
@@ -69,3 +70,19 @@ export const outputOption = () =>
 
 export const forceOption = () =>
   new Option('--force', 'replace files that exist already').helpGroup(helpGroups.files);
+
+/** How a report that is no recipe can be told: to a terminal, as a page, as a picture. */
+export const pageForms = ['text', 'sheet', 'svg'] as const;
+
+/** Adds the options that say in which form a report is told, and where; programs have --json, and some --csv. */
+export const addFormOptions = (command: Command): Command =>
+  command
+    .addOption(
+      new Option('-f, --format <name>', `format: ${pageForms.join(', ')}`).choices(pageForms).default('text'),
+    )
+    .addOption(outputOption())
+    .addOption(forceOption());
+
+export const venueOption = () => new Option('--venue <text>', 'on a sheet: where the show is');
+
+export const dateOption = () => new Option('--date <text>', 'on a sheet: when it is');

@@ -28,8 +28,10 @@ const [leastColumns, mostColumns, plainColumns] = [40, 100, 80];
 const within = (columns: number): number => Math.max(leastColumns, Math.min(columns, mostColumns));
 
 /** How wide lines on `out` may be: as the window is, from 40 to 100; what goes elsewhere is the same everywhere. */
-export const pageColumns = ({ outIsTerminal, columns }: Terminal): number =>
-  outIsTerminal ? within(columns) : plainColumns;
+export const pageColumns = ({
+  outIsTerminal,
+  columns,
+}: Pick<Terminal, 'outIsTerminal' | 'columns'>): number => (outIsTerminal ? within(columns) : plainColumns);
 
 /** How wide tables on `out` may be that have much to tell: as the window is, however wide. */
 export const wideColumns = ({ outIsTerminal, columns }: Terminal): number =>

@@ -1,19 +1,12 @@
-import { type Child, type Element, element } from '../../drawing/markup.js';
+import { type Element, element } from '../../drawing/markup.js';
+import { command, named, section } from '../../drawing/page-parts.js';
 import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
 import type { SheetContext } from '../exporter.js';
 import { evidenceText, fitWords } from '../text/full.js';
 import { capitalised, leaveAloneGroups } from '../text/groups.js';
 import { cautions, problemTexts } from '../text/notes.js';
-import { named, plainList } from './mix-list.js';
-
-const section = (id: string, title: string, ...children: readonly (Child | readonly Child[])[]): Element =>
-  element(
-    'section',
-    { id, 'aria-labelledby': `${id}-title` },
-    element('h2', { id: `${id}-title` }, title),
-    ...children,
-  );
+import { plainList } from './mix-list.js';
 
 const listed = (texts: readonly string[]): Element =>
   element(
@@ -39,8 +32,6 @@ const leaveAlone = (recipe: Recipe): readonly Element[] => {
 
 const told = (id: string, title: string, texts: readonly string[]): readonly Element[] =>
   texts.length === 0 ? [] : [section(id, title, listed(texts))];
-
-const command = (text: string): Element => element('pre', {}, element('code', {}, text));
 
 /** How the recipe gets onto the desk over its network, and is looked at again. */
 const pushing = ({ osc }: Target, { jsonCommand }: SheetContext): Element =>

@@ -1,9 +1,10 @@
 import { type Child, type Element, element } from '../../drawing/markup.js';
+import { heads, named, plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { ExportContext } from '../exporter.js';
-import { responseView } from '../mix-response.js';
+import { mixResponse } from '../mix-response.js';
 import { type Choice, choicesOf, tenths } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
@@ -19,7 +20,7 @@ import { isMissed, judgedFigures } from '../text/judged.js';
 import { displayText } from '../text/knob-text.js';
 import type { TypeLabels } from '../text/page.js';
 import { clickWords, errorWords, knobWords } from './knob-words.js';
-import { named, tickList } from './mix-list.js';
+import { tickList } from './mix-list.js';
 
 /** What is told of a group: its number on the sheet, its mixes, the first of which stands for all. */
 export interface Group {
@@ -61,9 +62,6 @@ const filterElement = (placed: PlacedFilter, labels: TypeLabels, pilotHz: number
     ),
   );
 
-/** A page has more characters than a terminal may have. */
-const plusMinus = (text: string): string => text.replaceAll('+-', '±');
-
 /** Whether the guard is met, and each figure with the limit it is held to. */
 const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
   const figures = judgedFigures(guard);
@@ -91,17 +89,6 @@ const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
     element('p', { class: 'quiet small' }, `${capitalised(originText(guard.byRealisation.length))}.`),
   ];
 };
-
-const heads = (...texts: readonly string[]): Element =>
-  element(
-    'thead',
-    {},
-    element(
-      'tr',
-      {},
-      texts.map((text) => element('th', { scope: 'col' }, text)),
-    ),
-  );
 
 /** A text in which what somebody may copy is not broken. */
 const withWhole = (text: string, whole: readonly string[] = []): readonly Child[] => {
@@ -168,18 +155,21 @@ const waysElement = ({ byRealisation }: Guard): Element =>
     ),
   );
 
+const pictureElement = (view: ReturnType<typeof mixResponse>): Element =>
+  view.ok ? element('figure', {}, responseFigure(view.value)) : element('p', {}, named(view.error));
+
 /** Mixes that share settings: what to dial, what comes of it, and how that looks over frequency. */
 export const groupSection = (
   group: Group,
   recipe: Recipe,
-  { target, desk }: Pick<ExportContext, 'target' | 'desk'>,
+  context: Pick<ExportContext, 'target' | 'desk'>,
   paperHead: Element,
 ): Element => {
   const { mixes, number } = group;
   const [mix] = mixes;
   const { guard, filters } = mix;
-  const isSame = recipe.target.id === target.id;
-  const labels = isSame ? (target.display.typeLabels ?? {}) : {};
+  const { target } = context;
+  const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
   const twice = mixes.some((each) => isDialledTwice(each, recipe));
   const heading = `${groupId(group)}-title`;
   return element(
@@ -208,9 +198,7 @@ export const groupSection = (
       element(
         'div',
         {},
-        ...(isSame && filters.length > 0
-          ? [element('figure', {}, responseFigure(responseView(mix, target, desk)))]
-          : []),
+        ...(filters.length > 0 ? [pictureElement(mixResponse(mix, recipe, context))] : []),
         choiceElements(mix),
         ...(guard ? [waysElement(guard)] : []),
       ),

@@ -1,10 +1,7 @@
 import { type Element, element } from '../../drawing/markup.js';
+import { named } from '../../drawing/page-parts.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
 import { isDialledTwice, linkWords, outputsText } from '../text/groups.js';
-
-/** A text from outside, kept from turning round what stands beside it. */
-export const named = (text: string, more: Readonly<Record<string, string>> = {}): Element =>
-  element('bdi', more, text);
 
 /** The system a mix feeds and its link, once where they are called the same. */
 const systemElements = ({ system, link }: RecipeMix): readonly Element[] => {

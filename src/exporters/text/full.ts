@@ -49,6 +49,7 @@ const headLines = (recipe: Recipe, { columns, emphasise }: Page): readonly strin
 export const fullLines = (recipe: Recipe, page: Page): readonly string[] => [
   ...headLines(recipe, page),
   ...dialLines(recipe, page),
+  ...page.legend,
   ...leaveAloneLines(recipe, page.columns),
   ...noteLines(recipe, page.columns),
   ...cautionLines(page.columns),

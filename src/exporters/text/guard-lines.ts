@@ -12,7 +12,8 @@ export const figureText = (judged: JudgedFigure): string => {
 };
 
 /** What is missed and by how much: `pilot by 0.6 dB`. */
-export const missText = (judged: JudgedFigure): string => `${judged.what} by ${shownBeside(judged).difference} dB`;
+export const missText = (judged: JudgedFigure): string =>
+  `${judged.what} by ${shownBeside(judged).difference} dB`;
 
 const signed = (valueDb: number): string => {
   const shown = (Number(valueDb.toFixed(1)) + 0).toFixed(1);

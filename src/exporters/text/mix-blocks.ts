@@ -52,7 +52,7 @@ const headLines = (
 const dialBlock = (
   mixes: readonly [RecipeMix, ...RecipeMix[]],
   recipe: Recipe,
-  { labels, columns, emphasise }: Page,
+  { labels, columns, emphasise, plot }: Page,
 ): readonly string[] => {
   const [mix] = mixes;
   return [
@@ -75,6 +75,7 @@ const dialBlock = (
           ...choiceLines(mix, columns),
         ]
       : []),
+    ...plot(mix),
     '',
   ];
 };

@@ -1,5 +1,6 @@
 import type { FilterType } from '../../filters/filter.js';
 import type { Emphasise } from '../../layout/emphasis.js';
+import type { RecipeMix } from '../../model/recipe.js';
 
 /** What the desk calls its filter types, where it says. */
 export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
@@ -9,4 +10,8 @@ export interface Page {
   readonly labels: TypeLabels;
   readonly columns: number;
   readonly emphasise: Emphasise;
+  /** What a mix's filters do over frequency, drawn; nothing where that is not asked for. */
+  readonly plot: (mix: RecipeMix) => readonly string[];
+  /** What the marks of all that was drawn mean. */
+  readonly legend: readonly string[];
 }

@@ -138,8 +138,10 @@ export const shortLines = (recipe: Recipe, page: Page): readonly string[] => {
         ? (told[index]?.lines ?? [])
         : ['Nothing to dial: no filter found a slot.']),
       ...shortVerdictLines(mixes[0], page),
+      ...page.plot(mixes[0]),
       '',
     ]),
+    ...page.legend,
     ...(leaveAlone.length > 0 ? [...leaveAlone, ''] : []),
     ...undone,
     ...summaryLines(

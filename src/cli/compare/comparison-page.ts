@@ -1,0 +1,149 @@
+import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-desk.js';
+import { type Child, type Element, element, markup } from '../../drawing/markup.js';
+import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
+import { pageText } from '../../drawing/page.js';
+import { command, figuresList, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
+import { cautions } from '../../exporters/text/notes.js';
+import type { Rig } from '../../model/rig.js';
+import { besideLimit } from '../words/beside-limit.js';
+import { exitCodes } from '../words/exit-code.js';
+import { deskName } from '../words/load-desk.js';
+import type { ShowOptions } from '../words/page-form.js';
+import { comparisonHead, comparisonNotes } from './comparison-notes.js';
+import { comparisonExitCode, comparisonResult } from './comparison-verdict.js';
+import {
+  dialsText,
+  evidenceText,
+  lackTexts,
+  musicText,
+  sureText,
+  unfitText,
+  verdictWords,
+} from './desk-words.js';
+
+/** Desks that a rig was fitted on, and how each is had again. */
+export interface FoundComparison {
+  readonly rig: Rig;
+  readonly compared: readonly ComparedDesk[];
+  /** The command that makes the rig's recipe for a desk. */
+  recipeCommand(desk: ComparedDesk): string;
+}
+
+const verdictOf = (desk: ComparedDesk): MeritRow['verdict'] => {
+  const verdict = desk.fits ? desk.verdict : 'does-not-fit';
+  const is = {
+    met: 'good',
+    'falls-short': 'bad',
+    'nothing-to-guard': 'plain',
+    'does-not-fit': 'plain',
+  } as const;
+  return { text: verdictWords[verdict], is: is[verdict] };
+};
+
+const titleOf = (desk: ComparedDesk, { compared }: FoundComparison): string =>
+  `${compared.indexOf(desk) + 1}. ${deskName(desk, compared)}`;
+
+/** What a desk comes to, each figure with its name. */
+const figuresOf = (desk: ServedDesk): readonly (readonly [what: string, told: string])[] => {
+  const { pilot, keepLossDb } = desk;
+  const beside = pilot && besideLimit(pilot.attenuationDb, pilot.askedDb, 'at least');
+  return [
+    ...(beside ? [['Pilot', `${beside.figure} down, at least ${beside.limit} asked`] as const] : []),
+    ...(keepLossDb === null ? [] : [['Music', `${musicText(keepLossDb)} dB lost`] as const]),
+    ...(pilot ? [['Dials', dialsText(desk)] as const] : []),
+  ];
+};
+
+const rowOf = (desk: ComparedDesk, told: FoundComparison): MeritRow => ({
+  name: titleOf(desk, told),
+  verdict: verdictOf(desk),
+  pilot: desk.fits && desk.pilot ? { takenDb: desk.pilot.attenuationDb, askedDb: desk.pilot.askedDb } : null,
+  figures:
+    desk.fits && desk.pilot
+      ? figuresOf(desk)
+          .filter(([what]) => what !== 'Dials')
+          .map(([, figure]) => figure)
+          .join('; ')
+      : '',
+});
+
+const figureOf = (told: FoundComparison): Element => {
+  const [title = '', ...about] = comparisonHead(told.rig, told.compared);
+  return meritFigure({
+    title,
+    description: [...about, comparisonResult(told.compared)].join(' '),
+    rows: told.compared.map((desk) => rowOf(desk, told)),
+    words: { taken: 'taken at the pilot', asked: 'asked there, of the mix that has least' },
+  });
+};
+
+/** A desk on a card: what it comes to, and how to have it. */
+const card = (desk: ComparedDesk, told: FoundComparison): Element => {
+  const id = `desk-${told.compared.indexOf(desk) + 1}`;
+  const { text, is } = verdictOf(desk);
+  const lacks = desk.fits ? lackTexts(desk) : [];
+  const pairs: readonly (readonly [string, string])[] = desk.fits
+    ? [
+        ...figuresOf(desk),
+        [
+          'How sure',
+          [
+            sureText(desk),
+            evidenceText(desk.evidence),
+            ...(desk.notProved === null ? [] : ['not proved']),
+          ].join(', '),
+        ],
+        ...(lacks.length === 0 ? [] : [['Missing', lacks.join('; ')] as const]),
+      ]
+    : [['Why', unfitText(desk)]];
+  const body: readonly Child[] = [
+    element('h3', {}, named(titleOf(desk, told))),
+    element('p', { class: 'quiet small' }, named(desk.title)),
+    element('p', {}, element('strong', { class: is === 'plain' ? 'tag' : `tag ${is}` }, text)),
+    figuresList(pairs),
+    ...(desk.fits ? [command(told.recipeCommand(desk))] : []),
+  ];
+  return element('li', { id }, body);
+};
+
+/** Desks side by side as one page. */
+export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptions): string => {
+  const { rig, compared } = told;
+  const [title = '', ...about] = comparisonHead(rig, compared);
+  const isMet = comparisonExitCode(compared) === exitCodes.done;
+  return pageText({
+    title: [title, venue, date].filter((text) => text !== undefined && text !== '').join(', '),
+    id: 'compare',
+    body: [
+      pageHead({
+        title,
+        under: about,
+        when: [venue, date],
+        verdict: { text: comparisonResult(compared), is: isMet ? 'good' : 'bad' },
+      }),
+      element(
+        'main',
+        {},
+        element(
+          'div',
+          { class: 'split' },
+          section('merit', 'At a glance, the best first', element('figure', {}, figureOf(told))),
+          section('reading', 'How to read it', paragraphs(comparisonNotes(compared))),
+        ),
+        section(
+          'desks',
+          'Desk by desk',
+          element(
+            'ol',
+            { class: 'cards' },
+            compared.map((desk) => card(desk, told)),
+          ),
+        ),
+        section('cautions', 'Cautions', paragraphs(cautions)),
+      ),
+    ],
+  });
+};
+
+/** Desks side by side as a picture that stands alone. */
+export const comparisonSvg = (told: FoundComparison): string => `${markup(figureOf(told))}\n`;
