@@ -21,8 +21,8 @@ export interface Look {
 
 /** What a test file looks at pages with: one browser, started before its tests and closed after them. */
 export interface Looking {
-  /** Writes a page to a file of its own. */
-  write(html: string): Promise<string>;
+  /** Writes a page to a file of its own, or in place of another. */
+  write(html: string, path?: string): Promise<string>;
   /** Opens a file as somebody would that got it by mail; the same name is the same profile, which remembers. */
   open(path: string, how?: BrowserContextOptions): Promise<Look>;
   browser(): Browser;
@@ -72,8 +72,7 @@ export const useBrowser = (): Looking => {
   };
   return {
     browser: started,
-    write: async (html) => {
-      const path = join(folder, `page-${written++}.html`);
+    write: async (html, path = join(folder, `page-${written++}.html`)) => {
       await writeFile(path, html);
       return path;
     },

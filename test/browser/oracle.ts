@@ -1,40 +1,12 @@
 import type { FilterValues, Guard, PlacedFilter, Recipe, RecipeMix } from '../../src/model/recipe.js';
+import { figure, frequency, numbersIn, type Told } from './numbers.js';
 
 /**
  * The numbers that a sheet must tell of a group, in the order they stand in, worked out from the recipe's JSON alone: this
  * shares no code with the sheet, and knows no rounding but that of arithmetic.
  */
 
-/** A number as it must be told: rounded to so many decimals, or to so many significant digits, or as it stands in a text. */
-export type Told = string | { readonly value: number; readonly decimals?: number; readonly digits?: number };
-
 const knobsInOrder = ['frequency', 'q', 'bandwidth', 'slope', 'gain'] as const;
-
-const numberPattern = /(?:(?<![\d.\w)])[-+])?\d+(?:\.\d+)?/g;
-
-/** The numbers of a text, each with its sign where it has one. */
-export const numbersIn = (text: string): readonly string[] =>
-  text.replaceAll('+-', ' ').replaceAll('±', ' ').match(numberPattern) ?? [];
-
-/** Whether what is told is the number, rounded half a unit of its last digit at most. */
-export const isRightlyTold = (shown: string, told: Told): boolean => {
-  if (typeof told === 'string') return shown === told;
-  const { value, decimals, digits } = told;
-  const shownDecimals = shown.split('.')[1]?.length ?? 0;
-  if (decimals !== undefined && shownDecimals < decimals) return false;
-  if (digits !== undefined && Number(Number(shown).toPrecision(digits)) !== Number(shown)) return false;
-  const unit =
-    digits === undefined
-      ? 10 ** -shownDecimals
-      : 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) + 1 - digits);
-  return Math.abs(Number(shown) - value) <= unit / 2 + 1e-9 * Math.max(1, Math.abs(value));
-};
-
-/** To a tenth or finer: figures that are judged by. */
-const figure = (value: number): Told => ({ value, decimals: 1 });
-
-/** Four significant digits, in kHz from 1 kHz. */
-const frequency = (hz: number): Told => ({ value: hz < 1000 ? hz : hz / 1000, digits: 4 });
 
 const clicks = ({
   of,
@@ -198,6 +170,30 @@ const wayParts = ({ byRealisation }: Guard): readonly Told[] =>
     ...numbersIn(id),
     ...[pilotAttenuationDb, keepLossDb, riseDb].map((value): Told => ({ value, decimals: 1 })),
   ]);
+
+/** The numbers of a picture's words: what stands over its panels, how many ways; and its description. */
+export const pictureNumbers = ({ filters, guard }: RecipeMix, ways: number) => {
+  const over = guard
+    ? [frequency(guard.pilotHz), ...(guard.audioHighHz === undefined ? [] : [frequency(guard.audioHighHz)])]
+    : [];
+  return {
+    words: [...over, ...over, ...(ways > 1 ? [String(ways)] : [])],
+    description: [
+      // What the two panels show: 20 Hz to 22 kHz, and 12 to 20 kHz.
+      ...['20', '22', '12', '20'],
+      ...filters.map(({ set }) => frequency(set.frequencyHz)),
+      ...(guard
+        ? [
+            frequency(guard.pilotHz),
+            String(guard.windowHz),
+            figure(guard.worst.pilotAttenuationDb),
+            figure(guard.limits.pilotAttenuationAtLeastDb),
+            ...(ways > 1 ? [String(ways)] : []),
+          ]
+        : []),
+    ],
+  };
+};
 
 /** Mixes that get the same, each list a group; those to leave alone are in none. */
 export const groupsOf = ({ mixes }: Recipe): readonly (readonly [RecipeMix, ...RecipeMix[]])[] => {

@@ -2,7 +2,8 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { chromiumPath } from './installed.js';
 import { useBrowser } from './look.js';
-import { groupsOf, isRightlyTold, numbersIn, numbersToTell, type Told } from './oracle.js';
+import { isRightlyTold, numbersIn, type Told } from './numbers.js';
+import { groupsOf, numbersToTell, pictureNumbers } from './oracle.js';
 import { type Show, shows, told } from './shows.js';
 
 const { write, open } = useBrowser();
@@ -74,6 +75,29 @@ describe.skipIf(!chromiumPath).each(names)('the numbers on the sheet of %s', (na
     expect(off).toEqual([]);
     expect(unnoticed).toBe(0);
     expect([found[' table.choices']?.length, found[' table.ways']?.length]).toEqual([choices, ways]);
+    await page.context().close();
+  });
+
+  it('are those of the recipe in its pictures, too', async () => {
+    const { recipe, desk, html } = showOf(name);
+    const { page } = await open(await write(html));
+    const drawn = groupsOf(recipe).filter(([mix]) => mix.filters.length > 0);
+    const pictures = await page.locator('figure > svg').evaluateAll((all) =>
+      all.map((picture) => ({
+        words: [...picture.querySelectorAll(':scope > text')].map((text) => text.textContent).join(' '),
+        description: picture.querySelector('desc')?.textContent ?? '',
+      })),
+    );
+    expect(pictures).toHaveLength(drawn.length);
+    const off = drawn.flatMap(([mix], index) => {
+      const { words, description } = pictureNumbers(mix, desk.target.realisations.length);
+      const picture = pictures[index];
+      return [
+        ...differences(numbersIn(picture?.words ?? ''), words),
+        ...differences(numbersIn(picture?.description ?? ''), description),
+      ];
+    });
+    expect(off).toEqual([]);
     await page.context().close();
   });
 

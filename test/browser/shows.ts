@@ -3,6 +3,7 @@ import demoRig from '../../src/cli/demo-rig.json' with { type: 'json' };
 import type { SheetContext } from '../../src/exporters/exporter.js';
 import { recipeJson } from '../../src/exporters/json.js';
 import { sheet } from '../../src/exporters/sheet.js';
+import type { Fit } from '../../src/fitting/fit.js';
 import { defaultFitFor } from '../../src/fitting/registry.js';
 import { makeDesk, makeIntentsRecipe, makeRecipe, readIntents, readRig } from '../../src/index.js';
 import type { Desk } from '../../src/model/desk.js';
@@ -44,10 +45,10 @@ export const sheetOf = (recipe: Recipe, desk: Desk, context: SheetContext = told
   return content;
 };
 
-const showOf = (recipe: Recipe, desk: Desk, context?: SheetContext): Show => ({
+const showOf = (recipe: Recipe, desk: Desk): Show => ({
   recipe: JSON.parse(recipeJson(recipe)),
   desk,
-  html: sheetOf(recipe, desk, context),
+  html: sheetOf(recipe, desk),
 });
 
 /** The demo's rig, or a part of it. */
@@ -66,8 +67,8 @@ export const rigOf24 = async (): Promise<Rig> =>
   made(readRig(await fixtureText('rig-24-mixes.json'), { source: 'rig-24-mixes.json' }));
 
 /** A rig on a desk, fitted as it is unless somebody chooses otherwise. */
-export const fitted = (rig: Rig, desk: Desk, context?: SheetContext): Show =>
-  showOf(made(makeRecipe(rig, desk, { fit: defaultFitFor('rig'), spareSlots: 0 })), desk, context);
+export const fitted = (rig: Rig, desk: Desk, fit: Fit = defaultFitFor('rig')): Show =>
+  showOf(made(makeRecipe(rig, desk, { fit, spareSlots: 0 })), desk);
 
 /** Filters of an intents file on a desk; no pilot is guarded. */
 export const fittedIntents = async (desk: Desk): Promise<Show> => {

@@ -1,0 +1,110 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { areaPath, linePath, type Place } from '../../src/drawing/paths.js';
+
+/** Lines of a path, each by its places: SVG 1.1, section 8.3, as far as moves and lines go, absolute and relative. */
+const linesOf = (data: string): readonly (readonly Place[])[] => {
+  const lines: Place[][] = [];
+  let [atX, atY] = [0, 0];
+  for (const [, command = '', rest = ''] of data.matchAll(/([MmLlZz])([^MmLlZz]*)/g)) {
+    const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)/g) ?? []).map(Number);
+    for (let index = 0; index < numbers.length; index += 2) {
+      const [x = Number.NaN, y = Number.NaN] = numbers.slice(index, index + 2);
+      const isRelative = command === command.toLowerCase();
+      [atX, atY] = isRelative ? [atX + x, atY + y] : [x, y];
+      if (/m/i.test(command) && index === 0) lines.push([]);
+      lines.at(-1)?.push([atX, atY]);
+    }
+  }
+  return lines;
+};
+
+const toSegment = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): number => {
+  const [acrossX, acrossY] = [toX - fromX, toY - fromY];
+  const square = acrossX ** 2 + acrossY ** 2;
+  const share = square === 0 ? 0 : ((x - fromX) * acrossX + (y - fromY) * acrossY) / square;
+  const near = Math.min(1, Math.max(0, share));
+  return Math.hypot(x - fromX - near * acrossX, y - fromY - near * acrossY);
+};
+
+const toLine = (place: Place, line: readonly Place[]): number =>
+  Math.min(...line.slice(1).map((to, index) => toSegment(place, line[index] as Place, to)));
+
+/** Less than anybody sees: a fifth of a unit where the picture is 360 wide. */
+const mostUnits = 0.2;
+
+/** Curves as responses are: x goes on, y does what it likes, smoothly or not. */
+const curves = fc
+  .tuple(
+    fc.array(
+      fc.tuple(fc.double({ min: 0.05, max: 9, noNaN: true }), fc.double({ min: -20, max: 180, noNaN: true })),
+      {
+        minLength: 2,
+        maxLength: 60,
+      },
+    ),
+    fc.constantFrom(1, 0.1, 0.01),
+  )
+  .map(([steps, height]) => {
+    let x = 0;
+    return steps.map(([by, y]): Place => {
+      x += by;
+      return [x, 80 + (y - 80) * height];
+    });
+  });
+
+describe('paths', () => {
+  it('lie within a fifth of a unit of every place they leave out, and of every place they keep', () => {
+    fc.assert(
+      fc.property(curves, (places) => {
+        const lines = linesOf(linePath(places));
+        expect(lines).toHaveLength(1);
+        const [line = []] = lines;
+        expect(Math.max(...places.map((place) => toLine(place, line)))).toBeLessThan(mostUnits);
+        expect(Math.max(...line.map((place) => toLine(place, places)))).toBeLessThan(mostUnits);
+      }),
+    );
+  });
+
+  it('leave out what lies on a line, and nothing that does not', () => {
+    const straight = Array.from({ length: 200 }, (_, index): Place => [index, 50 + index / 4]);
+    expect(linesOf(linePath(straight))[0]).toHaveLength(2);
+    const bent = straight.map(([x, y], index): Place => [x, index === 100 ? y + 1 : y]);
+    expect(linesOf(linePath(bent))[0]?.length).toBeGreaterThan(3);
+  });
+
+  it('break where nothing is known', () => {
+    const gap: readonly Place[] = [
+      [0, 0],
+      [10, 5],
+      [20, Number.NaN],
+      [30, 5],
+      [40, 9],
+      [50, Number.NaN],
+    ];
+    expect(linesOf(linePath(gap))).toEqual([
+      [
+        [0, 0],
+        [10, 5],
+      ],
+      [
+        [30, 5],
+        [40, 9],
+      ],
+    ]);
+    expect(linePath([[0, Number.NaN]])).toBe('');
+  });
+
+  it('hold the area between two curves', () => {
+    fc.assert(
+      fc.property(curves, fc.double({ min: 0, max: 30, noNaN: true }), (upper, depth) => {
+        const lower = upper.map(([x, y]): Place => [x, y + depth]);
+        const data = areaPath(upper, lower);
+        expect(data).toMatch(/z$/i);
+        const [outline = []] = linesOf(data);
+        const closed = [...outline, outline[0] as Place];
+        for (const place of [...upper, ...lower]) expect(toLine(place, closed)).toBeLessThan(mostUnits);
+      }),
+    );
+  });
+});
