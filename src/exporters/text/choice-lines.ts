@@ -40,7 +40,7 @@ export const changesOf = (
 ];
 
 /** What is told of one setting: dB at the pilot, dB of music lost, and in words how it is had. */
-export interface Choice {
+export interface SettingChoice {
   readonly name: string;
   readonly pilot: string;
   readonly music: string;
@@ -55,7 +55,10 @@ const indent = 11;
 /** Words stand beside the figures where there is room, and under them where not. */
 const roomyColumns = 60;
 
-const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: number): readonly string[] => {
+const choiceRow = (
+  { name, pilot, music, about, whole = [] }: SettingChoice,
+  columns: number,
+): readonly string[] => {
   const cells = [name, pilot, music];
   const words = about.join('; ');
   if (columns < roomyColumns) {
@@ -99,11 +102,11 @@ const byHand = (worst: GuardFigures, { limits, worst: chosen }: Guard): readonly
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
  * nothing was chosen.
  */
-export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): readonly Choice[] => {
+export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): readonly SettingChoice[] => {
   if (!guard || !nearest) return [];
   const moved = changesOf(nearest.filters, filters);
   if (moved.length === 0 && !alternative) return [];
-  const choices: Choice[] = [
+  const choices: SettingChoice[] = [
     { name: 'by hand', ...figuresOf(nearest.worst), about: byHand(nearest.worst, guard) },
     { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
   ];
@@ -120,6 +123,6 @@ export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): 
 /** The choices as a table. */
 export const choiceLines = (mix: RecipeMix, columns: number): readonly string[] => {
   const choices = choicesOf(mix);
-  const head: Choice = { name: 'dB', pilot: 'pilot', music: 'music', about: [] };
+  const head: SettingChoice = { name: 'dB', pilot: 'pilot', music: 'music', about: [] };
   return (choices.length > 0 ? [head, ...choices] : []).flatMap((choice) => choiceRow(choice, columns));
 };
