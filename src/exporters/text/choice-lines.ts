@@ -21,7 +21,8 @@ const movesOf = (
   if (after.type !== before.type) return [`${nameAmong(before, befores)} made a ${typeWords[after.type]}`];
   const moved = knobNames.flatMap((knob) => {
     const [from, to] = [before.steps[knob], after.steps[knob]];
-    return from && to && from.index !== to.index
+    // Steps that a screen shows alike nobody can tell apart.
+    return from && to && from.display !== to.display
       ? [`${displayText(knob, from)} to ${displayText(knob, to)}`]
       : [];
   });
@@ -108,7 +109,11 @@ export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): 
   if (moved.length === 0 && !alternative) return [];
   const choices: SettingChoice[] = [
     { name: 'by hand', ...figuresOf(nearest.worst), about: byHand(nearest.worst, guard) },
-    { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
+    {
+      name: 'chosen',
+      ...figuresOf(guard.worst),
+      about: moved.length > 0 ? moved : ['the same, as far as the desk shows'],
+    },
   ];
   if (alternative) {
     const { kind, worst, isHadByLimit } = alternative;
