@@ -56,7 +56,7 @@ table.slots thead th{overflow-wrap:normal}
 tr.about td{border-top:0;padding-top:0;font-size:.875em}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}
-.number{text-align:right;white-space:nowrap;overflow-wrap:normal}
+.number,.ways td{text-align:right;white-space:nowrap;overflow-wrap:normal}
 .scroll{overflow-x:auto}
 details{margin:.5rem 0}
 summary{cursor:pointer;min-height:1.75rem}

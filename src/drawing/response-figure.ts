@@ -55,6 +55,10 @@ const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
   ];
 };
 
+/** What is the same in many pictures stands together: a page tells that once. */
+const together = (children: readonly Element[]): readonly Element[] =>
+  children.length === 0 ? [] : [element('g', {}, children)];
+
 /** The pilot's window as a block behind the curves. */
 const pilotBlock = ({ x, top, height }: Panel, { guard }: ResponseView): readonly Element[] => {
   if (!guard) return [];
@@ -112,10 +116,10 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
   const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
-    return [
+    return together([
       label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
       straight([at, baseline - textUnits + 3], [at, top], stroke),
-    ];
+    ]);
   });
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
@@ -144,14 +148,16 @@ const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView):
     );
   const told = areTooMany ? `bells and notches: ${places.count} places` : 'where bells and notches can stand';
   return [
-    ...(places.count > 0 ? [marks] : []),
+    ...together([
+      ...(places.count > 0 ? [marks] : []),
+      label(
+        places.count > 0
+          ? `${told}${chosen.length > 0 ? `; ${words.set} at the diamond` : ''}`
+          : 'no bell or notch can stand here',
+        [from, base + 6 + textUnits + 3],
+      ),
+    ]),
     ...chosen,
-    label(
-      places.count > 0
-        ? `${told}${chosen.length > 0 ? `; ${words.set} at the diamond` : ''}`
-        : 'no bell or notch can stand here',
-      [from, base + 6 + textUnits + 3],
-    ),
   ];
 };
 
@@ -209,7 +215,11 @@ export const responseFigure = (view: ResponseView): Element => {
   ];
   const drawn = panels.flatMap(([panel, across]): Child[] => [
     ...axes(panel, across, up),
-    within(panel, [...pilotBlock(panel, view), ...curves(panel, view), ...limits(panel, view)]),
+    within(panel, [
+      ...together(pilotBlock(panel, view)),
+      ...curves(panel, view),
+      ...together(limits(panel, view)),
+    ]),
     edge(panel),
     ...headings(panel, view),
   ]);

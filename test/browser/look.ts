@@ -86,6 +86,16 @@ export const useBrowser = (): Looking => {
   };
 };
 
+/** Puts in the place of each reference what it is to: a page tells once what its pictures have in common. */
+export const spellOut = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    for (const use of document.querySelectorAll('use')) {
+      const part = document.querySelector(use.getAttribute('href') ?? 'none');
+      if (!part) throw new Error(`nothing is called ${use.getAttribute('href')}`);
+      use.replaceWith(part.cloneNode(true));
+    }
+  });
+
 /**
  * What sticks out of the page, is cut off, or lies over other words: as sentences. Runs in the page, so it stands alone.
  */
@@ -132,7 +142,10 @@ const findOverflow = (): readonly string[] => {
   return found;
 };
 
-export const overflow = (page: Page): Promise<readonly string[]> => page.evaluate(findOverflow);
+export const overflow = async (page: Page): Promise<readonly string[]> => {
+  await spellOut(page);
+  return page.evaluate(findOverflow);
+};
 
 const axeSource = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 

@@ -55,9 +55,7 @@ const pictureOf = (page: Page) =>
         link: boxes('.stroke-link'),
       };
     });
-    const marks = all<SVGPathElement>(':scope > path.stroke-quiet').map(
-      (path) => path.getAttribute('d') ?? '',
-    );
+    const marks = all<SVGPathElement>('path.stroke-quiet').map((path) => path.getAttribute('d') ?? '');
     const diamonds = all<SVGPathElement>(':scope > path.fill-set').map(boxOf);
     return { panels, marks, diamonds };
   });

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { chromiumPath } from './installed.js';
-import { useBrowser } from './look.js';
+import { spellOut, useBrowser } from './look.js';
 import { isRightlyTold, numbersIn, type Told } from './numbers.js';
 import { groupsOf, numbersToTell, pictureNumbers } from './oracle.js';
 import { type Show, shows, told } from './shows.js';
@@ -81,10 +81,13 @@ describe.skipIf(!chromiumPath).each(names)('the numbers on the sheet of %s', (na
   it('are those of the recipe in its pictures, too', async () => {
     const { recipe, desk, html } = showOf(name);
     const { page } = await open(await write(html));
+    await spellOut(page);
     const drawn = groupsOf(recipe).filter(([mix]) => mix.filters.length > 0);
     const pictures = await page.locator('figure > svg').evaluateAll((all) =>
       all.map((picture) => ({
-        words: [...picture.querySelectorAll(':scope > text')].map((text) => text.textContent).join(' '),
+        words: [...picture.querySelectorAll('text:not(g[text-anchor] text)')]
+          .map((text) => text.textContent)
+          .join(' '),
         description: picture.querySelector('desc')?.textContent ?? '',
       })),
     );

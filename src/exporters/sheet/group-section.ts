@@ -146,9 +146,7 @@ const waysElement = ({ byRealisation }: Guard): Element =>
             'tr',
             {},
             element('th', { scope: 'row' }, named(id)),
-            [pilotAttenuationDb, keepLossDb, riseDb].map((figureDb) =>
-              element('td', { class: 'number' }, tenths(figureDb)),
-            ),
+            [pilotAttenuationDb, keepLossDb, riseDb].map((figureDb) => element('td', {}, tenths(figureDb))),
           ),
         ),
       ),
