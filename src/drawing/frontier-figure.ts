@@ -1,7 +1,7 @@
 import { diamond, dot, legendRowUnits, lineMark, type Mark, markLegend, square } from './marks.js';
 import { type Element, element } from './markup.js';
 import { strokeIn } from './palette.js';
-import { axes, edge, label, makePanel, picture, roundTicks, rule, textUnits, units } from './panel.js';
+import { axes, edge, label, makePanel, picture, roundTicks, straight, textUnits, units } from './panel.js';
 
 /** What is lost of the music, and what is taken at the pilot for it. */
 export interface FrontierPlace {
@@ -62,7 +62,12 @@ export const frontierFigure = (view: FrontierView): Element => {
   const last = bought.at(-1);
   const steps = [...bought.map(at), ...(last ? [[left + place.width, panel.y(last.pilotDb)] as const] : [])];
   const drop = reached
-    ? [rule(at(reached), [panel.x(reached.lostDb), top + height], { 'stroke-width': 1, ...strokeIn('keep') })]
+    ? [
+        straight(at(reached), [panel.x(reached.lostDb), top + height], {
+          'stroke-width': 1,
+          ...strokeIn('keep'),
+        }),
+      ]
     : [];
   const rows: readonly { readonly mark: Mark; readonly text: string }[] = [
     ...(points.length > 0 ? [{ mark: dot, text: words.best }] : []),
@@ -78,7 +83,7 @@ export const frontierFigure = (view: FrontierView): Element => {
     [
       label(axisWords.pilot, [left, textUnits + 2]),
       ...axes(panel, roundTicks(across, 7), roundTicks(up, 6)),
-      rule([left, askedAt], [left + place.width, askedAt], askedStroke),
+      straight([left, askedAt], [left + place.width, askedAt], askedStroke),
       element('path', { d: steppedPath(steps), fill: 'none', ...stepStroke }),
       ...drop,
       edge(panel),

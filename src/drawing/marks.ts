@@ -1,10 +1,10 @@
 import { type Attributes, type Element, element } from './markup.js';
 import { type Colour, fillIn, strokeIn } from './palette.js';
-import { label, rule, textUnits, units } from './panel.js';
-import type { Place } from './paths.js';
+import { label, straight, textUnits, units } from './panel.js';
+import type { Spot } from './paths.js';
 
 /** A mark at a place of a picture: each has a shape of its own, so that none is told by its colour. */
-export type Mark = (at: Place) => Element;
+export type Mark = (at: Spot) => Element;
 
 const path = (d: string, attributes: Attributes): Element => element('path', { d, ...attributes });
 
@@ -52,7 +52,7 @@ export const verdictMark =
 
 /** What each mark means, a row each; as many of them as there are. */
 export const markLegend = (
-  [left, top]: Place,
+  [left, top]: Spot,
   rows: readonly { readonly mark: Mark; readonly text: string }[],
 ): readonly Element[] =>
   rows.flatMap(({ mark, text }, index) => {
@@ -67,7 +67,7 @@ export const legendRowUnits = textUnits + 5;
 export const lineMark =
   (attributes: Attributes): Mark =>
   ([x, y]) =>
-    rule([x - 12, y], [x + 12, y], attributes);
+    straight([x - 12, y], [x + 12, y], attributes);
 
 /** How wide a character is, on average; letters of scripts that fill a square are twice that. */
 const characterUnits = 0.56 * textUnits;

@@ -1,8 +1,8 @@
 import { cutTo, legendRowUnits, type Mark, markLegend, verdictMark } from './marks.js';
 import { type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
-import { label, picture, rule, textUnits, units } from './panel.js';
-import type { Place } from './paths.js';
+import { label, picture, straight, textUnits, units } from './panel.js';
+import type { Spot } from './paths.js';
 
 /** One of several, and how it does. */
 export interface MeritRow {
@@ -32,8 +32,8 @@ const gapUnits = 9;
 /** How much of a row is for the verdict. */
 const verdictUnits = 110;
 
-const askedMark = ([x, y]: Place): Element =>
-  rule([x, y - 4], [x, y + barUnits + 4], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') });
+const askedMark = ([x, y]: Spot): Element =>
+  straight([x, y - 4], [x, y + barUnits + 4], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') });
 
 const barMark: Mark = ([x, y]) =>
   element('rect', { x: units(x - 12), y: units(y - 4), width: 24, height: barUnits, ...fillIn('set') });
@@ -97,7 +97,7 @@ export const meritFigure = (view: MeritView): Element => {
       ? []
       : [
           { mark: barMark, text: words.taken },
-          { mark: ([across, y]: Place) => askedMark([across, y - 4]), text: words.asked },
+          { mark: ([across, y]: Spot) => askedMark([across, y - 4]), text: words.asked },
         ];
   return picture(
     view,

@@ -9,7 +9,7 @@ import {
   type Panel,
   picture,
   roundTicks,
-  rule,
+  straight,
   textUnits,
   units,
   within,
@@ -69,7 +69,7 @@ const strip = (panel: Panel, { windowHz, next, offsetsHz }: NearView): readonly 
   const middle = top + height / 2;
   return [
     element('rect', { x: units(from), y: top, width: units(to - from), height, ...fillIn('pilot') }),
-    rule([x(0), top], [x(0), top + height], { 'stroke-width': 1.2, ...strokeIn('pilotEdge') }),
+    straight([x(0), top], [x(0), top + height], { 'stroke-width': 1.2, ...strokeIn('pilotEdge') }),
     offsetsHz === null
       ? element('rect', {
           x: panel.left,
@@ -97,10 +97,10 @@ const wayRow = (panel: Panel, top: number, { name, takenDb, text }: NearWay): re
   return [
     label(cutTo(name, 0.55 * panel.width), [panel.left, top + textUnits], fillIn('ink')),
     label(text, [panel.left + panel.width, top + textUnits], { anchor: 'end' }),
-    rule([panel.left, y], [panel.left + panel.width, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
+    straight([panel.left, y], [panel.left + panel.width, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
     ...(known.length > 1
       ? [
-          rule([Math.min(...known), y], [Math.max(...known), y], {
+          straight([Math.min(...known), y], [Math.max(...known), y], {
             'stroke-width': 1.4,
             ...strokeIn('range'),
           }),
@@ -149,7 +149,7 @@ export const nearFigure = (view: NearView): Element => {
   );
   const legendTop = panel.top + stripUnits + 2 * textUnits + 12;
   const lineOf: Mark = ([x, y]) =>
-    rule([x, y - 6], [x, y + 6], { 'stroke-width': 1.4, ...strokeIn('quiet') });
+    straight([x, y - 6], [x, y + 6], { 'stroke-width': 1.4, ...strokeIn('quiet') });
   const block: Mark = ([x, y]) =>
     element('rect', { x: units(x - 12), y: units(y - 5), width: 24, height: 10, ...fillIn('pilot') });
   const rows = [

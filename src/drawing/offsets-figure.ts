@@ -9,7 +9,7 @@ import {
   type Panel,
   picture,
   roundTicks,
-  rule,
+  straight,
   textUnits,
   units,
 } from './panel.js';
@@ -74,7 +74,7 @@ const row = (panel: Panel, top: number, each: OffsetsRow): readonly Child[] => {
       ...fillIn('ink'),
     }),
     label(cutTo(each.nearest, half), [panel.left + panel.width - 3, top + textUnits], { anchor: 'end' }),
-    rule([panel.left, y], [panel.left + panel.width, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
+    straight([panel.left, y], [panel.left + panel.width, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
     ...marksOf(panel, y, each),
   ];
 };

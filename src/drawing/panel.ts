@@ -2,13 +2,13 @@ import { ticks } from 'd3-array';
 import { type ScaleContinuousNumeric, scaleLinear, scaleLog } from 'd3-scale';
 import { type Attributes, type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
-import type { Place } from './paths.js';
+import type { Spot } from './paths.js';
 
 /** How a picture's words are set; its units are pixels where it is 360 of them wide, as on a phone. */
 export const textUnits = 11;
 
 /** A value from one side of a panel to the other. */
-export type Scale = ScaleContinuousNumeric<number, number>;
+export type PanelScale = ScaleContinuousNumeric<number, number>;
 
 /** A rectangle of a picture in which something is plotted. */
 export interface Panel {
@@ -16,8 +16,8 @@ export interface Panel {
   readonly top: number;
   readonly width: number;
   readonly height: number;
-  readonly x: Scale;
-  readonly y: Scale;
+  readonly x: PanelScale;
+  readonly y: PanelScale;
 }
 
 /** What a panel shows, from one end to the other. */
@@ -48,7 +48,7 @@ export const units = (value: number): number => Number(value.toFixed(1)) + 0;
 /** A word of a picture, in the colour that the picture has. */
 export const label = (
   text: string,
-  [x, y]: Place,
+  [x, y]: Spot,
   more: Attributes & { readonly anchor?: 'start' | 'middle' | 'end' } = {},
 ): Element => {
   const { anchor, ...attributes } = more;
@@ -56,7 +56,7 @@ export const label = (
 };
 
 /** A straight line. */
-export const rule = ([x1, y1]: Place, [x2, y2]: Place, attributes: Attributes): Element =>
+export const straight = ([x1, y1]: Spot, [x2, y2]: Spot, attributes: Attributes): Element =>
   element('path', { d: `M${units(x1)},${units(y1)}L${units(x2)},${units(y2)}`, ...attributes });
 
 /** Upright lines at values of x, as one path. */

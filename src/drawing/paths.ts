@@ -2,13 +2,13 @@ import { line } from 'd3-shape';
 import { itemAt } from '../units/at.js';
 
 /** A place on a picture, in its units. */
-export type Place = readonly [x: number, y: number];
+export type Spot = readonly [x: number, y: number];
 
 /** How far a line may lie from where it should, in units of the picture: less than anybody sees. */
 const toleranceUnits = 0.15;
 
 /** How far a place lies from the line through two others. */
-const distance = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): number => {
+const distance = ([x, y]: Spot, [fromX, fromY]: Spot, [toX, toY]: Spot): number => {
   const [acrossX, acrossY] = [toX - fromX, toY - fromY];
   const length = Math.hypot(acrossX, acrossY);
   return length === 0
@@ -17,7 +17,7 @@ const distance = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): numb
 };
 
 /** Without the places that lie on the line of those that stay (Douglas and Peucker 1973). */
-const simplified = (places: readonly Place[]): readonly Place[] => {
+const simplified = (places: readonly Spot[]): readonly Spot[] => {
   const kept = new Set([0, places.length - 1]);
   const open: [number, number][] = [[0, places.length - 1]];
   for (let span = open.pop(); span; span = open.pop()) {
@@ -35,8 +35,8 @@ const simplified = (places: readonly Place[]): readonly Place[] => {
 };
 
 /** The stretches of places without a gap: where something is not known nothing is drawn. */
-const runs = (places: readonly Place[]): readonly (readonly Place[])[] => {
-  const found: Place[][] = [[]];
+const runs = (places: readonly Spot[]): readonly (readonly Spot[])[] => {
+  const found: Spot[][] = [[]];
   for (const place of places) {
     if (place.every(Number.isFinite)) found.at(-1)?.push(place);
     else if ((found.at(-1)?.length ?? 0) > 0) found.push([]);
@@ -77,19 +77,19 @@ const relativePath = () => {
 };
 
 /** Lines through places one after another, as the data of an SVG path. */
-const pathOf = (linesThrough: readonly (readonly Place[])[], closed = false): string => {
+const pathOf = (linesThrough: readonly (readonly Spot[])[], closed = false): string => {
   const path = relativePath();
-  const draw = line<Place>().context(path as unknown as CanvasRenderingContext2D);
+  const draw = line<Spot>().context(path as unknown as CanvasRenderingContext2D);
   for (const places of linesThrough) draw([...places]);
   if (closed) path.closePath();
   return path.data();
 };
 
 /** A line through places, as the data of an SVG path; broken where a place is not a number. */
-export const linePath = (places: readonly Place[]): string => pathOf(runs(places).map(simplified));
+export const linePath = (places: readonly Spot[]): string => pathOf(runs(places).map(simplified));
 
 /** The area between two lines over the same x, as the data of an SVG path. */
-export const areaPath = (upper: readonly Place[], lower: readonly Place[]): string => {
+export const areaPath = (upper: readonly Spot[], lower: readonly Spot[]): string => {
   const known = upper.flatMap((place, index) => {
     const below = itemAt(lower, index);
     return [...place, ...below].every(Number.isFinite) ? [[place, below] as const] : [];

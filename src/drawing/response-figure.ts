@@ -10,13 +10,13 @@ import {
   type Panel,
   picture,
   roundTicks,
-  rule,
+  straight,
   textUnits,
   units,
   within,
 } from './panel.js';
-import { areaPath, linePath, type Place } from './paths.js';
-import { closeHz, type Levels, type ResponseView, shownDb, wholeHz } from './response-view.js';
+import { areaPath, linePath, type Spot } from './paths.js';
+import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
 
 const width = 360;
 const left = 30;
@@ -31,8 +31,8 @@ const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
 const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
 const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
 
-const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Place[] =>
-  Array.from(frequenciesHz, (frequencyHz, index): Place => {
+const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Spot[] =>
+  Array.from(frequenciesHz, (frequencyHz, index): Spot => {
     // Far outside a panel nothing is seen, and numbers would only be long.
     const at = y(levels[index] ?? Number.NaN);
     return [x(frequencyHz), Math.min(top + height + 20, Math.max(top - 20, at))];
@@ -87,11 +87,11 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
   const pilotFrom = x(guard.pilotHz - guard.windowHz) - 5;
   const pilotTo = x(guard.pilotHz + guard.windowHz) + 5;
   return [
-    ...(keepTo > keepFrom ? [rule([keepFrom, lossAt], [keepTo, lossAt], keepStroke)] : []),
-    rule([pilotFrom, pilotAt], [pilotTo, pilotAt], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+    ...(keepTo > keepFrom ? [straight([keepFrom, lossAt], [keepTo, lossAt], keepStroke)] : []),
+    straight([pilotFrom, pilotAt], [pilotTo, pilotAt], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
     ...(guard.linkEndsHz === null
       ? []
-      : [rule([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], linkStroke)]),
+      : [straight([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], linkStroke)]),
   ];
 };
 
@@ -118,7 +118,7 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
     const leadsRight = at - from < mostLabel;
     return together([
       label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
-      rule([at, baseline - textUnits + 3], [at, top], stroke),
+      straight([at, baseline - textUnits + 3], [at, top], stroke),
     ]);
   });
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
@@ -166,7 +166,8 @@ const legend = (
   top: number,
   { ways, byHand, guard, words = usualWords }: ResponseView,
 ): readonly Element[] => {
-  const line = (attributes: Attributes) => (x: number, y: number) => rule([x, y], [x + 24, y], attributes);
+  const line = (attributes: Attributes) => (x: number, y: number) =>
+    straight([x, y], [x + 24, y], attributes);
   const block = (x: number, y: number) =>
     element('rect', { x, y: y - 5, width: 24, height: 10, ...fillIn('range') });
   const rows: readonly { readonly mark: (x: number, y: number) => Element; readonly text: string }[] = [
@@ -199,7 +200,7 @@ const legend = (
  * it, what dialling by hand gives, what is held, and where the desk's knob can stand.
  */
 export const responseFigure = (view: ResponseView): Element => {
-  const span = { y: shownDb(view), xIs: 'logarithmic' as const };
+  const span = { y: spanDb(view), xIs: 'logarithmic' as const };
   const headRoom = view.guard
     ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
     : textUnits + 8;

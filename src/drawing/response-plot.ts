@@ -1,6 +1,6 @@
 import { makeCanvas, type PlotScale } from '../layout/canvas.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
-import { closeHz, type Levels, type ResponseView, shownDb, wholeHz } from './response-view.js';
+import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
 
 /** The marks of a plot, the last seen where two fall on one place. */
 const marks = {
@@ -69,7 +69,7 @@ const panelLines = (
   const canvas = makeCanvas(columns);
   const { width, height, put } = canvas;
   const across = frequencyScale(spanHz, ticks);
-  const up = levelScale(shownDb(view));
+  const up = levelScale(spanDb(view));
   const columnOf = (frequencyHz: number) => across.cell(frequencyHz, width);
   const fill = (
     fromHz: number,

@@ -56,7 +56,7 @@ const ceilingOf = ({ set, asked }: ResponseView): number => {
 };
 
 /** From the lowest level shown to the highest. */
-export const shownDb = (view: ResponseView): readonly [lowest: number, highest: number] => [
+export const spanDb = (view: ResponseView): readonly [lowest: number, highest: number] => [
   floorOf(view),
   ceilingOf(view),
 ];

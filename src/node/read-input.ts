@@ -105,7 +105,7 @@ export const readInput = async (path: string): Promise<Outcome<Input>> => {
 };
 
 /** A file's bytes once more; null where there is nothing to read twice: a pipe, standard input, what is gone since. */
-export const readAgain = async (path: string): Promise<Input | null> => {
+export const readTwice = async (path: string): Promise<Input | null> => {
   if (path === '-' || !(await stat(path).catch(() => null))?.isFile()) return null;
   const input = await readInput(path);
   return input.ok ? input.value : null;

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { areaPath, linePath, type Place } from '../../src/drawing/paths.js';
+import { areaPath, linePath, type Spot } from '../../src/drawing/paths.js';
 
 /** Lines of a path, each by its places: SVG 1.1, section 8.3, as far as moves and lines go, absolute and relative. */
-const linesOf = (data: string): readonly (readonly Place[])[] => {
-  const lines: Place[][] = [];
+const linesOf = (data: string): readonly (readonly Spot[])[] => {
+  const lines: Spot[][] = [];
   let [atX, atY] = [0, 0];
   for (const [, command = '', rest = ''] of data.matchAll(/([MmLlZz])([^MmLlZz]*)/g)) {
     const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)/g) ?? []).map(Number);
@@ -19,7 +19,7 @@ const linesOf = (data: string): readonly (readonly Place[])[] => {
   return lines;
 };
 
-const toSegment = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): number => {
+const toSegment = ([x, y]: Spot, [fromX, fromY]: Spot, [toX, toY]: Spot): number => {
   const [acrossX, acrossY] = [toX - fromX, toY - fromY];
   const square = acrossX ** 2 + acrossY ** 2;
   const share = square === 0 ? 0 : ((x - fromX) * acrossX + (y - fromY) * acrossY) / square;
@@ -27,8 +27,8 @@ const toSegment = ([x, y]: Place, [fromX, fromY]: Place, [toX, toY]: Place): num
   return Math.hypot(x - fromX - near * acrossX, y - fromY - near * acrossY);
 };
 
-const toLine = (place: Place, line: readonly Place[]): number =>
-  Math.min(...line.slice(1).map((to, index) => toSegment(place, line[index] as Place, to)));
+const toLine = (place: Spot, line: readonly Spot[]): number =>
+  Math.min(...line.slice(1).map((to, index) => toSegment(place, line[index] as Spot, to)));
 
 /** Less than anybody sees: a fifth of a unit where the picture is 360 wide. */
 const mostUnits = 0.2;
@@ -47,7 +47,7 @@ const curves = fc
   )
   .map(([steps, height]) => {
     let x = 0;
-    return steps.map(([by, y]): Place => {
+    return steps.map(([by, y]): Spot => {
       x += by;
       return [x, 80 + (y - 80) * height];
     });
@@ -67,14 +67,14 @@ describe('paths', () => {
   });
 
   it('leave out what lies on a line, and nothing that does not', () => {
-    const straight = Array.from({ length: 200 }, (_, index): Place => [index, 50 + index / 4]);
+    const straight = Array.from({ length: 200 }, (_, index): Spot => [index, 50 + index / 4]);
     expect(linesOf(linePath(straight))[0]).toHaveLength(2);
-    const bent = straight.map(([x, y], index): Place => [x, index === 100 ? y + 1 : y]);
+    const bent = straight.map(([x, y], index): Spot => [x, index === 100 ? y + 1 : y]);
     expect(linesOf(linePath(bent))[0]?.length).toBeGreaterThan(3);
   });
 
   it('break where nothing is known', () => {
-    const gap: readonly Place[] = [
+    const gap: readonly Spot[] = [
       [0, 0],
       [10, 5],
       [20, Number.NaN],
@@ -98,11 +98,11 @@ describe('paths', () => {
   it('hold the area between two curves', () => {
     fc.assert(
       fc.property(curves, fc.double({ min: 0, max: 30, noNaN: true }), (upper, depth) => {
-        const lower = upper.map(([x, y]): Place => [x, y + depth]);
+        const lower = upper.map(([x, y]): Spot => [x, y + depth]);
         const data = areaPath(upper, lower);
         expect(data).toMatch(/z$/i);
         const [outline = []] = linesOf(data);
-        const closed = [...outline, outline[0] as Place];
+        const closed = [...outline, outline[0] as Spot];
         for (const place of [...upper, ...lower]) expect(toLine(place, closed)).toBeLessThan(mostUnits);
       }),
     );

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { SheetContext } from '../../exporters/exporter.js';
-import { readAgain } from '../../node/read-input.js';
+import { readTwice } from '../../node/read-input.js';
 import { digestOf } from '../../units/digest.js';
 import { givenWords, typedWords } from '../words/copyable.js';
 import type { ShowOptions } from '../words/page-form.js';
@@ -54,7 +54,7 @@ export const sheetContext = async (
   const files = [rig, target];
   const inputs = await Promise.all(
     files.map(async ({ name, path }) => {
-      const input = await readAgain(path);
+      const input = await readTwice(path);
       return input ? [{ name, sha256: digestOf(input.bytes) }] : [];
     }),
   );

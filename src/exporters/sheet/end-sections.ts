@@ -4,7 +4,7 @@ import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
 import { canBeAsked } from '../../osc/asking.js';
 import type { SheetContext } from '../exporter.js';
-import { evidenceText, fitWords } from '../text/full.js';
+import { fitWords, triedText } from '../text/full.js';
 import { capitalised, leaveAloneGroups } from '../text/groups.js';
 import { cautions, firstCaution, problemTexts } from '../text/notes.js';
 import { plainList } from './mix-list.js';
@@ -88,7 +88,7 @@ const origin = (recipe: Recipe, { inputs = [] }: SheetContext, recipeDigest: str
     'origin',
     'How it was made',
     element('p', {}, `Fit: ${fitWords[recipe.fit]}.`),
-    element('p', {}, `Tried on the real desk: ${evidenceText(recipe)}.`),
+    element('p', {}, `Tried on the real desk: ${triedText(recipe)}.`),
     element(
       'p',
       { class: 'small' },

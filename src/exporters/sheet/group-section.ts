@@ -5,7 +5,7 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { ExportContext } from '../exporter.js';
 import { mixResponse } from '../mix-response.js';
-import { type Choice, choicesOf, tenths } from '../text/choice-lines.js';
+import { choicesOf, type SettingChoice, tenths } from '../text/choice-lines.js';
 import { filterText } from '../text/filter-lines.js';
 import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
 import {
@@ -98,7 +98,7 @@ const withWhole = (text: string, whole: readonly string[] = []): readonly Child[
 };
 
 /** A choice in two rows, its figures and how it is had: side by side a phone has no room for both. */
-const choiceRows = ({ name, pilot, music, about, whole }: Choice): readonly Element[] => [
+const choiceRows = ({ name, pilot, music, about, whole }: SettingChoice): readonly Element[] => [
   element(
     'tr',
     {},

@@ -21,7 +21,8 @@ const movesOf = (
   if (after.type !== before.type) return [`${nameAmong(before, befores)} made a ${typeWords[after.type]}`];
   const moved = knobNames.flatMap((knob) => {
     const [from, to] = [before.steps[knob], after.steps[knob]];
-    return from && to && from.index !== to.index
+    // Steps that a screen shows alike nobody can tell apart.
+    return from && to && from.display !== to.display
       ? [`${displayText(knob, from)} to ${displayText(knob, to)}`]
       : [];
   });
@@ -40,7 +41,7 @@ export const changesOf = (
 ];
 
 /** What is told of one setting: dB at the pilot, dB of music lost, and in words how it is had. */
-export interface Choice {
+export interface SettingChoice {
   readonly name: string;
   readonly pilot: string;
   readonly music: string;
@@ -55,7 +56,10 @@ const indent = 11;
 /** Words stand beside the figures where there is room, and under them where not. */
 const roomyColumns = 60;
 
-const choiceRow = ({ name, pilot, music, about, whole = [] }: Choice, columns: number): readonly string[] => {
+const choiceRow = (
+  { name, pilot, music, about, whole = [] }: SettingChoice,
+  columns: number,
+): readonly string[] => {
   const cells = [name, pilot, music];
   const words = about.join('; ');
   if (columns < roomyColumns) {
@@ -99,13 +103,17 @@ const byHand = (worst: GuardFigures, { limits, worst: chosen }: Guard): readonly
  * taken out at the pilot and dB of music lost, each in the worst way the desk may build its filters. Nothing where
  * nothing was chosen.
  */
-export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): readonly Choice[] => {
+export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): readonly SettingChoice[] => {
   if (!guard || !nearest) return [];
   const moved = changesOf(nearest.filters, filters);
   if (moved.length === 0 && !alternative) return [];
-  const choices: Choice[] = [
+  const choices: SettingChoice[] = [
     { name: 'by hand', ...figuresOf(nearest.worst), about: byHand(nearest.worst, guard) },
-    { name: 'chosen', ...figuresOf(guard.worst), about: moved.length > 0 ? moved : ['the same'] },
+    {
+      name: 'chosen',
+      ...figuresOf(guard.worst),
+      about: moved.length > 0 ? moved : ['the same, as far as the desk shows'],
+    },
   ];
   if (alternative) {
     const { kind, worst, isHadByLimit } = alternative;
@@ -120,6 +128,6 @@ export const choicesOf = ({ filters, guard, nearest, alternative }: RecipeMix): 
 /** The choices as a table. */
 export const choiceLines = (mix: RecipeMix, columns: number): readonly string[] => {
   const choices = choicesOf(mix);
-  const head: Choice = { name: 'dB', pilot: 'pilot', music: 'music', about: [] };
+  const head: SettingChoice = { name: 'dB', pilot: 'pilot', music: 'music', about: [] };
   return (choices.length > 0 ? [head, ...choices] : []).flatMap((choice) => choiceRow(choice, columns));
 };

@@ -12,7 +12,7 @@ export const fitWords: Readonly<Record<Recipe['fit'], string>> = {
   protect: 'protect: the pilot first, the music second',
 };
 
-export const evidenceText = ({ target: { evidence } }: Recipe): string =>
+export const triedText = ({ target: { evidence } }: Recipe): string =>
   `grid ${evidence.grid}, response ${evidence.response}, push ${evidence.push}`;
 
 /** Which mixes fall short, where not all do. */
@@ -26,7 +26,7 @@ const headLines = (recipe: Recipe, { columns, emphasise }: Page): readonly strin
   const widths = [6, widthBeside([6], columns)];
   const facts = [
     ['desk', `${recipe.target.title} (${recipe.target.id})`],
-    ['tried', `on the real desk: ${evidenceText(recipe)}`],
+    ['tried', `on the real desk: ${triedText(recipe)}`],
     ['fit', fitWords[recipe.fit]],
   ];
   const missing = recipe.mixes.flatMap((mix) => mix.missing);
