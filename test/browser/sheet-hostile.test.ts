@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { fitNamed } from '../../src/fitting/registry.js';
 import type { Recipe } from '../../src/model/recipe.js';
 import { chromiumPath } from './installed.js';
 import { overflow, screens, useBrowser } from './look.js';
-import { demo, deskOf, fitted, sheetOf } from './shows.js';
+import { atOnce, demo, deskOf, fitted, sheetOf } from './shows.js';
 
 const { write, open } = useBrowser();
 
@@ -56,7 +55,7 @@ const desk = await deskOf('two-legs');
 const { recipe } = fitted(
   { ...demo, mixes: demo.mixes.filter(({ outputs }) => outputs[0] === 1 || outputs[0] === 13) },
   desk,
-  fitNamed('nearest'),
+  atOnce,
 );
 
 const pageOf = (text: string): string =>

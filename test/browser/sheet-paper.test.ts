@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { chromiumPath, hasPoppler } from './installed.js';
 import { overflow, useBrowser } from './look.js';
 import { groupsOf } from './oracle.js';
-import { demo, deskOf, fitted, fittedIntents, type Show, told } from './shows.js';
+import { atOnce, demo, deskOf, fitted, fittedIntents, manyOutputs, type Show, told } from './shows.js';
 
 const { write, open } = useBrowser();
 const names = ['demo', 'crowd', 'intents'];
@@ -24,10 +24,7 @@ beforeAll(async () => {
   if (!chromiumPath || !hasPoppler) return;
   all = {
     demo: fitted(demo, await deskOf('cut-section')),
-    crowd: fitted(
-      crowd,
-      await deskOf('floats', (target) => ({ ...target, outputs: { ...target.outputs, count: 64 } })),
-    ),
+    crowd: fitted(crowd, await deskOf('floats', manyOutputs), atOnce),
     intents: await fittedIntents(await deskOf('cut-section')),
   };
 });

@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { chromiumPath } from './installed.js';
 import { useBrowser } from './look.js';
-import { demo, deskOf, fitted } from './shows.js';
+import { atOnce, demo, deskOf, fitted } from './shows.js';
 
 const { write, open } = useBrowser();
 
@@ -50,7 +50,7 @@ const cameOf = async (html: string) => {
 
 describe.skipIf(!chromiumPath)('the policy of a sheet', () => {
   it('lets nothing run, load or dress the page that a broken escape would have let in', async () => {
-    const { html } = fitted({ ...demo, mixes: demo.mixes.slice(0, 1) }, await deskOf('cut-section'));
+    const { html } = fitted({ ...demo, mixes: demo.mixes.slice(0, 1) }, await deskOf('cut-section'), atOnce);
     const spoilt = html.replace('<header>', () => `<header>${planted()}`);
     const held = await cameOf(spoilt);
     expect(held).toMatchObject({ ran: [], loaded: [], positions: ['static', 'static'] });
@@ -66,7 +66,7 @@ describe.skipIf(!chromiumPath)('the policy of a sheet', () => {
   });
 
   it('names nobody to send a form to, and no other place for the page', async () => {
-    const { html } = fitted({ ...demo, mixes: demo.mixes.slice(0, 1) }, await deskOf('cut-section'));
+    const { html } = fitted({ ...demo, mixes: demo.mixes.slice(0, 1) }, await deskOf('cut-section'), atOnce);
     const [, policy = ''] = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html) ?? [];
     // CSP Level 3: what default-src does not stand in for.
     expect(policy.split('; ')).toEqual(

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { chromiumPath } from './installed.js';
 import { useBrowser } from './look.js';
-import { anySlots, demo, deskOf, fitted } from './shows.js';
+import { anySlots, atOnce, demo, deskOf, fitted } from './shows.js';
 
 const { write, open } = useBrowser();
 let [sheet, otherSheet, legs] = ['', '', ''];
@@ -9,12 +9,12 @@ let [sheet, otherSheet, legs] = ['', '', ''];
 beforeAll(async () => {
   if (!chromiumPath) return;
   const short = { ...demo, mixes: demo.mixes.slice(0, 4) };
-  sheet = await write(fitted(short, await deskOf('cut-section')).html);
+  sheet = await write(fitted(short, await deskOf('cut-section'), atOnce).html);
   // The same mixes on the same desk, but for one name.
   const renamed = { ...short, title: `${short.title}, second night` };
-  otherSheet = await write(fitted(renamed, await deskOf('cut-section')).html);
+  otherSheet = await write(fitted(renamed, await deskOf('cut-section'), atOnce).html);
   legs = await write(
-    fitted(anySlots({ ...demo, mixes: demo.mixes.slice(3, 5) }, 2), await deskOf('two-legs')).html,
+    fitted(anySlots({ ...demo, mixes: demo.mixes.slice(3, 5) }, 2), await deskOf('two-legs'), atOnce).html,
   );
 });
 

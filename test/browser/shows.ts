@@ -4,7 +4,7 @@ import type { SheetContext } from '../../src/exporters/exporter.js';
 import { recipeJson } from '../../src/exporters/json.js';
 import { sheet } from '../../src/exporters/sheet.js';
 import type { Fit } from '../../src/fitting/fit.js';
-import { defaultFitFor } from '../../src/fitting/registry.js';
+import { defaultFitFor, fitNamed } from '../../src/fitting/registry.js';
 import { makeDesk, makeIntentsRecipe, makeRecipe, readIntents, readRig } from '../../src/index.js';
 import type { Desk } from '../../src/model/desk.js';
 import type { Outcome } from '../../src/model/problem.js';
@@ -66,6 +66,9 @@ export const anySlots = (rig: Rig, mixes: number): Rig => ({
 export const rigOf24 = async (): Promise<Rig> =>
   made(readRig(await fixtureText('rig-24-mixes.json'), { source: 'rig-24-mixes.json' }));
 
+/** Every knob at its own nearest step: at once, where it does not matter how steps are chosen. */
+export const atOnce: Fit = fitNamed('nearest');
+
 /** A rig on a desk, fitted as it is unless somebody chooses otherwise. */
 export const fitted = (rig: Rig, desk: Desk, fit: Fit = defaultFitFor('rig')): Show =>
   showOf(made(makeRecipe(rig, desk, { fit, spareSlots: 0 })), desk);
@@ -83,11 +86,19 @@ export const manyOutputs = (target: Target): Target => ({
 });
 
 /** Recipes of every kind: met, of legs apart, short with filters missing, short with problems, of an intents file. */
-export const shows = async (): Promise<Readonly<Record<string, Show>>> => ({
+const makeShows = async (): Promise<Readonly<Record<string, Show>>> => ({
   demo: fitted(demo, await deskOf('cut-section')),
   many: fitted(anySlots(await rigOf24(), 24), await deskOf('log-179', manyOutputs)),
-  legs: fitted(anySlots(demo, 8), await deskOf('two-legs')),
+  legs: fitted(anySlots(demo, 2), await deskOf('two-legs')),
   graphic: fitted(anySlots(demo, 10), await deskOf('graphic-31')),
-  top: fitted(anySlots(demo, 3), await deskOf('top-18')),
+  top: fitted(anySlots(demo, 2), await deskOf('top-18')),
   intents: await fittedIntents(await deskOf('cut-section')),
 });
+
+let known: ReturnType<typeof makeShows> | undefined;
+
+/** They are made once for all test files of a process. */
+export const shows = (): ReturnType<typeof makeShows> => {
+  known ??= makeShows();
+  return known;
+};
