@@ -20,7 +20,7 @@ try {
   const rig = join(root, 'src/cli/demo-rig.json');
   execFileSync(process.execPath, [join(root, 'dist/main.cjs'), 'recipe', rig, ...told], { stdio: 'ignore' });
   const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
-  const context = await browser.newContext({ viewport: { width: 900, height: 880 }, colorScheme: 'light' });
+  const context = await browser.newContext({ viewport: { width: 860, height: 760 }, colorScheme: 'light' });
   const sheet = await context.newPage();
   await sheet.goto(pathToFileURL(page).href);
   await sheet.locator('input[type=checkbox]').first().check();

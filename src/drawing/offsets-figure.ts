@@ -35,7 +35,7 @@ export interface OffsetsView {
 }
 
 const width = 360;
-const side = 14;
+const side = 18;
 const rowUnits = 2 * textUnits + 10;
 /** A semitone to either side: beyond that a cut is none of the pilot's any more. */
 const mostCents = 100;

@@ -65,9 +65,9 @@ code{font-family:ui-monospace,monospace}
 td code{white-space:nowrap}
 .word{display:inline-block;max-width:100%}
 dl.pairs{margin:.3rem 0;display:grid;gap:.1rem 1rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr))}
-dl.pairs>div{display:flex;gap:.5rem;align-items:baseline}
+dl.pairs>div{display:flex;flex-wrap:wrap;gap:0 .5rem;align-items:baseline}
 dl.pairs dt{flex:none;color:var(--quiet);font-size:.875rem}
-dl.pairs dd{margin:0;font-weight:600}
+dl.pairs dd{margin:0;flex:1 1 8rem;min-width:0;font-weight:600}
 .cards{list-style:none;padding:0;margin:.3rem 0;display:grid;gap:.6rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,21rem),1fr))}
 .cards>li{border:1px solid var(--line);border-radius:.35rem;padding:.5rem .75rem}
 .cards h3{margin:0}

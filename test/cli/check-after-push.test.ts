@@ -116,7 +116,9 @@ const rehearsal = async (id: string, rig: Rig, asked: Asked = {}, seed: number |
       ),
     verify: (json = false) => captured((terminal) => runVerify(recipeFile, { ...reach, json }, terminal)),
     check: (options: object = {}) =>
-      captured((terminal) => runInspect(rigFile, { ...reach, spareSlots: 0, ...options }, terminal)),
+      captured((terminal) =>
+        runInspect(rigFile, { ...reach, format: 'text', spareSlots: 0, ...options }, terminal),
+      ),
   };
 };
 

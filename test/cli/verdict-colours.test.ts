@@ -44,7 +44,8 @@ const rehearsal = async (id: string) => {
   const reach = { to, target: id, rate: 5000, timeout: 250, retries: 7, quantiser: [] };
   const pushing = { ...reach, yes: true, acceptNames: true, journalFolder: join(folder, 'journals') };
   return {
-    inspect: (terminal: Terminal) => runInspect(rigFile, { ...reach, spareSlots: 0 }, terminal),
+    inspect: (terminal: Terminal) =>
+      runInspect(rigFile, { ...reach, format: 'text', spareSlots: 0 }, terminal),
     verify: (terminal: Terminal) => runVerify(recipeFile, reach, terminal),
     push: (terminal: Terminal) => runPush(recipeFile, pushing, terminal),
   };

@@ -131,16 +131,6 @@ const figuresTable = (head: readonly string[], rows: readonly (readonly string[]
     ),
   );
 
-/** The same figures as in a line, their units in the heads. */
-const nearTable = ({ reach }: FoundReach): Element =>
-  figuresTable(
-    ['next', 'kHz', 'Hz off', 'cents', '%'],
-    nearRows(reach).map(([word, near]) => {
-      const cells = nearCells(near).map((cell) => cell.replace(/ (kHz|Hz|cents|%)$/, ''));
-      return [capitalised(word), ...cells, ...Array(4 - cells.length).fill('')];
-    }),
-  );
-
 const oneBody = (told: FoundReach, scope: GuardScope): readonly Child[] => {
   const { reach } = told;
   if (!reach.nearest) return [section('none', 'Nothing to set', paragraphs([noCutText(reach)]))];
@@ -154,7 +144,7 @@ const oneBody = (told: FoundReach, scope: GuardScope): readonly Child[] => {
         'Next to the pilot',
         element('figure', {}, oneFigure(told, scope)),
         paragraphs([nextText(reach)]),
-        nearTable(told),
+        figuresList(nearRows(reach).map(([word, near]) => [capitalised(word), nearCells(near).join(', ')])),
       ),
       section(
         'settings',

@@ -12,7 +12,8 @@ type PageForm = (typeof pageForms)[number];
 
 /** What every command that has such forms takes. */
 export interface FormOptions {
-  readonly format: PageForm;
+  /** As text unless given. */
+  readonly format?: PageForm;
   readonly output?: string;
   readonly force?: boolean;
   readonly json?: boolean;
@@ -38,7 +39,7 @@ export const untoldShow = (options: ShowOptions, formats: readonly string[]): Pr
 type WrittenForm = PageForm | 'json' | 'csv';
 
 /** The form that is asked for: programs have flags of their own. */
-export const reportForm = ({ format, json, csv }: FormOptions): WrittenForm =>
+export const reportForm = ({ format = 'text', json, csv }: FormOptions): WrittenForm =>
   json ? 'json' : csv ? 'csv' : format;
 
 const endings: Readonly<Record<WrittenForm, string>> = {

@@ -22,7 +22,7 @@ const movesOf = (
   const moved = knobNames.flatMap((knob) => {
     const [from, to] = [before.steps[knob], after.steps[knob]];
     // Steps that a screen shows alike nobody can tell apart.
-    return from && to && from.display !== to.display
+    return from && to && from.index !== to.index && from.display !== to.display
       ? [`${displayText(knob, from)} to ${displayText(knob, to)}`]
       : [];
   });
