@@ -25,6 +25,9 @@ const longest: readonly string[] = [
   'analysis/tradeoff',
   'packaging/installed',
   'end-to-end/live/lost-output',
+  'browser/sheet-pages',
+  'browser/sheet-numbers',
+  'browser/sheet-paper',
   'end-to-end/tradeoff',
 ];
 

@@ -34,7 +34,7 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes label{display:flex;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
 .mixes .name{flex:1 1 8rem;font-weight:600}
-.mixes .quiet{font-weight:400}
+.mixes .quiet{display:inline-block;font-weight:400}
 .mixes .output{min-width:2.2rem}
 .split>section{align-self:start}
 .split>section+section{margin-top:0}

@@ -134,7 +134,7 @@ const findOverflow = (): readonly string[] => {
         const across = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
         const down = Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);
         // Boxes of lines are higher than the letters in them.
-        if (across > 0.5 && down > one.box.height / 3)
+        if (across > 0.5 && down > 0.4 * one.box.height)
           found.push(`over each other: ${name(one.text)} ${name(other.text)}`);
       }
     });

@@ -124,7 +124,7 @@ const changes = (from: readonly PlacedFilter[], to: readonly PlacedFilter[]): re
     if (!after || after.type !== before.type) return slotOf(before, from);
     const moved = knobsInOrder.flatMap((knob): readonly Told[] => {
       const [one, other] = [before.steps[knob], after.steps[knob]];
-      return one && other && one.index !== other.index
+      return one && other && one.index !== other.index && one.display !== other.display
         ? [...numbersIn(one.display), ...numbersIn(other.display)]
         : [];
     });

@@ -8,7 +8,7 @@ import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
 import { svg } from '../../src/exporters/svg.js';
 import { chromiumPath } from '../browser/installed.js';
-import { useBrowser } from '../browser/look.js';
+import { overflow, screens, useBrowser } from '../browser/look.js';
 import { anySlots, atOnce, demo, deskOf, fitted, type Show } from '../browser/shows.js';
 import { shipped } from '../targets/shipped.js';
 
@@ -41,7 +41,7 @@ describe.each([...shipped.values()].map(({ id }) => id))('pictures for the shipp
   });
 });
 
-const { browser } = useBrowser();
+const { browser, open, write } = useBrowser();
 
 const resvgWasm = createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm');
 let started: Promise<void> | undefined;
@@ -98,5 +98,21 @@ describe.skipIf(!chromiumPath)('pictures by two renderers, Chromium and resvg', 
     expect(spoilt.length).toBeLessThan(picture.length);
     const lacking = differing(resvg, await byBrowser(spoilt, resvg));
     expect([lacking > mostShare, lacking]).toEqual([true, lacking]);
+  });
+});
+
+describe.skipIf(!chromiumPath)('words of a picture', () => {
+  it.each([
+    'W'.repeat(200),
+    'MAWWMM '.repeat(28),
+    '鼓手'.repeat(60),
+    'Thistle, Plover and all voices of the late set',
+  ])('keep clear of each other and of its edge where mixes are called %s', async (name) => {
+    const mixes = demo.mixes.map((mix) => ({ ...mix, name }));
+    const show = fitted({ ...demo, title: name, mixes }, await deskOf('cut-section'), atOnce);
+    const path = await write(`<!DOCTYPE html><body><figure>${pictureOf(show)}</figure>`);
+    const { page } = await open(path, { viewport: screens.desktop });
+    expect(await overflow(page)).toEqual([]);
+    await page.context().close();
   });
 });

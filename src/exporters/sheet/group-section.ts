@@ -33,6 +33,10 @@ export const groupId = ({ number }: Group): string => `group-${number}`;
 export const groupTitle = ({ mixes }: Group): string =>
   mixes.length === 1 ? 'Dial for one mix' : `Dial once, copy to ${mixes.length} mixes`;
 
+/** A text in which no line ends between a number and its unit. */
+const unbroken = (text: string): string =>
+  text.replaceAll(/(\d) (?=(?:k?Hz|dB|cents|oct)\b)|(x|Q) (?=\d)/g, '$1$2\u00a0');
+
 /** A knob in a line: what to set, large, and beside it how to find it and how far it lies off. */
 const knobElement = (knob: Knob, placed: PlacedFilter, pilotHz: number | null): readonly Element[] => {
   const position = placed.steps[knob];
@@ -44,7 +48,7 @@ const knobElement = (knob: Knob, placed: PlacedFilter, pilotHz: number | null): 
       {},
       element('dt', { class: 'unseen' }, knobWords[knob]),
       element('dd', { class: 'value' }, named(displayText(knob, position))),
-      element('dd', {}, beside.join('; ')),
+      element('dd', {}, unbroken(beside.join('; '))),
     ),
   ];
 };
@@ -80,10 +84,15 @@ const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
           'li',
           {},
           element('strong', {}, capitalised(judged.what)),
-          `: ${plusMinus(figureText(judged))}.`,
+          `: ${unbroken(plusMinus(figureText(judged)))}.`,
         ),
       ),
-      element('li', {}, element('strong', {}, 'Pilot over programme'), `: ${overProgrammeText(guard)}.`),
+      element(
+        'li',
+        {},
+        element('strong', {}, 'Pilot over programme'),
+        `: ${unbroken(overProgrammeText(guard))}.`,
+      ),
     ),
     element('p', { class: 'quiet small' }, `${capitalised(originText(guard.byRealisation.length))}.`),
   ];
