@@ -52,7 +52,7 @@ thead th{border-top:0;font-size:.8em;color:var(--quiet);font-weight:600}
 tbody th{overflow-wrap:normal}
 table.ways th{overflow-wrap:anywhere}
 thead th+th{text-align:right}
-table.slots thead th{overflow-wrap:normal}
+table.slots thead th{overflow-wrap:normal;text-align:left}
 tr.about td{border-top:0;padding-top:0;font-size:.875em}
 nav{display:flex;flex-wrap:wrap;gap:.4rem;margin:.4rem 0}
 nav a{display:flex;align-items:center;min-height:2.5rem;padding:0 .75rem;border:1px solid var(--line);border-radius:.35rem;background:var(--paper);font-weight:600}

@@ -80,7 +80,7 @@ const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Elem
   const figure = standingFigure(mix, read, desk);
   if (figure) return element('figure', {}, figure);
   const slots = unknownIn(read);
-  const what = slots.length > 0 ? `slot ${inWords(slots, 'and')} ` : '';
+  const what = slots.length > 0 ? `slot${slots.length === 1 ? '' : 's'} ${inWords(slots, 'and')} ` : '';
   return element(
     'p',
     { class: 'quiet' },
