@@ -91,6 +91,7 @@ section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .paper>span{display:block;border-bottom:1px solid var(--line);padding-bottom:1mm;margin-bottom:3mm}
 .split{grid-template-columns:minmax(0,1fr) 78mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
+section[id^=mix-]{break-inside:avoid}
 figure.tall svg{max-width:74mm}
 h1,h2,h3,p:has(+pre),tr:has(+.about){break-after:avoid}
 .mixes label{min-height:0}
