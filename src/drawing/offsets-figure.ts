@@ -115,6 +115,10 @@ export const offsetsFigure = (view: OffsetsView): Element => {
         height: panel.height,
         ...fillIn('pilot'),
       }),
+      straight([panel.x(0), top], [panel.x(0), top + panel.height], {
+        'stroke-width': 1.2,
+        ...strokeIn('pilotEdge'),
+      }),
       ...axes(panel, roundTicks([-mostCents, mostCents], 5, signed), none),
       ...rows.flatMap((each, index) => row(panel, top + 3 + index * rowUnits, each)),
       edge(panel),

@@ -9,9 +9,9 @@ import { recipeJson } from './json.js';
 import { endSections } from './sheet/end-sections.js';
 import { type Group, groupId, groupSection } from './sheet/group-section.js';
 import { tickScript } from './sheet/tick-script.js';
-import { dialGroups, outputsText } from './text/groups.js';
-import { firstCaution } from './text/notes.js';
-import { resultText, shortNames } from './text/summary.js';
+import { dialGroups, outputsText } from './words/groups.js';
+import { firstCaution } from './words/notes.js';
+import { resultText, shortNames } from './words/result.js';
 
 const whereAndWhen = ({ venue, date }: SheetContext): readonly string[] =>
   [venue, date].flatMap((text) => (text === undefined || text === '' ? [] : [text]));

@@ -7,7 +7,7 @@ import type { Recipe, RecipeMix } from '../model/recipe.js';
 import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
 import { mixResponse } from './mix-response.js';
-import { dialGroups, outputsText } from './text/groups.js';
+import { dialGroups, outputsText } from './words/groups.js';
 
 /** As many characters as a line over a picture has room for in any case: the widest bold letters take 1.1 em. */
 const headingColumns = 30;

@@ -5,8 +5,8 @@ import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
 import { mixResponse } from './mix-response.js';
 import { fullLines } from './text/full.js';
-import { dialGroups } from './text/groups.js';
 import { shortLines } from './text/short.js';
+import { dialGroups } from './words/groups.js';
 
 /** As wide as a terminal always is. */
 const usualColumns = 80;

@@ -59,7 +59,10 @@ const signed = (value: number): Told => `${value > 0 ? '+' : ''}${value}`;
 const filterParts = (placed: PlacedFilter, pilotHz: number | null): readonly Told[] => [
   // Slots, and roles of the user's own, may be named by numbers.
   ...numbersIn(placed.slot),
-  ...(['low-cut', 'pilot-cut', 'high-cut'].includes(placed.role) ? [] : numbersIn(placed.role)),
+  // A further cut at the pilot is called so, not by its number.
+  ...(['low-cut', 'pilot-cut', 'high-cut'].includes(placed.role) || placed.role !== placed.asked.role
+    ? []
+    : numbersIn(placed.role)),
   ...knobsInOrder.flatMap((knob): readonly Told[] => {
     const position = placed.steps[knob];
     return position

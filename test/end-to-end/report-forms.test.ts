@@ -7,7 +7,7 @@ import { fixture, inFolder, runLoaded, scratchFolder } from './run.js';
 import { guarded, lowCut, standingDesk } from './standing-desk.js';
 
 const show = fixture('rig-small.json');
-const desks = ['--targets', 'graphic-31,four-band'];
+const desks = ['--targets', 'graphic-31'];
 
 /** Commands that answer without a desk, and what their files are called. */
 const commands: readonly (readonly [name: string, args: readonly string[]])[] = [

@@ -4,7 +4,7 @@ import { nearFigure } from '../../drawing/near-figure.js';
 import { offsetsFigure } from '../../drawing/offsets-figure.js';
 import { pageText } from '../../drawing/page.js';
 import { figuresList, heads, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
-import { capitalised } from '../../exporters/text/groups.js';
+import { capitalised } from '../../exporters/words/groups.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import { formatFrequency } from '../../units/format.js';
 import { centsBetween, hz } from '../../units/quantity.js';

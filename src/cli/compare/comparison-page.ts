@@ -3,7 +3,7 @@ import { type Child, type Element, element, markup } from '../../drawing/markup.
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
 import { command, figuresList, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
-import { cautions } from '../../exporters/text/notes.js';
+import { cautions } from '../../exporters/words/notes.js';
 import type { Rig } from '../../model/rig.js';
 import { besideLimit } from '../words/beside-limit.js';
 import { exitCodes } from '../words/exit-code.js';

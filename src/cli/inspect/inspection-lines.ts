@@ -1,4 +1,4 @@
-import { firstCaution } from '../../exporters/text/notes.js';
+import { firstCaution } from '../../exporters/words/notes.js';
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type {

@@ -3,8 +3,8 @@ import { type Child, type Element, element, markup } from '../../drawing/markup.
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
 import { heads, named, pageHead, paragraphs, plusMinus, section } from '../../drawing/page-parts.js';
-import { capitalised } from '../../exporters/text/groups.js';
-import { cautions, firstCaution } from '../../exporters/text/notes.js';
+import { capitalised } from '../../exporters/words/groups.js';
+import { cautions, firstCaution } from '../../exporters/words/notes.js';
 import { wrap } from '../../layout/wrap.js';
 import type { InspectedMix, InspectedOutput, PilotState } from '../../live/inspect/inspection.js';
 import type { Desk } from '../../model/desk.js';

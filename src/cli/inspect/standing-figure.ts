@@ -3,7 +3,7 @@ import type { Element } from '../../drawing/markup.js';
 import { plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { cutPlaces } from '../../exporters/mix-response.js';
-import { capitalised } from '../../exporters/text/groups.js';
+import { capitalised } from '../../exporters/words/groups.js';
 import type { Filter } from '../../filters/filter.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { InspectedMix, InspectedOutput } from '../../live/inspect/inspection.js';

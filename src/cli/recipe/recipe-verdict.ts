@@ -1,4 +1,4 @@
-import { missingText } from '../../exporters/text/guard-lines.js';
+import { missingText } from '../../exporters/words/figures.js';
 import { fitNamed } from '../../fitting/registry.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';

@@ -3,8 +3,8 @@ import { type FrontierPlace, frontierFigure } from '../../drawing/frontier-figur
 import { type Element, element, markup } from '../../drawing/markup.js';
 import { pageText } from '../../drawing/page.js';
 import { heads, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
-import { capitalised } from '../../exporters/text/groups.js';
-import { cautions } from '../../exporters/text/notes.js';
+import { capitalised } from '../../exporters/words/groups.js';
+import { cautions } from '../../exporters/words/notes.js';
 import type { GuardScope } from '../../guard/guard-scope.js';
 import type { Intent } from '../../model/intent.js';
 import type { Target } from '../../model/target.js';

@@ -1,4 +1,4 @@
-import { displayText } from '../../exporters/text/knob-text.js';
+import { displayText } from '../../exporters/words/settings.js';
 import { knobNames } from '../../model/knob.js';
 import type { Outcome } from '../../model/problem.js';
 import { protectiveIntents, usualSystem } from '../../model/protection.js';

@@ -1,4 +1,4 @@
-import { displayText } from '../../exporters/text/knob-text.js';
+import { displayText } from '../../exporters/words/settings.js';
 import type { SlotView } from '../../live/plan/readback.js';
 import { knobNames } from '../../model/knob.js';
 import type { PlacedFilter } from '../../model/recipe.js';

@@ -4,9 +4,9 @@ import type { Recipe } from '../../model/recipe.js';
 import type { Target } from '../../model/target.js';
 import { canBeAsked } from '../../osc/asking.js';
 import type { SheetContext } from '../exporter.js';
-import { fitWords, triedText } from '../text/full.js';
-import { capitalised, leaveAloneGroups } from '../text/groups.js';
-import { cautions, firstCaution, problemTexts } from '../text/notes.js';
+import { capitalised, leaveAloneGroups } from '../words/groups.js';
+import { cautions, firstCaution, problemTexts } from '../words/notes.js';
+import { fitWords, triedText } from '../words/result.js';
 import { plainList } from './mix-list.js';
 
 const listed = (texts: readonly string[]): Element =>

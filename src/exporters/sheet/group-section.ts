@@ -5,20 +5,19 @@ import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
 import type { ExportContext } from '../exporter.js';
 import { mixResponse } from '../mix-response.js';
-import { choicesOf, type SettingChoice, tenths } from '../text/choice-lines.js';
-import { filterText } from '../text/filter-lines.js';
-import { bothLegs, capitalised, isDialledTwice } from '../text/groups.js';
+import { choicesOf, type SettingChoice, tenths } from '../words/choices.js';
 import {
   figureText,
   guardWords,
+  isMissed,
+  judgedFigures,
   missingText,
   missText,
   originText,
   overProgrammeText,
-} from '../text/guard-lines.js';
-import { isMissed, judgedFigures } from '../text/judged.js';
-import { displayText } from '../text/knob-text.js';
-import type { TypeLabels } from '../text/page.js';
+} from '../words/figures.js';
+import { bothLegs, capitalised, isDialledTwice } from '../words/groups.js';
+import { displayText, filterText, type TypeLabels } from '../words/settings.js';
 import { clickWords, errorWords, knobWords } from './knob-words.js';
 import { tickList } from './mix-list.js';
 

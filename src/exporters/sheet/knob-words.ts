@@ -1,7 +1,7 @@
 import type { Knob } from '../../model/knob.js';
 import type { KnobPosition, PlacedFilter } from '../../model/recipe.js';
 import { formatFrequency, formatGain, formatOctaves, formatQ } from '../../units/format.js';
-import { clicksText, isNothing, ratioText } from '../text/knob-text.js';
+import { clicksText, isNothing, ratioText } from '../words/settings.js';
 
 /** How to find a position by counting from the nearer stop. */
 export const clickWords = (position: KnobPosition): string => {

@@ -1,7 +1,7 @@
 import { type Element, element } from '../../drawing/markup.js';
 import { named } from '../../drawing/page-parts.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
-import { isDialledTwice, linkWords, outputsText } from '../text/groups.js';
+import { isDialledTwice, linkWords, outputsText } from '../words/groups.js';
 
 /** The system a mix feeds and its link, once where they are called the same. */
 const systemElements = ({ system, link }: RecipeMix): readonly Element[] => {

@@ -1,21 +1,7 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
-import { protectiveRoles } from '../../model/intent.js';
 import type { Knob } from '../../model/knob.js';
 import type { PlacedFilter } from '../../model/recipe.js';
-import { typeWords } from '../../model/words.js';
-import { clicksText, displayText, errorTexts } from './knob-text.js';
-import type { TypeLabels } from './page.js';
-
-const isProtective = (role: string): boolean => protectiveRoles.some((protective) => protective === role);
-
-/** The filter in words: with the desk's own label where that is another, and a role of the user's own. */
-export const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): string => {
-  const word = typeWords[type];
-  const label = labels[type];
-  const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
-  const standsIn = type === asked.type ? '' : ` for ${typeWords[asked.type]}`;
-  return `${named}${standsIn}${isProtective(role) ? '' : `, ${role}`}`;
-};
+import { clicksText, displayText, errorTexts, filterText, type TypeLabels } from '../words/settings.js';
 
 const widthKnobs: readonly Knob[] = ['q', 'bandwidth', 'slope'];
 

@@ -1,19 +1,12 @@
 import { columnLines, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';
+import { firstCaution } from '../words/notes.js';
+import { fitWords, resultText, shortNames, triedText } from '../words/result.js';
 import { dialLines, leaveAloneLines } from './mix-blocks.js';
-import { cautionLines, firstCaution, noteLines } from './notes.js';
+import { cautionLines, noteLines } from './note-lines.js';
 import type { Page } from './page.js';
-import { resultText, shortNames, withVerdicts } from './summary.js';
-
-export const fitWords: Readonly<Record<Recipe['fit'], string>> = {
-  nearest: 'nearest: each knob at its own nearest step',
-  match: 'match: the response closest to the one asked for',
-  protect: 'protect: the pilot first, the music second',
-};
-
-export const triedText = ({ target: { evidence } }: Recipe): string =>
-  `grid ${evidence.grid}, response ${evidence.response}, push ${evidence.push}`;
+import { withVerdicts } from './with-verdicts.js';
 
 /** Which mixes fall short, where not all do. */
 const shortFacts = (recipe: Recipe): readonly (readonly string[])[] => {

@@ -1,8 +1,6 @@
 import { columnLines, fittingWidth, widthBeside } from '../../layout/columns.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
-import { choiceLines } from './choice-lines.js';
-import { filterLines } from './filter-lines.js';
 import {
   bothLegs,
   capitalised,
@@ -12,10 +10,12 @@ import {
   linkWords,
   outputsText,
   tickBoxes,
-} from './groups.js';
+} from '../words/groups.js';
+import { choiceLines } from './choice-lines.js';
+import { filterLines } from './filter-lines.js';
 import { guardLines } from './guard-lines.js';
 import type { Page } from './page.js';
-import { withVerdicts } from './summary.js';
+import { withVerdicts } from './with-verdicts.js';
 
 /** The system a mix feeds and its link, once where they are called the same: `packs-a, FM stereo`. */
 const systemText = ({ system, link }: RecipeMix): string =>

@@ -1,9 +1,6 @@
-import type { FilterType } from '../../filters/filter.js';
 import type { Emphasise } from '../../layout/emphasis.js';
 import type { RecipeMix } from '../../model/recipe.js';
-
-/** What the desk calls its filter types, where it says. */
-export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
+import type { TypeLabels } from '../words/settings.js';
 
 /** What lines are made for. */
 export interface Page {

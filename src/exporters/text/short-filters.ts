@@ -3,9 +3,9 @@ import { displayWidth } from '../../layout/display-width.js';
 import { wrap } from '../../layout/wrap.js';
 import type { PlacedFilter } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
-import { filterText, perColumn } from './filter-lines.js';
-import { clicksText, displayText, errorTexts } from './knob-text.js';
-import type { Page, TypeLabels } from './page.js';
+import { clicksText, displayText, errorTexts, filterText, type TypeLabels } from '../words/settings.js';
+import { perColumn } from './filter-lines.js';
+import type { Page } from './page.js';
 
 /** One way of telling filters, a line each: what stands in it, and how close. */
 interface Layout {

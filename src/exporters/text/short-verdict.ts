@@ -1,12 +1,18 @@
 import { displayWidth } from '../../layout/display-width.js';
 import { hang, wrap } from '../../layout/wrap.js';
 import type { Guard, RecipeMix } from '../../model/recipe.js';
-import { changesOf, figuresOf } from './choice-lines.js';
-import { capitalised } from './groups.js';
-import { guardWords, missingText } from './guard-lines.js';
-import { isMissed, type JudgedFigure, judgedFigures, shownBeside } from './judged.js';
+import { changesOf, figuresOf } from '../words/choices.js';
+import {
+  guardWords,
+  isMissed,
+  type JudgedFigure,
+  judgedFigures,
+  missingText,
+  shownBeside,
+} from '../words/figures.js';
+import { capitalised } from '../words/groups.js';
 import type { Page } from './page.js';
-import { withVerdicts } from './summary.js';
+import { withVerdicts } from './with-verdicts.js';
 
 /** A figure beside its limit, in as few words as leave no doubt which way it must lie. */
 const figureText = (judged: JudgedFigure): string => {

@@ -3,6 +3,7 @@ import { displayWidth } from '../../layout/display-width.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
 import { printable } from '../../units/quote.js';
+import { guardWords } from '../words/figures.js';
 import {
   bothLegs,
   capitalised,
@@ -12,13 +13,14 @@ import {
   linkWords,
   outputsText,
   tickBoxes,
-} from './groups.js';
-import { guardWords } from './guard-lines.js';
-import { firstCaution, undoneCount, undoneLines } from './notes.js';
+} from '../words/groups.js';
+import { firstCaution, undoneCount } from '../words/notes.js';
+import { resultText, shortNames } from '../words/result.js';
+import { undoneLines } from './note-lines.js';
 import type { Page } from './page.js';
 import { shortFilterLines } from './short-filters.js';
 import { shortVerdictLines } from './short-verdict.js';
-import { resultText, shortNames, withVerdicts } from './summary.js';
+import { withVerdicts } from './with-verdicts.js';
 
 const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 

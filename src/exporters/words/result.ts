@@ -1,8 +1,6 @@
-import { type Emphasise, emphasised } from '../../layout/emphasis.js';
-import type { MissingFilter, Recipe, RecipeMix } from '../../model/recipe.js';
-import { typeWords } from '../../model/words.js';
+import type { Recipe, RecipeMix } from '../../model/recipe.js';
+import { guardWords, missingText } from './figures.js';
 import { isLeftAlone } from './groups.js';
-import { guardWords, missingText } from './guard-lines.js';
 
 const mixCount = (count: number): string => `${count} ${count === 1 ? 'mix' : 'mixes'}`;
 
@@ -35,21 +33,13 @@ export const shortNames = ({ mixes }: Recipe): readonly string[] => {
   return short.length === guarded.length ? [] : short.map(({ name }) => name);
 };
 
-/** Lines with verdicts and what is missing emphasised. */
-export const withVerdicts = (
-  lines: readonly string[],
-  missing: readonly MissingFilter[],
-  emphasise: Emphasise,
-): readonly string[] =>
-  emphasised(
-    lines,
-    {
-      met: [guardWords.met],
-      // A role of the user's own goes on after the type.
-      short: [
-        guardWords['falls-short'],
-        ...missing.flatMap((each) => [missingText(each), `NO ${typeWords[each.type].toUpperCase()}`]),
-      ],
-    },
-    emphasise,
-  );
+/** How the steps were chosen. */
+export const fitWords: Readonly<Record<Recipe['fit'], string>> = {
+  nearest: 'nearest: each knob at its own nearest step',
+  match: 'match: the response closest to the one asked for',
+  protect: 'protect: the pilot first, the music second',
+};
+
+/** What of the target was tried on the real desk. */
+export const triedText = ({ target: { evidence } }: Recipe): string =>
+  `grid ${evidence.grid}, response ${evidence.response}, push ${evidence.push}`;

@@ -1,8 +1,27 @@
+import type { FilterType } from '../../filters/filter.js';
+import { protectiveRoles } from '../../model/intent.js';
 import type { Knob } from '../../model/knob.js';
 import type { KnobPosition, PlacedFilter } from '../../model/recipe.js';
+import { typeWords } from '../../model/words.js';
 import { fewestDecimals } from '../../units/decibels.js';
 import { formatCents, formatExact } from '../../units/format.js';
 import { db } from '../../units/quantity.js';
+
+/** What the desk calls its filter types, where it says. */
+export type TypeLabels = Readonly<Partial<Record<FilterType, string>>>;
+
+const isProtective = (role: string): boolean => protectiveRoles.some((protective) => protective === role);
+
+/** The filter in words: with the desk's own label where that is another, and a role of the user's own. */
+export const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabels): string => {
+  const word = typeWords[type];
+  const label = labels[type];
+  const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
+  const standsIn = type === asked.type ? '' : ` for ${typeWords[asked.type]}`;
+  // A further cut beside the one asked for goes by its role and a number.
+  const own = role === asked.role ? `, ${role}` : ', a further one';
+  return `${named}${standsIn}${isProtective(role) ? '' : own}`;
+};
 
 /** More clicks than this nobody counts. */
 const mostClicks = 999;
