@@ -84,6 +84,7 @@ const programEntries = { main: 'src/cli/start.ts', 'fit-worker': 'src/node/threa
  * file is loaded when something of it is first used: what only some runs use stands apart.
  */
 const programFiles = [
+  ['pages', /^src\/cli\/(check|compare|inspect|tradeoff)\/([\w-]+-page|standing-figure)\./],
   [
     'writing',
     /^src\/cli\/(push|verify|watch|restore|inspect|journals|words\/(agreement|conversation|\w*report))/,

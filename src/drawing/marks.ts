@@ -69,19 +69,32 @@ export const lineMark =
   ([x, y]) =>
     straight([x - 12, y], [x + 12, y], attributes);
 
-/** How wide a character is, on average; letters of scripts that fill a square are twice that. */
-const characterUnits = 0.56 * textUnits;
+/**
+ * How wide characters are at most in the fonts that systems bring, as a share of their height; what no pattern fits is as
+ * wide as most letters. From memory, on the wide side: what is cut too early can be read on the page.
+ */
+const widths: readonly (readonly [pattern: RegExp, share: number])[] = [
+  [/[ijlft.,:;'|!()[\] -]/, 0.42],
+  [/[mwMW@%&—…]/, 1],
+  [/[A-Z]/, 0.75],
+  [/[\u{1100}-\u{10ffff}]/u, 1.1],
+];
+
+/** How much wider bold letters are. */
+const boldShare = 1.12;
 
 /** A text in so many units of a picture: what has no room is cut, and says so. */
-export const cutTo = (text: string, roomUnits: number): string => {
-  let room = Math.floor(roomUnits / characterUnits);
+export const cutTo = (text: string, roomUnits: number, isBold = false): string => {
+  const scale = textUnits * (isBold ? boldShare : 1);
+  const wide = (character: string): number =>
+    scale * (widths.find(([pattern]) => pattern.test(character))?.[1] ?? 0.64);
   const characters = Array.from(text);
-  const wide = (character: string): number => ((character.codePointAt(0) ?? 0) >= 0x1100 ? 2 : 1);
-  if (characters.reduce((sum, each) => sum + wide(each), 0) <= room) return text;
-  room--;
-  const kept = characters.filter((each) => {
-    room -= wide(each);
-    return room >= 0;
+  const whole = characters.reduce((sum, each) => sum + wide(each), 0);
+  if (whole <= roomUnits) return text;
+  let left = roomUnits - wide('…');
+  const end = characters.findIndex((each) => {
+    left -= wide(each);
+    return left < 0;
   });
-  return `${kept.join('')}…`;
+  return `${characters.slice(0, end).join('')}…`;
 };

@@ -75,7 +75,7 @@ const row = (top: number, { name, verdict, pilot, figures }: MeritRow, x: Across
   const figuresTop = top + lineUnits + (pilot ? barUnits + 5 : 0);
   return [
     verdictMark(verdict.is)([8, baseline - 4]),
-    label(cutTo(name, room - verdictUnits), [left, baseline], { 'font-weight': 700, ...fillIn('ink') }),
+    label(cutTo(name, room - verdictUnits, true), [left, baseline], { 'font-weight': 700, ...fillIn('ink') }),
     label(verdict.text, [width - right, baseline], { anchor: 'end', ...fillIn('ink') }),
     ...(pilot ? bar(top + lineUnits, pilot, x) : []),
     ...(figures === '' ? [] : [label(cutTo(figures, room), [left, figuresTop + textUnits])]),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pilotReach } from '../../src/analysis/reach/pilot-reach.js';
+import { pilotReach, placesNear } from '../../src/analysis/reach/pilot-reach.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import { makeDesk } from '../../src/model/make-desk.js';
 import type { Slot, Target } from '../../src/model/target.js';
@@ -129,5 +129,45 @@ describe('the best setting', () => {
     const cuts = deskOf([{ id: '1', types: { lowpass: { frequency: 'log', slope: 12 } } }], {});
     const { below, at, above, nearest, best, narrowest } = pilotReach(cuts, scope);
     expect([below, at, above, nearest, best, narrowest]).toEqual(Array(6).fill(null));
+  });
+});
+
+describe('the places around the pilot', () => {
+  const gridOf = (quantiser: Target['quantisers'][string]) =>
+    deskOf([{ id: '1', types: { peaking: { frequency: 'own', q: 'q', gain: 'gain' } } }], {
+      own: quantiser,
+      q: { kind: 'table', values: qs },
+      gain: { kind: 'table', values: gains },
+    });
+
+  it('reach as far as two of them lie to either side, and hold all between', () => {
+    // By hand, on a table: two below at -1000 and -3000 Hz, the pilot, one above; what lies further is not shown.
+    const values = [12000, 16000, 18000, 19000, 20000];
+    const { reachHz, offsetsHz, areTooMany } = placesNear(gridOf({ kind: 'table', values }), scope);
+    expect([offsetsHz, areTooMany]).toEqual([[-3000, -1000, 0, 1000], false]);
+    expect(reachHz).toBeGreaterThan(3000);
+    expect(reachHz).toBeLessThan(7000);
+  });
+
+  it('reach beyond the window where the grid is finer, and are all there, or told to be too many', () => {
+    // Every 10 Hz from 18 to 20 kHz: within 140 Hz to either side there are 29.
+    const tens = { kind: 'linear', from: 18000, to: 20000, step: 10 } as const;
+    const found = placesNear(gridOf(tens), scope);
+    expect(found.reachHz).toBeGreaterThan(100);
+    expect(found.offsetsHz).toEqual(
+      Array.from({ length: 201 }, (_, index) => 10 * index - 1000).filter(
+        (offsetHz) => Math.abs(offsetHz) <= found.reachHz,
+      ),
+    );
+    // Every 0.1 Hz there are more than a thousand in the window alone.
+    const fine = placesNear(gridOf({ kind: 'linear', from: 18000, to: 20000, step: 0.1 }), scope);
+    expect([fine.offsetsHz, fine.areTooMany]).toEqual([[], true]);
+  });
+
+  it('are none where the desk has neither bell nor notch', () => {
+    const shelves = deskOf([{ id: '1', types: { highshelf: { frequency: 'log', gain: 'gain' } } }], {
+      gain: { kind: 'table', values: gains },
+    });
+    expect(placesNear(shelves, scope)).toMatchObject({ offsetsHz: [], areTooMany: false });
   });
 });

@@ -1,8 +1,8 @@
-import { writeFile } from 'node:fs/promises';
+import { copyFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { fixture, runLoaded, scratchFolder } from '../end-to-end/run.js';
-import { bell, guarded, lowCut, shelf, standingDesk } from '../end-to-end/standing-desk.js';
+import { fixture, projectRoot, runLoaded, scratchFolder } from '../end-to-end/run.js';
+import { bell, guarded, lowCut, type Slot, shelf, standingDesk } from '../end-to-end/standing-desk.js';
 import { rig } from '../live/recipe-on.js';
 import { chromiumPath } from './installed.js';
 import { accessibilityFaults, overflow, screens, useBrowser } from './look.js';
@@ -33,10 +33,16 @@ const comparison = async (title: string): Promise<string> => {
   );
 };
 
-const inspection = async (...faults: readonly string[]): Promise<string> => {
-  const desk = await standingDesk(guarded, [bell('1', 174, false), bell('2', 170), lowCut, shelf], {
-    faults,
-  });
+/** Two files of one id go by their paths, which have no room in a picture; one has letters that fill a square. */
+const longNames = async (...args: readonly string[]): Promise<string> => {
+  const cwd = await scratchFolder();
+  const paths = [`${'w'.repeat(90)}.json`, `${'\u754C'.repeat(60)}.json`].map((name) => join(cwd, name));
+  for (const path of paths) await copyFile(join(projectRoot, 'targets', 'graphic-31.json'), path);
+  return printed(...args, paths.join());
+};
+
+const inspection = async (lark: readonly Slot[], ...faults: readonly string[]): Promise<string> => {
+  const desk = await standingDesk(guarded, lark, { faults });
   return (await desk.inspect('--format', 'sheet', '--venue', turned)).stdout.toString();
 };
 
@@ -55,9 +61,15 @@ const pages: readonly (readonly [name: string, html: () => Promise<string>])[] =
     'a check of what a screen shows',
     () => printed('check', '--frequencies', '18.67k,19.32k', '--q', '0.4..12'),
   ],
+  [
+    'a comparison of desks with long names',
+    () => longNames('compare', fixture('rig-small.json'), '--targets'),
+  ],
+  ['a check of grids with long names', () => longNames('check', '--target')],
   ['a check of every grid', () => printed('check')],
-  ['an inspection', () => inspection()],
-  ['an inspection of what is not understood', () => inspection('wrong-type=100%')],
+  ['an inspection', () => inspection([bell('1', 174, false), bell('2', 170), lowCut, shelf])],
+  ['an inspection of what lifts the pilot', () => inspection([shelf])],
+  ['an inspection of what is not understood', () => inspection(guarded, 'wrong-type=100%')],
 ];
 
 describe.skipIf(!chromiumPath).each(pages)('the page of %s', (_, html) => {

@@ -135,9 +135,9 @@ export const placesNear = (desk: Desk, { pilotHz, windowHz }: GuardScope): Place
     1.08 * second(around.flatMap(({ grid, above }) => besides(grid, above, 1, 2))),
   );
   const values = around.flatMap(({ grid, below, at, above }) => [
-    ...besides(grid, below, -1, mostListed),
+    ...besides(grid, below, -1, mostListed + 1),
     ...(at === null ? [] : [grid.valueAt(at)]),
-    ...besides(grid, above, 1, mostListed),
+    ...besides(grid, above, 1, mostListed + 1),
   ]);
   const inside = [...new Set(values.map((value) => value - pilotHz))]
     .filter((offsetHz) => Math.abs(offsetHz) <= reachHz)
