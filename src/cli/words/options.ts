@@ -78,7 +78,9 @@ export const pageForms = ['text', 'sheet', 'svg'] as const;
 export const addFormOptions = (command: Command): Command =>
   command
     .addOption(
-      new Option('-f, --format <name>', `format: ${pageForms.join(', ')}`).choices(pageForms).default('text'),
+      new Option('-f, --format <name>', 'text, a page to look at, or a picture')
+        .choices(pageForms)
+        .default('text'),
     )
     .addOption(outputOption())
     .addOption(forceOption());
