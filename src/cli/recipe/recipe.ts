@@ -126,8 +126,9 @@ export const runRecipe = async (
   }
   const ofText = (['full', 'plot'] as const).find((name) => options[name]);
   if (ofText !== undefined && !names.includes('text')) {
-    const other = json ? 'JSON tells all of a recipe' : `${names.join(', ')} has nothing of the kind`;
-    const told = `This is for the text: ${other}. Leave it out, or write --format text.`;
+    const told = json
+      ? 'This is for the text; --json prints JSON, which tells all of a recipe. Leave one of them out.'
+      : `This is for the text; ${names.join(', ')} ${names.length === 1 ? 'is' : 'are'} asked for. Leave it out, or add text to --format.`;
     return stop(fail([problem('usage', `--${ofText}`, told)]));
   }
   const untold = untoldShow(options, names);
