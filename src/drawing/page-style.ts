@@ -45,6 +45,11 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .knobs>div{display:flex;flex-wrap:wrap;gap:0 .6rem;align-items:baseline}
 .knobs dd{margin:0;flex:1 1 7rem;min-width:0;font-size:.875rem}
 .knobs .value{flex:0 0 min(8.75rem,100%);font-size:1.5rem;line-height:1.35;font-weight:700;font-variant-numeric:tabular-nums}
+.knobs .fixed{font-size:1rem;font-weight:400;color:var(--quiet)}
+.ticks{display:flex;flex-wrap:wrap;align-items:center;gap:.2rem .8rem;min-height:2.5rem}
+.ticks p{margin:0}
+button{font:inherit;font-size:.875rem;color:var(--ink);background:var(--paper);border:1px solid var(--line);border-radius:.35rem;min-height:2.5rem;padding:0 .75rem;cursor:pointer}
+[hidden]{display:none}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 table{border-collapse:collapse;width:100%;font-size:min(1rem,6vw);font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.25rem .5rem .25rem 0;border-top:1px solid var(--line)}
@@ -80,7 +85,7 @@ ${pictureRules}
 @media (min-width:52rem){.split>section+section{margin-top:.75rem}.split{grid-template-columns:minmax(0,1.15fr) minmax(0,1fr)}}
 @media print{
 :root{color-scheme:light;${colourProperties('light')};--desk:#ffffff;--line:#9aa1a9;--good:#155f3c;--bad:#a31d1d;--goodback:#ffffff;--badback:#ffffff;--warn:#7a4a00;--warnback:#ffffff}
-@page{margin:12mm}
+@page{margin:12mm;@bottom-right{content:"page " counter(page) " of " counter(pages);font-size:8pt}}
 html{font-size:10pt}
 header,main,footer{max-width:none;padding:0}
 nav,.screen,details:not([open]){display:none}
@@ -93,7 +98,7 @@ section{border:0;border-radius:0;padding:0;margin:0 0 6mm}
 .filters>li,.mixes li,li,tr,pre,figure,.verdict,.caution{break-inside:avoid}
 section[id^=mix-]{break-inside:avoid}
 figure.tall svg{max-width:74mm}
-h1,h2,h3,p:has(+pre),tr:has(+.about){break-after:avoid}
+h1,h2,h3,.verdict,.caution,p:has(+pre),tr:has(+.about){break-after:avoid}
 .mixes label{min-height:0}
 a{color:inherit;text-decoration:none}
 }

@@ -55,6 +55,9 @@ const verdictElement = (recipe: Recipe): Element => {
   );
 };
 
+const navText = ({ number, mixes }: Group): string =>
+  mixes.length > 4 ? `${number}: ${mixes.length} mixes` : mixes.map(outputsText).join(', ');
+
 /** A way to each group by the outputs it is for, where there are several. */
 const navElement = (groups: readonly Group[]): readonly Element[] =>
   groups.length < 2
@@ -63,9 +66,7 @@ const navElement = (groups: readonly Group[]): readonly Element[] =>
         element(
           'nav',
           { 'aria-label': 'Groups of mixes by output' },
-          groups.map((group) =>
-            element('a', { href: `#${groupId(group)}` }, group.mixes.map(outputsText).join(', ')),
-          ),
+          groups.map((group) => element('a', { href: `#${groupId(group)}` }, navText(group))),
         ),
       ];
 
@@ -87,7 +88,16 @@ const headElement = (recipe: Recipe, sheet: SheetContext, groups: readonly Group
         ]),
     verdictElement(recipe),
     element('p', { class: 'caution' }, firstCaution),
-    element('p', { id: 'ticks', class: 'quiet small screen', role: 'status' }),
+    element(
+      'div',
+      { class: 'ticks screen' },
+      element(
+        'p',
+        { id: 'ticks', class: 'quiet small', role: 'status' },
+        'Boxes are not remembered: this browser runs no scripts here.',
+      ),
+      element('button', { id: 'clear-ticks', type: 'button', hidden: 'hidden' }, 'Clear all ticks'),
+    ),
     ...navElement(groups),
   );
 };
@@ -97,7 +107,8 @@ const page = (recipe: Recipe, { target, desk, sheet = {} }: ExportContext): stri
   const recipeDigest = digestOf(recipeJson(recipe));
   return pageText({
     title: [recipe.rig.title, ...whereAndWhen(sheet)].join(', '),
-    id: recipeDigest,
+    // Another evening with the same settings begins without ticks.
+    id: digestOf([recipeDigest, sheet.venue ?? '', sheet.date ?? ''].join('\n')),
     script: tickScript,
     body: [
       headElement(recipe, sheet, groups),

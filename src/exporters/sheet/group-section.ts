@@ -16,10 +16,10 @@ import {
   originText,
   overProgrammeText,
 } from '../words/figures.js';
-import { bothLegs, capitalised, isDialledTwice } from '../words/groups.js';
+import { bothLegs, capitalised, hasNothingToDial, isDialledTwice, outputsText } from '../words/groups.js';
 import { displayText, filterText, type TypeLabels } from '../words/settings.js';
 import { clickWords, errorWords, knobWords } from './knob-words.js';
-import { tickList } from './mix-list.js';
+import { plainList, sharedSystem, tickList } from './mix-list.js';
 
 /** What is told of a group: its number on the sheet, its mixes, the first of which stands for all. */
 export interface Group {
@@ -30,8 +30,10 @@ export interface Group {
 /** The place of a group on its page. */
 export const groupId = ({ number }: Group): string => `group-${number}`;
 
-export const groupTitle = ({ mixes }: Group): string =>
-  mixes.length === 1 ? 'Dial for one mix' : `Dial once, copy to ${mixes.length} mixes`;
+const groupTitle = ({ mixes }: Group): string => {
+  if (hasNothingToDial(mixes[0])) return 'Nothing to dial: no filter found a slot';
+  return mixes.length === 1 ? 'Dial for one mix' : `Dial once, copy to ${mixes.length} mixes`;
+};
 
 /** A text in which no line ends between a number and its unit. */
 const unbroken = (text: string): string =>
@@ -47,7 +49,12 @@ const knobElement = (knob: Knob, placed: PlacedFilter, pilotHz: number | null): 
       'div',
       {},
       element('dt', { class: 'unseen' }, knobWords[knob]),
-      element('dd', { class: 'value' }, named(displayText(knob, position))),
+      // What cannot be turned is no figure to dial.
+      element(
+        'dd',
+        { class: position.of === 1 ? 'value fixed' : 'value' },
+        named(displayText(knob, position)),
+      ),
       element('dd', {}, unbroken(beside.join('; '))),
     ),
   ];
@@ -68,14 +75,14 @@ const filterElement = (placed: PlacedFilter, labels: TypeLabels, pilotHz: number
 /** Whether the guard is met, and each figure with the limit it is held to. */
 const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
   const figures = judgedFigures(guard);
-  const told = [...mix.missing.map(missingText), ...figures.filter(isMissed).map(missText)];
+  const missed = figures.filter(isMissed).map(missText);
+  const told = [
+    missed.length === 0 ? guardWords[guard.verdict] : `${guardWords[guard.verdict]}: ${missed.join(', ')}`,
+    ...mix.missing.map(missingText),
+  ].join('; ');
   const isGood = guard.verdict === 'met' && mix.missing.length === 0;
   return [
-    element(
-      'p',
-      { class: `verdict ${isGood ? 'good' : 'bad'}` },
-      named([guardWords[guard.verdict], ...told].join(', ')),
-    ),
+    element('p', { class: `verdict ${isGood ? 'good' : 'bad'}` }, named(unbroken(told))),
     element(
       'ul',
       {},
@@ -164,6 +171,25 @@ const waysElement = ({ byRealisation }: Guard): Element =>
 const pictureElement = (view: ReturnType<typeof mixResponse>): Element =>
   view.ok ? element('figure', {}, responseFigure(view.value)) : element('p', {}, named(view.error));
 
+/** What mixes have in common: their system; and their outputs, which boxes to tick tell only further down. */
+const whoElements = (mixes: readonly RecipeMix[]): readonly Element[] => {
+  const told = [
+    ...(mixes.length > mostBoxesAbove ? [mixes.map(outputsText).join(', ')] : []),
+    ...[sharedSystem(mixes) ?? ''].filter((text) => text !== ''),
+  ];
+  return told.length === 0 ? [] : [element('p', { class: 'quiet small' }, named(told.join('; ')))];
+};
+
+/** More boxes than this stand below what is to be dialled: on a phone they would push it off the screen. */
+const mostBoxesAbove = 4;
+
+const tickElements = (mixes: readonly RecipeMix[], recipe: Recipe): readonly Element[] => [
+  tickList(mixes, recipe),
+  ...(mixes.some((each) => isDialledTwice(each, recipe))
+    ? [element('p', { class: 'small' }, `${capitalised(bothLegs)}.`)]
+    : []),
+];
+
 /** Mixes that share settings: what to dial, what comes of it, and how that looks over frequency. */
 export const groupSection = (
   group: Group,
@@ -176,15 +202,16 @@ export const groupSection = (
   const { guard, filters } = mix;
   const { target } = context;
   const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
-  const twice = mixes.some((each) => isDialledTwice(each, recipe));
+  const isLong = mixes.length > mostBoxesAbove;
+  const boxes = hasNothingToDial(mix) ? [] : tickElements(mixes, recipe);
   const heading = `${groupId(group)}-title`;
   return element(
     'section',
     { class: 'group', id: groupId(group), 'aria-labelledby': heading },
     paperHead,
     element('h2', { id: heading }, `${number}. ${groupTitle(group)}`),
-    tickList(mixes, recipe),
-    ...(twice ? [element('p', { class: 'small' }, `${capitalised(bothLegs)}.`)] : []),
+    ...whoElements(mixes),
+    ...(isLong ? [] : boxes),
     element(
       'div',
       { class: 'split' },
@@ -197,9 +224,10 @@ export const groupSection = (
               { class: 'filters' },
               filters.map((placed) => filterElement(placed, labels, guard?.pilotHz ?? null)),
             )
-          : element('p', {}, 'Nothing to dial: no filter found a slot.'),
+          : plainList(mixes),
         ...(mix.treatment === 'as-asked' ? [element('p', {}, `${capitalised(mix.reason)}.`)] : []),
         ...(guard ? guardElements(mix, guard) : []),
+        ...(isLong ? boxes : []),
       ),
       element(
         'div',

@@ -39,7 +39,10 @@ const alike = (
 
 export const isLeftAlone = ({ treatment }: RecipeMix): boolean => treatment === 'leave-alone';
 
-/** The mixes to dial, together those of which all but the name, the outputs and the system is the same. */
+/** A mix on which no filter found a slot: there is a pilot to guard, and nothing to dial for it. */
+export const hasNothingToDial = (mix: RecipeMix): boolean => !isLeftAlone(mix) && mix.filters.length === 0;
+
+/** The mixes that are not left alone, together those of which all but the name, the outputs and the system is the same. */
 export const dialGroups = ({ mixes }: Recipe): ReturnType<typeof alike> =>
   alike(
     mixes.filter((mix) => !isLeftAlone(mix)),

@@ -1,6 +1,6 @@
 import type { Recipe, RecipeMix } from '../../model/recipe.js';
 import { guardWords, missingText } from './figures.js';
-import { isLeftAlone } from './groups.js';
+import { hasNothingToDial, isLeftAlone } from './groups.js';
 
 const mixCount = (count: number): string => `${count} ${count === 1 ? 'mix' : 'mixes'}`;
 
@@ -9,6 +9,7 @@ const fallsShort = ({ guard }: RecipeMix): boolean => guard?.verdict === 'falls-
 /** How many mixes there are to dial, and how they stand. */
 export const resultText = ({ mixes }: Recipe): string => {
   const left = mixes.filter(isLeftAlone).length;
+  const bare = mixes.filter(hasNothingToDial).length;
   const short = mixes.filter(fallsShort).length;
   const met = mixes.filter(({ guard }) => guard?.verdict === 'met').length;
   const verdicts = [
@@ -20,8 +21,9 @@ export const resultText = ({ mixes }: Recipe): string => {
     return without === mixes.length - left ? text : `${text} on ${without}`;
   });
   return [
-    `${mixCount(mixes.length - left)} to dial${verdicts === '' ? '' : `: ${verdicts}`}`,
+    `${mixCount(mixes.length - left - bare)} to dial${verdicts === '' ? '' : `: ${verdicts}`}`,
     ...missing,
+    ...(bare > 0 ? [`${bare} with nothing to dial`] : []),
     ...(left > 0 ? [`${left} to leave alone`] : []),
   ].join('; ');
 };

@@ -19,8 +19,8 @@ export const filterText = ({ type, asked, role }: PlacedFilter, labels: TypeLabe
   const named = label === undefined || label.toLowerCase() === word ? word : `${word} (${label})`;
   const standsIn = type === asked.type ? '' : ` for ${typeWords[asked.type]}`;
   // A further cut beside the one asked for goes by its role and a number.
-  const own = role === asked.role ? `, ${role}` : ', a further one';
-  return `${named}${standsIn}${isProtective(role) ? '' : own}`;
+  if (role !== asked.role) return `further ${named}${standsIn}`;
+  return `${named}${standsIn}${isProtective(role) ? '' : `, ${role}`}`;
 };
 
 /** More clicks than this nobody counts. */
