@@ -13,8 +13,12 @@ export interface SheetContext {
   readonly inputs?: readonly { readonly name: string; readonly sha256: string }[];
   /** The command line that writes this recipe as JSON, to be pushed, as recipe.json. */
   readonly jsonCommand?: string;
+  /** Whether recipe.json is written beside the sheet. */
+  readonly writesJson?: boolean;
   /** What a push has to be told of the desk, as it is typed; nothing for a shipped target. */
   readonly deskWords?: string;
+  /** What a restore has to be told: kinds of grid of one's own. */
+  readonly gridWords?: string;
 }
 
 export interface ExportContext {

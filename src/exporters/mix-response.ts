@@ -9,7 +9,7 @@ import { typeWords } from '../model/words.js';
 import type { Quantiser } from '../quantisers/quantiser.js';
 import { stepsAround } from '../quantisers/snap.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
-import { step } from '../units/quantity.js';
+import { db, step } from '../units/quantity.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
 import type { ExportContext } from './exporter.js';
@@ -17,8 +17,8 @@ import type { ExportContext } from './exporter.js';
 /** More places than this nobody could tell apart on a picture: they are counted, and not marked. */
 const mostMarked = 200;
 
-/** The grids of frequency that the desk's bells and notches have, each once. */
-const cutGrids = ({ slots }: Desk): readonly Quantiser[] => [
+/** The grids of frequency that the bells and notches of some slots have, each once. */
+const cutGrids = (slots: Desk['slots']): readonly Quantiser[] => [
   ...new Set(
     slots.flatMap(({ types }) =>
       (['peaking', 'notch'] as const).flatMap((type) => types.get(type)?.grids.frequency ?? []),
@@ -33,12 +33,12 @@ const stepsInside = (grid: Quantiser): readonly [first: number, count: number] =
   return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
 };
 
-/** Where the desk's bells and notches can stand near the pilot, and where some filters that cut there are set. */
+/** Where bells and notches of some slots can stand near the pilot, and where some filters that cut there are set. */
 export const cutPlaces = (
-  desk: Desk,
+  slots: Desk['slots'],
   filters: readonly Pick<Filter, 'type' | 'frequencyHz'>[],
 ): NonNullable<ResponseView['places']> => {
-  const grids = cutGrids(desk).map((grid) => ({ grid, inside: stepsInside(grid) }));
+  const grids = cutGrids(slots).map((grid) => ({ grid, inside: stepsInside(grid) }));
   const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
   const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
     Array.from({ length: most > mostMarked ? 0 : count }, (_, index) => grid.valueAt(step(first + index))),
@@ -53,15 +53,19 @@ export const cutPlaces = (
   };
 };
 
-const guardOf = (guard: Guard): NonNullable<ResponseView['guard']> => ({
+const guardOf = (guard: Guard): Omit<NonNullable<ResponseView['guard']>, 'linkEndsHz'> => ({
   pilotHz: guard.pilotHz,
   windowHz: guard.windowHz,
   attenuationAtLeastDb: guard.limits.pilotAttenuationAtLeastDb,
   keepLowHz: guard.keepLowHz,
   keepHighHz: guard.keepHighHz,
   keepLossAtMostDb: guard.limits.keepLossAtMostDb,
-  linkEndsHz: guard.audioHighHz ?? null,
 });
+
+const takenText = ({ worst: { pilotAttenuationDb } }: Guard): string =>
+  pilotAttenuationDb < 0
+    ? `${formatDecibels(db(-pilotAttenuationDb))} are added`
+    : `${formatDecibels(pilotAttenuationDb)} are taken`;
 
 /** The figure in words: for who does not see it. */
 const descriptionOf = ({ guard, filters }: RecipeMix, ways: number): string => {
@@ -71,7 +75,7 @@ const descriptionOf = ({ guard, filters }: RecipeMix, ways: number): string => {
     `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. Set: ${set.join('; ')}.`,
     ...(guard
       ? [
-          `At the pilot, ${formatFrequency(guard.pilotHz)} +-${guard.windowHz} Hz, ${formatDecibels(guard.worst.pilotAttenuationDb)} are taken and ${formatDecibels(guard.limits.pilotAttenuationAtLeastDb)} asked${over}.`,
+          `At the pilot, ${formatFrequency(guard.pilotHz)} +-${guard.windowHz} Hz, ${takenText(guard)} and ${formatDecibels(guard.limits.pilotAttenuationAtLeastDb)} asked${over}.`,
         ]
       : []),
   ].join(' ');
@@ -80,6 +84,10 @@ const descriptionOf = ({ guard, filters }: RecipeMix, ways: number): string => {
 /** Why filters cannot be drawn: a recipe may have been edited since it was made; null where they can. */
 const faultOf = (mix: RecipeMix, { target: { id } }: Recipe, target: Target): string | null => {
   if (id !== target.id) return `the recipe is for target ${quote(id)}, and ${quote(target.id)} was given`;
+  const ways = target.realisations.map((each) => each.id).join();
+  if (mix.guard && mix.guard.byRealisation.map((each) => each.id).join() !== ways) {
+    return `target ${quote(id)} builds its filters otherwise now than when the recipe was made`;
+  }
   const filters = [...mix.filters, ...(mix.nearest?.filters ?? [])];
   try {
     for (const each of target.realisations) {
@@ -95,28 +103,45 @@ const faultOf = (mix: RecipeMix, { target: { id } }: Recipe, target: Target): st
   }
 };
 
-/** What a response figure shows of a mix: its curves, its guard, and where the desk's knobs can stand; or why there is none. */
+/** What all have in common; undefined where they differ. */
+const common = <Value>(values: readonly Value[]): Value | undefined =>
+  new Set(values.map((value) => JSON.stringify(value))).size === 1 ? values[0] : undefined;
+
+/** The slots that are free on every mix of a group. */
+const slotsOf = (mixes: readonly RecipeMix[], { slots }: Desk): Desk['slots'] =>
+  slots.filter(({ id }) => mixes.every(({ freeSlots }) => freeSlots?.includes(id) ?? true));
+
+/** Whether the choice is what every knob at its own nearest step gives: then there is no second curve. */
+const isByHand = ({ filters, nearest }: RecipeMix): boolean =>
+  nearest !== null && JSON.stringify(nearest.filters) === JSON.stringify(filters);
+
+/**
+ * What a response figure shows of mixes that share their settings: curves, guard, and where the desk's knobs can stand; or
+ * why there is none.
+ */
 export const mixResponse = (
-  mix: RecipeMix,
+  mixes: readonly [RecipeMix, ...RecipeMix[]],
   recipe: Recipe,
   { target, desk }: Pick<ExportContext, 'target' | 'desk'>,
 ): Result<ResponseView, string> => {
+  const [mix] = mixes;
   const fault = faultOf(mix, recipe, target);
   if (fault !== null) return fail(`No picture of these filters: ${fault}.`);
   const { frequenciesHz, asked, set, nearest } = responseCurves(mix, target);
   const count = target.realisations.length;
+  const linkEndsHz = common(mixes.map(({ audioHighHz }) => audioHighHz)) ?? null;
   return ok({
     title: 'What the filters do over frequency',
     description: descriptionOf(mix, count),
     frequenciesHz,
     asked,
     set,
-    byHand: nearest?.levelsDb ?? null,
+    byHand: isByHand(mix) ? null : (nearest?.levelsDb ?? null),
     ways: { count, drawn: set.realisation },
-    guard: mix.guard && guardOf(mix.guard),
+    guard: mix.guard && { ...guardOf(mix.guard), linkEndsHz },
     places: desk
       ? cutPlaces(
-          desk,
+          slotsOf(mixes, desk),
           mix.filters.map(({ type, set }) => ({ type, frequencyHz: set.frequencyHz })),
         )
       : null,

@@ -27,7 +27,7 @@ const picturesOf = (recipe: Recipe, context: ExportContext): string => {
     ...(groups.length === 0 ? ['Nothing to draw: no mix has a filter.'] : []),
   ];
   const items = groups.map((mixes) => {
-    const view = mixResponse(mixes[0], recipe, context);
+    const view = mixResponse(mixes, recipe, context);
     return view.ok
       ? { heading: headingOf(mixes), figure: responseFigure(view.value) }
       : { heading: [...headingOf(mixes), ...wrap(view.error, headingColumns)], figure: null };

@@ -20,8 +20,8 @@ const content = (recipe: Recipe, context: ExportContext): string => {
   const labels = recipe.target.id === target.id ? (target.display.typeLabels ?? {}) : {};
   const width = Math.min(widest, Math.max(narrowestColumns, columns));
   const views = new Map(
-    (context.plot ? dialGroups(recipe) : []).flatMap(([mix]) =>
-      mix.filters.length > 0 ? [[mix, mixResponse(mix, recipe, context)] as const] : [],
+    (context.plot ? dialGroups(recipe) : []).flatMap((mixes) =>
+      mixes[0].filters.length > 0 ? [[mixes[0], mixResponse(mixes, recipe, context)] as const] : [],
     ),
   );
   const plot = (mix: RecipeMix): readonly string[] => {

@@ -64,8 +64,6 @@ export interface Guard {
   readonly windowHz: Hz;
   readonly keepLowHz: Hz;
   readonly keepHighHz: Hz;
-  /** Where the link's audio ends by the rig; recipes of earlier versions do not tell it. */
-  readonly audioHighHz?: Hz;
   /** The usual pre-emphases, or the one the rig states; guardBandDb is the worst over them. */
   readonly preEmphasisMicroseconds: readonly number[];
   /** The usual line-ups, or the one the rig states. */
@@ -118,6 +116,9 @@ export interface RecipeMix {
   /** The system's id in the rig, and its link; null for an intents file. */
   readonly system: string | null;
   readonly link: Link | null;
+  /** Where the link's audio ends, and the slots that were free, where the rig tells; recipes of earlier versions do not. */
+  readonly audioHighHz?: Hz;
+  readonly freeSlots?: readonly string[];
   readonly treatment: Treatment;
   readonly reason: string;
   readonly filters: readonly PlacedFilter[];

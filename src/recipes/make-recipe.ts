@@ -81,7 +81,7 @@ const protection = (
   const { filters, shortcomings, unproved, alternative } = options.fit.fit(intents, context);
   const plain = options.fit.comparedWith?.fit(intents, context) ?? null;
   const guardOf = (made: readonly PlacedFilter[]): Guard => makeGuard(made, realisations, task);
-  const guard = { ...guardOf(filters), audioHighHz: system.audioHighHz };
+  const guard = guardOf(filters);
   return {
     filters,
     shortcomings: shortcomings.filter((each) => matters(each, guard)),
@@ -96,7 +96,7 @@ const protection = (
 const protectMix = (
   mix: Mix,
   path: string,
-  { link }: FmStereoSystem,
+  { link, audioHighHz }: FmStereoSystem,
   desk: Desk,
   fitted: Protection,
 ): FittedMix => ({
@@ -105,6 +105,8 @@ const protectMix = (
     outputs: mix.outputs,
     system: mix.feeds,
     link,
+    audioHighHz,
+    ...(mix.freeSlots === undefined ? {} : { freeSlots: mix.freeSlots }),
     treatment: 'protect',
     reason: 'an FM stereo link carries a pilot tone that treble can upset',
     filters: fitted.filters,

@@ -95,8 +95,8 @@ const range = (of: { leastDb: number; mostDb: number } | null): readonly Told[] 
 const guardParts = (mix: RecipeMix, guard: Guard): readonly Told[] => {
   const { worst, limits } = guard;
   return [
-    ...mix.missing.flatMap(({ role }) => numbersIn(role)),
     ...judged(guard).flatMap(({ at, limit, isMissed }) => (isMissed ? [figure(Math.abs(at - limit))] : [])),
+    ...mix.missing.flatMap(({ role }) => numbersIn(role)),
     figure(worst.pilotAttenuationDb),
     frequency(guard.pilotHz),
     String(guard.windowHz),
@@ -175,9 +175,9 @@ const wayParts = ({ byRealisation }: Guard): readonly Told[] =>
   ]);
 
 /** The numbers of a picture's words: what stands over its panels, how many ways; and its description. */
-export const pictureNumbers = ({ filters, guard }: RecipeMix, ways: number) => {
+export const pictureNumbers = ({ filters, guard, audioHighHz }: RecipeMix, ways: number) => {
   const over = guard
-    ? [frequency(guard.pilotHz), ...(guard.audioHighHz === undefined ? [] : [frequency(guard.audioHighHz)])]
+    ? [frequency(guard.pilotHz), ...(audioHighHz === undefined ? [] : [frequency(audioHighHz)])]
     : [];
   return {
     words: [...over, ...over, ...(ways > 1 ? [String(ways)] : [])],
@@ -212,15 +212,30 @@ export const groupsOf = ({ mixes }: Recipe): readonly (readonly [RecipeMix, ...R
   return groups;
 };
 
-const mixParts = (mix: RecipeMix): readonly Told[] =>
-  [mix.outputs.join(' '), mix.name, mix.system ?? ''].flatMap((text) => numbersIn(text));
+/** As many boxes as stand above what is dialled; more stand below it. */
+const boxesAbove = 4;
+
+/** Who gets the settings: their outputs where the boxes stand below, and the system where it is one. */
+const whoParts = (mixes: readonly RecipeMix[]): readonly Told[] => [
+  ...(mixes.length > boxesAbove ? mixes.flatMap(({ outputs }) => outputs.map(String)) : []),
+  ...(new Set(mixes.map(({ system }) => system)).size === 1 ? numbersIn(mixes[0]?.system ?? '') : []),
+];
+
+const mixParts = (mixes: readonly RecipeMix[]): readonly Told[] => {
+  const isOne = new Set(mixes.map(({ system }) => system)).size === 1;
+  return mixes.flatMap((mix) =>
+    [mix.outputs.join(' '), mix.name, isOne ? '' : (mix.system ?? '')].flatMap((text) => numbersIn(text)),
+  );
+};
 
 /** All numbers of a group's words, in order: its number, how many mixes, mixes, filters, guard, choices, ways of building. */
 export const numbersToTell = (recipe: Recipe, group: readonly [RecipeMix, ...RecipeMix[]], place: number) => {
   const [mix] = group;
   return {
     head: [String(place + 1), ...(group.length > 1 ? [String(group.length)] : [])],
-    mixes: group.flatMap(mixParts),
+    who: whoParts(group),
+    mixes: mixParts(group),
+    isLong: group.length > boxesAbove,
     filters: mix.filters.flatMap((placed) => filterParts(placed, mix.guard?.pilotHz ?? null)),
     reason: mix.treatment === 'as-asked' ? numbersIn(mix.reason) : [],
     guard: mix.guard ? guardParts(mix, mix.guard) : [],

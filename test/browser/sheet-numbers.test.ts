@@ -52,9 +52,13 @@ describe.skipIf(!chromiumPath).each(names)('the numbers on the sheet of %s', (na
     const off = groups.flatMap((group, place) => {
       const parts = numbersToTell(recipe, group, place);
       const numbers = (part: string, index = place) => numbersIn(found[part]?.[index] ?? '');
-      const dial = [...parts.filters, ...parts.reason, ...parts.guard];
+      const boxes = (isBelow: boolean) => (isBelow === parts.isLong ? parts.mixes : []);
+      const dial = [...parts.filters, ...parts.reason, ...parts.guard, ...boxes(true)];
       const paper = [...parts.paper, ...[told.venue, told.date].flatMap((text) => numbersIn(text ?? ''))];
-      const whole = [...paper, ...parts.head, ...parts.mixes, ...dial, ...parts.choices, ...parts.ways];
+      const whole = [
+        ...[...paper, ...parts.head, ...parts.who, ...boxes(false)],
+        ...[...dial, ...parts.choices, ...parts.ways],
+      ];
       const shown = numbers('');
       // So that this cannot pass in vain: each number with its last digit changed.
       shown.forEach((number, index) => {

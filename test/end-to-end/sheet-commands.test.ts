@@ -82,7 +82,7 @@ describe('the commands on a sheet', () => {
     const dry = await typed(look, cwd);
     expect(dry.stderr).not.toMatch(/\[[a-z-]+\]/);
     expect(dry.stdout.toString()).toContain('/mix/');
-    expect(others.map((line) => line.split(' ')[1])).toEqual(['push', 'verify', 'restore']);
+    expect(others.map((line) => line.split(' ')[1])).toEqual(['push', 'verify', 'watch', 'restore']);
     // Nobody's address (RFC 5737): something to put in.
     for (const line of others) expect(line).toContain('--to 192.0.2.7');
   });

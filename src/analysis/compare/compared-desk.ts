@@ -35,7 +35,7 @@ export interface ServedDesk extends Compared {
   readonly fits: true;
   readonly verdict: 'met' | 'falls-short' | 'nothing-to-guard';
   readonly guardedMixCount: number;
-  /** The least over the mixes, and what that mix asks; null where no mix has a pilot. */
+  /** Of the mix that has least to spare over what it asks, or falls short most; null where no mix has a pilot. */
   readonly pilot: { readonly attenuationDb: Db; readonly askedDb: Db } | null;
   /** The most over the mixes; null where no mix has a pilot. */
   readonly keepLossDb: Db | null;

@@ -103,14 +103,14 @@ const shortOf = (mixes: readonly GuardedMix[]): ServedDesk['short'] => ({
   riseDb: missDb(mixes.map(({ guard: { limits, worst } }) => worst.riseDb - limits.riseAtMostDb)),
 });
 
-const leastPilot = (mixes: readonly GuardedMix[]): ServedDesk['pilot'] =>
+/** What the mix takes at its pilot that has least to spare over what it asks, or falls short most. */
+const tightestPilot = (mixes: readonly GuardedMix[]): ServedDesk['pilot'] =>
   mixes
     .map(({ guard: { limits, worst } }) => ({
       attenuationDb: worst.pilotAttenuationDb,
       askedDb: limits.pilotAttenuationAtLeastDb,
     }))
-    // Of the same attenuation, the mix that asks for more.
-    .sort((a, b) => a.attenuationDb - b.attenuationDb || b.askedDb - a.askedDb)[0] ?? null;
+    .sort((a, b) => a.attenuationDb - a.askedDb - (b.attenuationDb - b.askedDb))[0] ?? null;
 
 const verdictOf = (mixes: readonly GuardedMix[]): ServedDesk['verdict'] => {
   if (mixes.length === 0) return 'nothing-to-guard';
@@ -129,7 +129,7 @@ export const servedDesk = ({ name, target }: NamedTarget, parts: readonly PartRe
     fits: true,
     verdict: verdictOf(mixes),
     guardedMixCount: mixes.reduce((sum, { mixCount }) => sum + mixCount, 0),
-    pilot: leastPilot(mixes),
+    pilot: tightestPilot(mixes),
     keepLossDb: losses.length === 0 ? null : db(Math.max(...losses)),
     short: shortOf(mixes),
     dials: dialsOf(mixes, parts),

@@ -38,7 +38,7 @@ export const compareCommand = (): Command =>
     addRigGuardOptions(
       new Command('compare')
         .description(
-          'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, the least attenuation at the pilot and the most music lost over all mixes with a pilot, how many dials there are to turn, which filters are missing, and how sure that is.',
+          'Makes the recipe of a rig for one desk after the other, and tells which serves it best: whether the guard is met, what the mix that is worst off takes at its pilot and the most music lost over all mixes with one, how many dials there are to turn, which filters are missing, and how sure that is.',
         )
         .argument('<rig>', 'a rig file, JSON or XML; - for standard input')
         .addOption(

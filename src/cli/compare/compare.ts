@@ -131,8 +131,12 @@ const compareDesks = async (
   const unfit = desks.value.flatMap(({ name, desk }) => unfitDesk(name, desk, rig.value) ?? []);
   const fitting = desks.value.filter(({ name }) => !unfit.some((each) => each.name === name));
   const compared = [...(await fitAll(rig.value, fitting, options, terminal)), ...unfit].sort(byMerit);
-  const recipeCommand = ({ name }: ComparedDesk): string =>
-    typedWords(['bandwright', 'recipe', path, '--target', name, ...givenWords(command, notForRecipe)]);
+  const file = path.startsWith('-') ? `./${path}` : path;
+  // What came through a pipe is not there a second time.
+  const recipeCommand = ({ name }: ComparedDesk): string | null =>
+    path === '-' || name === '-'
+      ? null
+      : typedWords(['bandwright', 'recipe', file, '--target', name, ...givenWords(command, notForRecipe)]);
   return ok({
     code: comparisonExitCode(compared),
     content: await contentOf({ rig: rig.value, compared, recipeCommand }, options, terminal),

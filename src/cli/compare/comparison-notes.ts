@@ -81,7 +81,7 @@ export const comparisonNotes = (compared: readonly ComparedDesk[]): readonly str
   const served = compared.filter((desk) => desk.fits);
   if (!served.some(({ pilot }) => pilot !== null)) return slotsNote(compared);
   return [
-    'Pilot: the least attenuation over the guarded mixes. Music: the most that is lost. Both in the worst of the ways that a desk may build its filters.',
+    'Pilot: what is taken on the guarded mix that has least to spare, or falls short most. Music: the most that is lost on any. Both in the worst of the ways that a desk may build its filters.',
     dialsNote(served),
     'Order: guard met, fewest filters missing, most at the pilot by whole decibels, least music lost by half decibels, fewest dials.',
     ...evidenceNote(served),

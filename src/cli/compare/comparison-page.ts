@@ -5,7 +5,7 @@ import { pageText } from '../../drawing/page.js';
 import { command, figuresList, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
 import { cautions } from '../../exporters/words/notes.js';
 import type { Rig } from '../../model/rig.js';
-import { besideLimit } from '../words/beside-limit.js';
+import { besideLimit, downOrUp } from '../words/beside-limit.js';
 import { exitCodes } from '../words/exit-code.js';
 import { deskName } from '../words/load-desk.js';
 import type { ShowOptions } from '../words/page-form.js';
@@ -26,7 +26,7 @@ export interface FoundComparison {
   readonly rig: Rig;
   readonly compared: readonly ComparedDesk[];
   /** The command that makes the rig's recipe for a desk. */
-  recipeCommand(desk: ComparedDesk): string;
+  recipeCommand(desk: ComparedDesk): string | null;
 }
 
 const verdictOf = (desk: ComparedDesk): MeritRow['verdict'] => {
@@ -37,7 +37,10 @@ const verdictOf = (desk: ComparedDesk): MeritRow['verdict'] => {
     'nothing-to-guard': 'plain',
     'does-not-fit': 'plain',
   } as const;
-  return { text: verdictWords[verdict], is: is[verdict] };
+  // A guard that is met without a filter that was asked for is not what was asked for.
+  return verdict === 'met' && desk.fits && desk.missing.length > 0
+    ? { text: 'FILTER MISSING', is: 'bad' }
+    : { text: verdictWords[verdict], is: is[verdict] };
 };
 
 const titleOf = (desk: ComparedDesk, { compared }: FoundComparison): string =>
@@ -48,7 +51,14 @@ const figuresOf = (desk: ServedDesk): readonly (readonly [what: string, told: st
   const { pilot, keepLossDb } = desk;
   const beside = pilot && besideLimit(pilot.attenuationDb, pilot.askedDb, 'at least');
   return [
-    ...(beside ? [['Pilot', `${beside.figure} down, at least ${beside.limit} asked`] as const] : []),
+    ...(pilot && beside
+      ? [
+          [
+            'Pilot',
+            `${downOrUp(pilot.attenuationDb, beside.figure)}, at least ${beside.limit} asked`,
+          ] as const,
+        ]
+      : []),
     ...(keepLossDb === null ? [] : [['Music', `${musicText(keepLossDb)} dB lost`] as const]),
     ...(pilot ? [['Dials', dialsText(desk)] as const] : []),
   ];
@@ -73,7 +83,7 @@ const figureOf = (told: FoundComparison): Element => {
     title,
     description: [...about, comparisonResult(told.compared)].join(' '),
     rows: told.compared.map((desk) => rowOf(desk, told)),
-    words: { taken: 'taken at the pilot', asked: 'asked there, of the mix that has least' },
+    words: { taken: 'taken at the pilot', asked: 'asked there' },
   });
 };
 
@@ -96,12 +106,13 @@ const card = (desk: ComparedDesk, told: FoundComparison): Element => {
         ...(lacks.length === 0 ? [] : [['Missing', lacks.join('; ')] as const]),
       ]
     : [['Why', unfitText(desk)]];
+  const typed = told.recipeCommand(desk);
   const body: readonly Child[] = [
     element('h3', {}, named(titleOf(desk, told))),
     element('p', { class: 'quiet small' }, named(desk.title)),
     element('p', {}, element('strong', { class: is === 'plain' ? 'tag' : `tag ${is}` }, text)),
     figuresList(pairs),
-    ...(desk.fits ? [command(told.recipeCommand(desk))] : []),
+    ...(desk.fits && typed !== null ? [command(typed)] : []),
   ];
   return element('li', { id }, body);
 };
@@ -111,6 +122,7 @@ export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptio
   const { rig, compared } = told;
   const [title = '', ...about] = comparisonHead(rig, compared);
   const isMet = comparisonExitCode(compared) === exitCodes.done;
+  const guardsNothing = compared.every((desk) => !desk.fits || desk.verdict === 'nothing-to-guard');
   return pageText({
     title: [title, venue, date].filter((text) => text !== undefined && text !== '').join(', '),
     id: 'compare',
@@ -119,7 +131,10 @@ export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptio
         title,
         under: about,
         when: [venue, date],
-        verdict: { text: comparisonResult(compared), is: isMet ? 'good' : 'bad' },
+        verdict: {
+          text: comparisonResult(compared),
+          is: guardsNothing ? 'plain' : isMet ? 'good' : 'bad',
+        },
       }),
       element(
         'main',

@@ -58,7 +58,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
       keepLossAtMostDb: scope.keepLossAtMostDb,
       linkEndsHz: null,
     },
-    places: cutPlaces(desk, standing),
+    places: cutPlaces(desk.slots, standing),
   });
 };
 

@@ -1,4 +1,5 @@
 import { missingText } from '../../exporters/words/figures.js';
+import { undoneCount } from '../../exporters/words/notes.js';
 import { fitNamed } from '../../fitting/registry.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';
@@ -8,16 +9,26 @@ import { type ExitCode, exitCodes } from '../words/exit-code.js';
 const plural = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/**
- * A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short. What was
- * written may tell all of it, or leave assumptions out.
- */
-export const recipeVerdict = (recipe: Recipe, tellsAll: boolean, columns: number): readonly string[] => {
+/** How much of a recipe its forms tell: all, not what was assumed, or only what is dialled. */
+export type Telling = 'all' | 'problems' | 'settings';
+
+const onlySettings: readonly string[] = ['svg', 'osc', 'osc-binary', 'osc-bundle'];
+
+/** What forms tell together; of the text that depends on its length. */
+export const tellingOf = (formats: readonly string[], full: boolean): Telling => {
+  const others = formats.filter((name) => !onlySettings.includes(name));
+  if (others.length === 0) return 'settings';
+  return full || others.some((name) => name !== 'text') ? 'all' : 'problems';
+};
+
+/** A recipe in a line or two, for whoever does not see it: how many mixes hold their guard, what fell short, where to look. */
+export const recipeVerdict = (recipe: Recipe, telling: Telling, columns: number): readonly string[] => {
   const guarded = recipe.mixes.flatMap(({ guard }) => (guard ? [guard] : []));
   const short = guarded.filter(({ verdict }) => verdict === 'falls-short').length;
   const left = recipe.mixes.filter(({ treatment }) => treatment === 'leave-alone').length;
+  const problemsPlace = telling === 'settings' ? 'by recipe as text' : 'in the recipe';
   const withProblems = recipe.problems.length > 0 ? 'there too' : 'in the recipe';
-  const assumptionsPlace = tellsAll ? withProblems : 'by recipe --full';
+  const assumptionsPlace = telling === 'all' ? withProblems : 'by recipe --full';
   const told = `${[
     ...(guarded.length > 0
       ? [
@@ -29,7 +40,7 @@ export const recipeVerdict = (recipe: Recipe, tellsAll: boolean, columns: number
     ...new Set(recipe.mixes.flatMap(({ missing }) => missing.map(missingText))),
     ...(left > 0 ? [`${left} left alone`] : []),
     ...(recipe.problems.length > 0
-      ? [`${plural(recipe.problems.length, 'problem')}, told in the recipe`]
+      ? [`${plural(undoneCount(recipe), 'problem')}, told ${problemsPlace}`]
       : []),
     ...(recipe.assumptions.length > 0
       ? [`${plural(recipe.assumptions.length, 'assumption')}, told ${assumptionsPlace}`]

@@ -24,7 +24,7 @@ import { type ShowOptions, untoldShow } from '../words/page-form.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { deliver, planDelivery } from './deliver.js';
-import { recipeExitCode, recipeHint, recipeVerdict } from './recipe-verdict.js';
+import { recipeExitCode, recipeHint, recipeVerdict, tellingOf } from './recipe-verdict.js';
 import { sheetContext } from './sheet-options.js';
 
 export interface RecipeFlags extends RigGuardOptions, ShowOptions {
@@ -142,6 +142,14 @@ export const runRecipe = async (
 
   const delivery = await planDelivery(chosen, options, [path, target.value, ...options.quantiser], terminal);
   if (!delivery.ok) return stop(delivery);
+  // Before anything else reads them: what a sheet tells of files is what the recipe is made of.
+  const sheet = names.includes('sheet')
+    ? await sheetContext(
+        { ...options, writesJson: names.includes('json') },
+        { ...filesOf(path, options.target, target.value), others: options.quantiser },
+        command,
+      )
+    : null;
   const desk = await loadDesk(options.target, options.quantiser);
   const recipe = desk.ok ? await fitFile(path, desk.value, options) : desk;
   if (!desk.ok || !recipe.ok) {
@@ -153,16 +161,14 @@ export const runRecipe = async (
     desk: desk.value,
     full: options.full === true,
     plot: options.plot === true,
-    ...(names.includes('sheet')
-      ? { sheet: await sheetContext(options, filesOf(path, options.target, target.value), command) }
-      : {}),
+    ...(sheet ? { sheet } : {}),
   };
   const delivered = await deliver(delivery.value, recipe.value, told, terminal);
   if (!delivered.ok) return stop(delivered);
   const columns = messageColumns(terminal);
   const isTextShown = names.includes('text') && isStandardOutput(options.output);
-  const tellsAll = options.full === true || !names.every((name) => name === 'text');
-  if (!isTextShown) for (const line of recipeVerdict(recipe.value, tellsAll, columns)) terminal.err(line);
+  const telling = tellingOf(names, options.full === true);
+  if (!isTextShown) for (const line of recipeVerdict(recipe.value, telling, columns)) terminal.err(line);
   for (const line of recipeHint(recipe.value, options.target, columns)) terminal.err(line);
   return recipeExitCode(recipe.value);
 };

@@ -19,24 +19,17 @@ const elsewhere: ReadonlySet<string> = new Set([
 
 /** The command line that makes the same recipe, as JSON to be pushed. */
 const jsonCommandOf = (command: Command): string => {
-  const words = [
-    'bandwright',
-    command.name(),
-    ...command.args,
-    ...givenWords(command, elsewhere),
-    '--format',
-    'json',
-    '--output',
-    'recipe.json',
-  ];
-  return typedWords(words);
+  // What begins with a sign would be taken for an option.
+  const files = command.args.map((path) => (path.startsWith('-') ? `./${path}` : path));
+  const given = givenWords(command, elsewhere);
+  const words = ['bandwright', command.name(), ...files, ...given];
+  return typedWords([...words, '--format', 'json', '--output', 'recipe.json']);
 };
 
-/** What a push has to be told of the desk: a target of one's own, and kinds of grid. */
-const deskWordsOf = (command: Command, targetIsShipped: boolean): string => {
-  const told: ReadonlySet<string> = new Set(['quantiser', ...(targetIsShipped ? [] : ['target'])]);
+/** Some of the options that were given, as they are typed. */
+const wordsOf = (command: Command, told: readonly string[]): string => {
   const names = command.options.map((option) => option.attributeName());
-  return typedWords(givenWords(command, new Set(names.filter((name) => !told.has(name)))));
+  return typedWords(givenWords(command, new Set(names.filter((name) => !told.includes(name)))));
 };
 
 /** A file that a recipe is made of, and what it is called. */
@@ -45,13 +38,20 @@ export interface NamedFile {
   readonly path: string;
 }
 
+/** The files that a recipe is made of; the others are kinds of grid. */
+export interface RecipeFiles {
+  readonly rig: NamedFile;
+  readonly target: NamedFile;
+  readonly others: readonly string[];
+}
+
 /** What a sheet tells beside the recipe: the files it was made of with their digests, and how it is made again. */
 export const sheetContext = async (
-  { venue, date }: ShowOptions,
-  { rig, target }: { readonly rig: NamedFile; readonly target: NamedFile },
+  { venue, date, writesJson }: ShowOptions & { readonly writesJson: boolean },
+  { rig, target, others }: RecipeFiles,
   command: Command,
 ): Promise<SheetContext> => {
-  const files = [rig, target];
+  const files = [rig, target, ...others.map((path) => ({ name: path, path }))];
   const inputs = await Promise.all(
     files.map(async ({ name, path }) => {
       const input = await readTwice(path);
@@ -59,12 +59,19 @@ export const sheetContext = async (
     }),
   );
   const found = inputs.flat();
+  const isOwn = target.name === target.path;
   return {
     ...(venue === undefined ? {} : { venue }),
     ...(date === undefined ? {} : { date }),
     inputs: found,
-    deskWords: deskWordsOf(command, target.name !== target.path),
     // What came through a pipe is not there a second time.
-    ...(found.length === files.length ? { jsonCommand: jsonCommandOf(command) } : {}),
+    ...(found.length === files.length
+      ? {
+          writesJson,
+          jsonCommand: jsonCommandOf(command),
+          deskWords: wordsOf(command, ['quantiser', ...(isOwn ? ['target'] : [])]),
+          gridWords: wordsOf(command, ['quantiser']),
+        }
+      : { writesJson, ...(isOwn ? { deskWords: '--target DESK.json' } : {}) }),
   };
 };

@@ -29,12 +29,13 @@ const pointLines = (within: string, point: TradeoffPoint, columns: number): read
     : [numbers, ...hang('    ', settingsText(point), columns)];
 };
 
-/** A row for each limit, and one for what nearest gives: music lost, attenuation, and the steps chosen. */
-export const tradeoffTable = ({ frontier, nearest }: Tradeoff, columns: number): readonly string[] => [
+/** A row for each limit, for nearest, and for the least loss that takes what is asked: loss, attenuation, steps chosen. */
+export const tradeoffTable = ({ frontier, nearest, asked }: Tradeoff, columns: number): readonly string[] => [
   ...(columns >= leastWide
     ? beside(numbersText('within', 'lost', 'pilot'), ['high cut', 'pilot cut'])
     : [numbersText('within', 'lost', 'pilot')]),
   numbersText('dB', 'dB', 'dB'),
   ...frontier.flatMap((point) => pointLines(withinText(point), point, columns)),
   ...pointLines('nearest', nearest, columns),
+  ...(asked.reached ? pointLines('asked', asked.reached, columns) : []),
 ];

@@ -55,7 +55,7 @@ export const pointSettings = ({
 /** The same in words. */
 export const settingsText = (point: TradeoffPoint): string => {
   const { highCut, pilotCuts } = pointSettings(point);
-  return `high cut ${highCut}; pilot cut ${pilotCuts.join(' and ')}`;
+  return `high cut: ${highCut}; pilot cut: ${pilotCuts.join(' and ')}`;
 };
 
 /** What nearest gives against the best there is for the same music lost. */
@@ -79,7 +79,9 @@ export const reaching = (
   if (!asked.reached) return `${askedDb}: nothing reaches that within any limit looked at.`;
   const { pilotAttenuationDb, keepLossDb } = asked.reached;
   const limit = frontier.find((point) => point.pilotAttenuationDb >= asked.pilotAttenuationDb - 1e-9);
-  const within = limit ? `, and so does every limit from ${limit.keepLossAtMostDb.toFixed(2)} dB up` : '';
+  const within = limit
+    ? `; the tightest limit in the table that lets it is ${limit.keepLossAtMostDb.toFixed(2)} dB`
+    : '';
   return `${askedDb}: ${Math.max(0, keepLossDb).toFixed(2)} dB of the music reach it, with ${pilotAttenuationDb.toFixed(1)} dB${within}.`;
 };
 

@@ -1,10 +1,15 @@
 import type { Command, Option } from 'commander';
 import { printable } from '../../units/quote.js';
 
-/** A word as a shell takes it: quoted where it would be taken apart. */
+/**
+ * A word as a shell takes it: plain, or in quotes in which nothing is carried out. A path with backslashes is in double quotes,
+ * which the shells of Windows know too, where nothing stands in it that any shell would look into.
+ */
 const shellWord = (text: string): string => {
-  if (/^[\p{L}\p{N}_./:@%+,=~\\-]+$/u.test(text)) return text;
-  return text.includes('\\') ? `"${text}"` : `'${text.replaceAll("'", "'\\''")}'`;
+  if (/^[\p{L}\p{N}_./:@%+,=][\p{L}\p{N}_./:@%+,=~-]*$|^--?[\p{L}\p{N}_./:@%+,=~-]*$/u.test(text))
+    return text;
+  if (/^[^"'`$!\\%]*(?:\\[^"'`$!\\%]+)+$/u.test(text)) return `"${text}"`;
+  return `'${text.replaceAll("'", "'\\''")}'`;
 };
 
 /** A path on a line of its own, to be copied: it is not broken, however narrow the window. */

@@ -46,18 +46,29 @@ const unpushable = ({ mixes }: Recipe, { osc }: Target): string | null => {
 };
 
 /** How the recipe gets onto the desk over its network, and is looked at again. */
-const pushing = (recipe: Recipe, target: Target, { jsonCommand, deskWords = '' }: SheetContext): Element => {
+const pushing = (
+  recipe: Recipe,
+  target: Target,
+  { jsonCommand, writesJson = false, deskWords = '', gridWords = '' }: SheetContext,
+): Element => {
   const why = unpushable(recipe, target);
   if (why !== null) return section('push', 'Push and verify', element('p', {}, why));
   const push = (words: string) => command(`bandwright ${words} --to ${exampleHost}`);
-  const desk = deskWords === '' ? '' : ` ${deskWords}`;
+  const after = (words: string) => (words === '' ? '' : ` ${words}`);
+  const desk = after(deskWords);
   const canBeRead = canBeAsked(target);
   return section(
     'push',
     'Push and verify',
     element('p', { class: 'caution' }, firstCaution),
-    element('p', {}, 'What is pushed is this recipe as JSON, recipe.json.'),
-    ...(jsonCommand === undefined ? [] : [element('p', {}, 'To write it:'), command(jsonCommand)]),
+    element(
+      'p',
+      {},
+      `What is pushed is this recipe as JSON, recipe.json${writesJson ? ', written beside this sheet' : ''}.`,
+    ),
+    ...(jsonCommand === undefined || writesJson
+      ? []
+      : [element('p', {}, 'To write it:'), command(jsonCommand)]),
     element(
       'p',
       {},
@@ -69,8 +80,10 @@ const pushing = (recipe: Recipe, target: Target, { jsonCommand, deskWords = '' }
           element('p', {}, 'To set it, and to read it again later:'),
           push(`push recipe.json${desk}`),
           push(`verify recipe.json${desk}`),
+          element('p', {}, 'To be told through the show when something is turned:'),
+          push(`watch recipe.json${desk}`),
           element('p', {}, 'To put back what was there before:'),
-          push('restore --last'),
+          push(`restore --last${after(gridWords)}`),
         ]
       : [
           element(
@@ -92,7 +105,7 @@ const origin = (recipe: Recipe, { inputs = [] }: SheetContext, recipeDigest: str
     element(
       'p',
       { class: 'small' },
-      'SHA-256 of each file, and of the recipe as JSON: where they are the same, so is this sheet.',
+      'SHA-256 of each file it was made of, and of the recipe as JSON: where that is the same, so is what is to be dialled.',
     ),
     element(
       'dl',

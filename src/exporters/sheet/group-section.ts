@@ -232,7 +232,7 @@ export const groupSection = (
       element(
         'div',
         {},
-        ...(filters.length > 0 ? [pictureElement(mixResponse(mix, recipe, context))] : []),
+        ...(filters.length > 0 ? [pictureElement(mixResponse(mixes, recipe, context))] : []),
         choiceElements(mix),
         ...(guard ? [waysElement(guard)] : []),
       ),

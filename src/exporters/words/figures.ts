@@ -66,7 +66,8 @@ export const judgedFigures = ({
     figureDb: worst.pilotAttenuationDb,
     limitDb: limits.pilotAttenuationAtLeastDb,
     mustBe: 'at least',
-    tell: (figure) => `${figure} down at ${formatFrequency(pilotHz)} +-${windowHz} Hz`,
+    tell: (figure) =>
+      `${figure.startsWith('-') ? `${figure.slice(1)} up` : `${figure} down`} at ${formatFrequency(pilotHz)} +-${windowHz} Hz`,
   },
   {
     what: 'music',
