@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { DOMParser } from '@xmldom/xmldom';
 import { describe, expect, it } from 'vitest';
@@ -85,6 +85,39 @@ describe('the commands on a sheet', () => {
     expect(others.map((line) => line.split(' ')[1])).toEqual(['push', 'verify', 'watch', 'restore']);
     // Nobody's address (RFC 5737): something to put in.
     for (const line of others) expect(line).toContain('--to 192.0.2.7');
+  });
+
+  it.each(['a\\x$(touch pwned).json', '-rig.json', '~`touch pwned`"!\\.json'])(
+    'carry out nothing that a file is called: %s',
+    async (name) => {
+      const cwd = await scratchFolder();
+      await copyFile(fixture('rig-small.json'), join(cwd, name));
+      const { stdout } = await runLoaded(
+        ['recipe', '--target', 'log-179', '--fit', 'nearest', '--format', 'sheet', '--', name],
+        { cwd },
+      );
+      const html = stdout.toString();
+      const made = await typed(commandsOf(html)[0] ?? '', cwd);
+      expect(made.stderr).toMatch(/Wrote recipe\.json/);
+      expect(digestsOf(html).get('the recipe as JSON')).toBe(await sha256(join(cwd, 'recipe.json')));
+      expect((await readdir(cwd)).sort()).toEqual([name, 'recipe.json'].sort());
+    },
+  );
+
+  it('tell a restore of kinds of grid of one’s own, and leave the writing out where it is done', async () => {
+    const cwd = await folder();
+    await writeFile(
+      join(cwd, 'own.mjs'),
+      "export default { kind: 'own', summary: 'nothing', create: () => ({ ok: false, error: 'never' }) };",
+    );
+    const args = ['recipe', 'hum.json', '-t', 'log-179', '--outputs', '1/2', '--quantiser', './own.mjs'];
+    await runLoaded([...args, '--format', 'sheet,json', '--output', 'both/'], { cwd });
+    const html = await readFile(join(cwd, 'both/recipe.html'), 'utf8');
+    expect(commandsOf(html)[0]).toBe('bandwright push recipe.json --quantiser ./own.mjs --dry-run');
+    expect(commandsOf(html).at(-1)).toBe('bandwright restore --last --quantiser ./own.mjs --to 192.0.2.7');
+    expect(html).toContain('recipe.json, written beside this sheet');
+    expect(digestsOf(html).get('./own.mjs')).toBe(await sha256(join(cwd, 'own.mjs')));
+    expect(digestsOf(html).get('the recipe as JSON')).toBe(await sha256(join(cwd, 'both/recipe.json')));
   });
 
   it('are not told of what came through a pipe, which is not there a second time', async () => {
