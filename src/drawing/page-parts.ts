@@ -46,16 +46,22 @@ export const command = (text: string): Element =>
 /** A page has more characters than a terminal may have. */
 export const plusMinus = (text: string): string => text.replaceAll('+-', '±');
 
+/** A text in which no line ends between a number and its unit. */
+export const unbroken = (text: string): string =>
+  text.replaceAll(/(\d) (?=(?:k?Hz|dB|cents|oct)\b)|(x|Q) (?=\d)/g, '$1$2\u00a0');
+
 /** Sentences, a paragraph each. */
 export const paragraphs = (texts: readonly string[], className?: string): readonly Element[] =>
-  texts.map((text) => element('p', { class: className }, named(plusMinus(text))));
+  texts.map((text) => element('p', { class: className }, named(unbroken(plusMinus(text)))));
 
 /** Figures by name, small, two columns where there is room. */
 export const figuresList = (pairs: readonly (readonly [what: string, told: string])[]): Element =>
   element(
     'dl',
     { class: 'pairs' },
-    pairs.map(([what, told]) => element('div', {}, element('dt', {}, what), element('dd', {}, named(told)))),
+    pairs.map(([what, told]) =>
+      element('div', {}, element('dt', {}, what), element('dd', {}, named(unbroken(told)))),
+    ),
   );
 
 /** What stands on top of a page: what it is about, and the one thing to know. */
@@ -81,7 +87,7 @@ export const pageHead = ({ title, under, when = [], verdict, caution }: PageHead
     element(
       'p',
       { class: verdict.is === 'plain' ? 'verdict' : `verdict ${verdict.is}` },
-      named(verdict.text),
+      named(unbroken(verdict.text)),
     ),
     ...(caution === undefined ? [] : [element('p', { class: 'caution' }, caution)]),
   );

@@ -75,7 +75,7 @@ describe('reports about a desk', () => {
     expect(await printed(push, 40, true)).toContain(`${inColour('green', 'SET')} `);
     expect(await printed(verify, 40, true)).toContain(inColour('green', 'HOLDS'));
     expect(await printed(push, 40, true)).toContain(inColour('green', 'STOOD SO'));
-    expect(await printed(inspect, 40, true)).toContain(inColour('green', 'SAFE'));
+    expect(await printed(inspect, 40, true)).toContain(inColour('green', 'PILOT SAFE'));
   });
 });
 

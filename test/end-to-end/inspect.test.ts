@@ -22,7 +22,7 @@ describe('inspect', () => {
     const { exitCode, stdout, stderr } = await desk.inspect();
     const text = unwrapped(stdout.toString());
     expect(text).toMatch(/^Of 2 mixes 1 leaves its pilot at risk, 1 is safe\. /);
-    expect(text).toMatch(/ SAFE 1\/2 Heron: pilot \d+\.\d+ dB down, at least \d+\.\d+ dB asked /);
+    expect(text).toMatch(/ PILOT SAFE 1\/2 Heron: pilot \d+\.\d+ dB down, at least \d+\.\d+ dB asked /);
     expect(text).toMatch(/ AT RISK 5 Lark: pilot \d+\.\d+ dB down, at least \d+\.\d+ dB asked /);
     // A shelf that far below the pilot is all but at its full gain there: 6 dB, less a little.
     expect(text).toMatch(

@@ -118,7 +118,7 @@ interface InspectJson {
 
 describe('a page and a picture of an inspection', () => {
   const words: Readonly<Record<string, string>> = {
-    safe: 'SAFE',
+    safe: 'PILOT SAFE',
     'at-risk': 'AT RISK',
     'not-known': 'NOT KNOWN',
   };

@@ -15,7 +15,7 @@ import { placedPhrase, slotPhrase } from '../words/slot-phrase.js';
 import { findingWords } from './finding-words.js';
 
 export const stateWords: Readonly<Record<PilotState, string>> = {
-  safe: 'SAFE',
+  safe: 'PILOT SAFE',
   'at-risk': 'AT RISK',
   'not-known': 'NOT KNOWN',
 };
@@ -131,7 +131,7 @@ export const inspectionLines = (
     3,
     9,
   );
-  const heads = [9, outputsWidth];
+  const heads = [10, outputsWidth];
   const left = leftAlone.map(leftText);
   return [
     ...wrap(inspectionResult(mixes), columns),

@@ -2,7 +2,15 @@ import { gallery } from '../../drawing/gallery.js';
 import { type Child, type Element, element, markup } from '../../drawing/markup.js';
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
-import { heads, named, pageHead, paragraphs, plusMinus, section } from '../../drawing/page-parts.js';
+import {
+  heads,
+  named,
+  pageHead,
+  paragraphs,
+  plusMinus,
+  section,
+  unbroken,
+} from '../../drawing/page-parts.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import { cautions, firstCaution } from '../../exporters/words/notes.js';
 import { wrap } from '../../layout/wrap.js';
@@ -70,7 +78,7 @@ const slotsTable = (mix: InspectedMix, read: InspectedOutput): Element =>
           'tr',
           {},
           element('th', { scope: 'row' }, named(slot)),
-          element('td', {}, named(slotPhrase(view))),
+          element('td', {}, named(unbroken(slotPhrase(view)))),
         ),
       ),
     ),
@@ -98,7 +106,7 @@ const mixSection = (mix: InspectedMix, index: number, desk: Desk): Element => {
       'p',
       {},
       element('strong', { class: is === 'plain' ? 'tag' : `tag ${is}` }, stateWords[mix.state]),
-      ` ${pilotText(mix)}`,
+      ` ${unbroken(pilotText(mix))}`,
     ),
     element(
       'div',
@@ -112,7 +120,7 @@ const mixSection = (mix: InspectedMix, index: number, desk: Desk): Element => {
               element(
                 'ul',
                 {},
-                found.map((text) => element('li', {}, named(plusMinus(capitalised(text))))),
+                found.map((text) => element('li', {}, named(unbroken(plusMinus(capitalised(text)))))),
               ),
             ]),
         mix.read.map((read) => slotsTable(mix, read)),

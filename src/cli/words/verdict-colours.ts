@@ -18,7 +18,7 @@ const tones: Readonly<Record<string, 'green' | 'red' | 'yellow'>> = {
   'GUARD MET': 'green',
   'FALLS SHORT': 'red',
   'DOES NOT FIT': 'red',
-  SAFE: 'green',
+  'PILOT SAFE': 'green',
   'AT RISK': 'red',
   SET: 'green',
   'STOOD SO': 'green',

@@ -1,5 +1,5 @@
 import { type Child, type Element, element } from '../../drawing/markup.js';
-import { heads, named, plusMinus } from '../../drawing/page-parts.js';
+import { heads, named, plusMinus, unbroken } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
@@ -34,10 +34,6 @@ const groupTitle = ({ mixes }: Group): string => {
   if (hasNothingToDial(mixes[0])) return 'Nothing to dial: no filter found a slot';
   return mixes.length === 1 ? 'Dial for one mix' : `Dial once, copy to ${mixes.length} mixes`;
 };
-
-/** A text in which no line ends between a number and its unit. */
-const unbroken = (text: string): string =>
-  text.replaceAll(/(\d) (?=(?:k?Hz|dB|cents|oct)\b)|(x|Q) (?=\d)/g, '$1$2\u00a0');
 
 /** A knob in a line: what to set, large, and beside it how to find it and how far it lies off. */
 const knobElement = (knob: Knob, placed: PlacedFilter, pilotHz: number | null): readonly Element[] => {
