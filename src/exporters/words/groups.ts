@@ -16,12 +16,6 @@ export const isDialledTwice = ({ outputs }: RecipeMix, { target }: Recipe): bool
 
 export const bothLegs = 'dial both legs: each output of a pair has filters of its own';
 
-/** A box to tick for each time the filters are to be dialled. */
-export const tickBoxes = (mix: RecipeMix, recipe: Recipe): string =>
-  isDialledTwice(mix, recipe)
-    ? mix.outputs.map((output) => `[ ] ${output}`).join(' ')
-    : `[ ] ${outputsText(mix)}`;
-
 /** Mixes of which something is the same, by first appearance. */
 const alike = (
   mixes: readonly RecipeMix[],
@@ -41,6 +35,14 @@ export const isLeftAlone = ({ treatment }: RecipeMix): boolean => treatment === 
 
 /** A mix on which no filter found a slot: there is a pilot to guard, and nothing to dial for it. */
 export const hasNothingToDial = (mix: RecipeMix): boolean => !isLeftAlone(mix) && mix.filters.length === 0;
+
+/** A box to tick for each time the filters are to be dialled; none where there are none. */
+export const tickBoxes = (mix: RecipeMix, recipe: Recipe): string => {
+  if (hasNothingToDial(mix)) return outputsText(mix);
+  return isDialledTwice(mix, recipe)
+    ? mix.outputs.map((output) => `[ ] ${output}`).join(' ')
+    : `[ ] ${outputsText(mix)}`;
+};
 
 /** The mixes that are not left alone, together those of which all but the name, the outputs and the system is the same. */
 export const dialGroups = ({ mixes }: Recipe): ReturnType<typeof alike> =>
