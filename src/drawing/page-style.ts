@@ -35,7 +35,7 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
 .mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{display:inline-block;font-weight:400}
-.mixes .output{min-width:2.2rem}
+.mixes .output{min-width:3.1rem;white-space:nowrap}
 .split>section{align-self:start}
 .split>section+section{margin-top:0}
 .filters{list-style:none;padding:0;margin:.5rem 0}
