@@ -37,7 +37,7 @@ const tickItem = (mix: RecipeMix, recipe: Recipe, tellsSystem: boolean): Element
         'data-tick': `${recipe.mixes.indexOf(mix)}:${leg}`,
         ...(legs.length === 1 ? {} : { 'aria-label': `${leg}, ${mix.name}` }),
       }),
-      element('span', { class: 'output' }, leg),
+      element('span', { class: mix.outputs.length > 0 ? 'output' : undefined }, leg),
       ...(legs.length === 1 ? [name] : []),
     ),
   );
