@@ -44,7 +44,7 @@ export const command = (text: string): Element =>
   );
 
 /** A page has more characters than a terminal may have. */
-export const plusMinus = (text: string): string => text.replaceAll('+-', '±');
+export const typeset = (text: string): string => text.replaceAll('+-', '±').replaceAll('->', '→');
 
 /** A text in which no line ends between a number and its unit. */
 export const unbroken = (text: string): string =>
@@ -52,7 +52,7 @@ export const unbroken = (text: string): string =>
 
 /** Sentences, a paragraph each. */
 export const paragraphs = (texts: readonly string[], className?: string): readonly Element[] =>
-  texts.map((text) => element('p', { class: className }, named(unbroken(plusMinus(text)))));
+  texts.map((text) => element('p', { class: className }, named(unbroken(typeset(text)))));
 
 /** Figures by name, small, two columns where there is room. */
 export const figuresList = (pairs: readonly (readonly [what: string, told: string])[]): Element =>

@@ -52,7 +52,7 @@ describe('the choice beside what else could be had', () => {
   it('tells figures by hand and chosen, and the knob that moved, from where to where', () => {
     const told = flat(beside([...others, otherStep], 15.2, 1.21));
     expect(told).toContain('by hand 15.2 1.2');
-    expect(told).toContain(`chosen 21.4 0.9 bell 18.67 kHz to ${pilotCut.steps.frequency?.display}`);
+    expect(told).toContain(`chosen 21.4 0.9 bell 18.67 kHz -> ${pilotCut.steps.frequency?.display}`);
   });
 
   it('tells a filter that was added, and one that was left out', () => {

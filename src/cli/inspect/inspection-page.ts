@@ -2,15 +2,7 @@ import { gallery } from '../../drawing/gallery.js';
 import { type Child, type Element, element, markup } from '../../drawing/markup.js';
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
-import {
-  heads,
-  named,
-  pageHead,
-  paragraphs,
-  plusMinus,
-  section,
-  unbroken,
-} from '../../drawing/page-parts.js';
+import { heads, named, pageHead, paragraphs, section, typeset, unbroken } from '../../drawing/page-parts.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import { cautions, firstCaution } from '../../exporters/words/notes.js';
 import { wrap } from '../../layout/wrap.js';
@@ -120,7 +112,7 @@ const mixSection = (mix: InspectedMix, index: number, desk: Desk): Element => {
               element(
                 'ul',
                 {},
-                found.map((text) => element('li', {}, named(unbroken(plusMinus(capitalised(text)))))),
+                found.map((text) => element('li', {}, named(unbroken(typeset(capitalised(text)))))),
               ),
             ]),
         mix.read.map((read) => slotsTable(mix, read)),

@@ -1,5 +1,5 @@
 import { type Child, type Element, element } from '../../drawing/markup.js';
-import { heads, named, plusMinus, unbroken } from '../../drawing/page-parts.js';
+import { heads, named, typeset, unbroken } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { type Knob, knobNames } from '../../model/knob.js';
 import type { Guard, PlacedFilter, Recipe, RecipeMix } from '../../model/recipe.js';
@@ -87,7 +87,7 @@ const guardElements = (mix: RecipeMix, guard: Guard): readonly Element[] => {
           'li',
           {},
           element('strong', {}, capitalised(judged.what)),
-          `: ${unbroken(plusMinus(figureText(judged)))}.`,
+          `: ${unbroken(typeset(figureText(judged)))}.`,
         ),
       ),
       element(
@@ -120,7 +120,7 @@ const choiceRows = ({ name, pilot, music, about, whole }: SettingChoice): readon
   element(
     'tr',
     { class: 'about' },
-    element('td', { colspan: 3 }, withWhole(capitalised(about.join('; ')), whole)),
+    element('td', { colspan: 3 }, withWhole(unbroken(typeset(capitalised(about.join('; ')))), whole)),
   ),
 ];
 

@@ -21,7 +21,7 @@ const movesOf = (
     const [from, to] = [before.steps[knob], after.steps[knob]];
     // Steps that a screen shows alike nobody can tell apart.
     return from && to && from.index !== to.index && from.display !== to.display
-      ? [`${displayText(knob, from)} to ${displayText(knob, to)}`]
+      ? [`${displayText(knob, from)} -> ${displayText(knob, to)}`]
       : [];
   });
   return moved.length > 0 ? [`${nameAmong(after, afters)} ${moved.join(', ')}`] : [];
