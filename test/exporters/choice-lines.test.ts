@@ -65,7 +65,7 @@ describe('the choice beside what else could be had', () => {
   it('tells the setting a person may prefer, and how to have it: the limit to the hundredth up', () => {
     const told = flat(beside(mix.filters, 21.44, 0.9, stronger));
     expect(told).toContain('chosen 21.4 0.9 the same');
-    expect(told).toMatch(/stronger 28\.0 2\.9 bell .* to 18\.67 kHz.*; to have it: --keep-loss 2\.95/);
+    expect(told).toMatch(/stronger 28\.0 2\.9 bell .* -> 18\.67 kHz.*; to have it: --keep-loss 2\.95/);
   });
 
   it('never tells a negative loss', () => {
