@@ -102,10 +102,19 @@ export const roundTicks = (
   return { values, labelled: values, text };
 };
 
+/** How many numbers of kilohertz have room beside each other. */
+const mostKilohertz = 9;
+
 /** Ticks of frequency a kilohertz apart or so, as the close look has them. */
-export const kilohertzTicks = ({ x }: Panel, about: number): AxisTicks => {
+export const kilohertzTicks = ({ x }: Panel): AxisTicks => {
   const [from = 0, to = 0] = x.domain();
-  return roundTicks([from, to], about, kilohertz);
+  const values = ticks(from, to, Math.min(16, (to - from) / 1000));
+  const told = values.length > mostKilohertz ? 2 : 1;
+  return {
+    values,
+    labelled: values.filter((value) => Math.round(value / 1000) % told === 0),
+    text: kilohertz,
+  };
 };
 
 /** The grid of a panel with its numbers: behind everything else. */

@@ -1,6 +1,7 @@
 import { type Attributes, type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
+  type AxisTicks,
   axes,
   decadeTicks,
   edge,
@@ -16,7 +17,7 @@ import {
   within,
 } from './panel.js';
 import { areaPath, linePath, type Spot } from './paths.js';
-import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
+import { closeHz, type Levels, type ResponseView, type StretchHz, spanDb, wholeHz } from './response-view.js';
 
 const width = 360;
 const left = 30;
@@ -98,10 +99,13 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
 const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPrecision(4))} kHz`;
 
 /** The longest word over a panel: where it has no room to the left of its line it stands to the right. */
-const mostLabel = 115;
+const mostLabel = 135;
 
 /** Words over a panel, each led down to what it names. */
-const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): readonly Element[] => {
+const headings = (
+  { x, top, left: from, width: across }: Panel,
+  { guard }: ResponseView,
+): readonly Element[] => {
   if (!guard) return [label('dB over Hz', [from, top - 5])];
   const named = [
     {
@@ -112,7 +116,8 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
     ...(guard.linkEndsHz === null
       ? []
       : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
-  ];
+    // What lies beside what is shown is not named over it.
+  ].filter(({ at }) => at >= from && at <= from + across);
   const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
@@ -142,7 +147,7 @@ const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView):
         ...strokeIn('quiet'),
       });
   const chosen = places.setHz
-    .filter((each) => each >= closeHz[0] && each <= closeHz[1])
+    .filter((each) => x(each) >= from && x(each) <= from + across)
     .map((each) =>
       element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
     );
@@ -204,14 +209,18 @@ export const responseFigure = (view: ResponseView): Element => {
   const headRoom = view.guard
     ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
     : textUnits + 8;
-  const whole = makePanel({ left, top: headRoom, width: plotWidth, height: 130 }, { ...span, x: wholeHz });
+  const panelAt = (top: number, height: number, x: StretchHz): Panel =>
+    makePanel({ left, top, width: plotWidth, height }, { ...span, x });
+  const whole = panelAt(headRoom, 130, wholeHz(view.guard));
   const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
-  const close = makePanel({ left, top: closeTop, width: plotWidth, height: 150 }, { ...span, x: closeHz });
+  // Without a pilot there is nothing to look at closely.
+  const close = view.guard && panelAt(closeTop, 150, closeHz(view.guard));
   const up = roundTicks(span.y, 6);
-  const legendTop = close.top + close.height + textUnits + (view.places ? 46 : 20);
-  const panels: readonly (readonly [Panel, ReturnType<typeof decadeTicks>])[] = [
+  const { top, height: lastHeight } = close ?? whole;
+  const legendTop = top + lastHeight + textUnits + (close && view.places ? 50 : 20);
+  const panels: readonly (readonly [Panel, AxisTicks])[] = [
     [whole, decadeTicks(whole)],
-    [close, kilohertzTicks(close, 8)],
+    ...(close ? [[close, kilohertzTicks(close)] as const] : []),
   ];
   const drawn = panels.flatMap(([panel, across]): Child[] => [
     ...axes(panel, across, up),
@@ -225,5 +234,9 @@ export const responseFigure = (view: ResponseView): Element => {
   ]);
   const legendRows = legend(legendTop, view);
   const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
-  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), element('g', {}, legendRows)]);
+  return picture(
+    view,
+    [width, height],
+    [...drawn, ...(close ? placeMarks(close, view) : []), element('g', {}, legendRows)],
+  );
 };

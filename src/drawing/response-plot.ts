@@ -1,6 +1,6 @@
 import { makeCanvas, type PlotScale } from '../layout/canvas.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
-import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
+import { closeHz, type Levels, type ResponseView, type StretchHz, spanDb, wholeHz } from './response-view.js';
 
 /** The marks of a plot, the last seen where two fall on one place. */
 const marks = {
@@ -63,8 +63,9 @@ const spans = (
 const panelLines = (
   view: ResponseView,
   columns: number,
-  spanHz: readonly [number, number],
+  spanHz: StretchHz,
   ticks: readonly number[],
+  places: ResponseView['places'],
 ): readonly string[] => {
   const canvas = makeCanvas(columns);
   const { width, height, put } = canvas;
@@ -94,7 +95,7 @@ const panelLines = (
       for (const row of rowsBetween(least, most)) put(column, row, mark);
     }
   };
-  const { guard, set, asked, byHand, ways, places } = view;
+  const { guard, set, asked, byHand, ways } = view;
   const everyRow = Array.from({ length: height }, (_, row) => row);
   if (guard)
     fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => everyRow, marks.pilot);
@@ -108,13 +109,12 @@ const panelLines = (
     const row = up.cell(-guard.attenuationAtLeastDb, height);
     fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => [row], marks.least);
   }
-  const isClose = spanHz === closeHz;
   const markedAt = (frequenciesHz: readonly number[], mark: string) =>
     frequenciesHz
       .filter((each) => each >= spanHz[0] && each <= spanHz[1])
       .map((each) => [columnOf(each), mark] as const);
   const below = [
-    ...(isClose && places
+    ...(places
       ? [new Map([...markedAt(places.frequenciesHz, marks.place), ...markedAt(places.setHz, marks.setAt)])]
       : []),
     ...(guard
@@ -151,10 +151,13 @@ export const plotLegend = (views: readonly ResponseView[], columns: number): rea
           [marks.pilotBelow, 'the pilot'],
         ] as const)
       : []),
-    ...(places
+    ...(guard && places
       ? [
           places.count > places.frequenciesHz.length
-            ? ([' ', `bells and notches can stand at ${places.count} places from 12k to 20k`] as const)
+            ? ([
+                ' ',
+                `bells and notches can stand at ${places.count} places from ${closeHz(guard).map(khz).join(' to ')}`,
+              ] as const)
             : ([marks.place, 'where bells and notches can stand'] as const),
           ...(places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
         ]
@@ -164,21 +167,30 @@ export const plotLegend = (views: readonly ResponseView[], columns: number): rea
   return [...once.values()].flatMap((cells) => columnLines(cells, [1, widthBeside([1], columns)]));
 };
 
-/** Below this only every second frequency is told. */
+/** Below this only few frequencies are told. */
 const roomyColumns = 60;
 
-/** The response of a mix's filters in characters, whole and close to the pilot. */
+/** How far apart the ticks of the close look stand at least: what "20k" takes, and a blank. */
+const leastTickColumns = 4.5;
+
+/** Round kilohertz, as many as have room. */
+const closeTicks = ([from, to]: StretchHz, columns: number): readonly number[] => {
+  const columnsPerRatio = columns / Math.log(to / from);
+  let step = 1000;
+  while (to - step > from && columnsPerRatio * Math.log(to / (to - step)) < leastTickColumns) step += 1000;
+  const first = Math.ceil(from / step);
+  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, index) => (first + index) * step);
+};
+
+/** The response of a mix's filters in characters, whole and close to the pilot; without a pilot whole. */
 export const responsePlotLines = (view: ResponseView, columns: number): readonly string[] => {
-  const isRoomy = columns >= roomyColumns;
-  const wholeTicks = isRoomy
-    ? [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000]
-    : [20, 100, 1000, 10000];
-  const closeTicks = [12, 13, 14, 15, 16, 17, 18, 19, 20]
-    .filter((each) => isRoomy || each % 2 === 0)
-    .map((each) => each * 1000);
-  return [
-    ...panelLines(view, columns, wholeHz, wholeTicks),
-    '',
-    ...panelLines(view, columns, closeHz, closeTicks),
-  ];
+  const { guard, places } = view;
+  const wholeTicks =
+    columns >= roomyColumns
+      ? [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000]
+      : [20, 100, 1000, 10000];
+  const whole = panelLines(view, columns, wholeHz(guard), wholeTicks, null);
+  if (!guard) return whole;
+  const close = closeHz(guard);
+  return [...whole, '', ...panelLines(view, columns, close, closeTicks(close, columns - 11), places)];
 };

@@ -26,7 +26,7 @@ export interface ResponseView {
     /** Where the link's audio ends; null where that is not known. */
     readonly linkEndsHz: number | null;
   } | null;
-  /** Where the desk's bells and notches can stand from 12 to 20 kHz, and where some are set; null where not known. */
+  /** Where the desk's bells and notches can stand in the close look, and where some are set; null where not known. */
   readonly places: {
     readonly count: number;
     /** Each of them; none where there are too many to mark. */
@@ -35,11 +35,35 @@ export interface ResponseView {
   } | null;
 }
 
-/** What is shown whole. */
-export const wholeHz = [20, 22000] as const;
+/** A stretch of frequency that is shown. */
+export type StretchHz = readonly [fromHz: number, toHz: number];
 
-/** The close look at the pilot. */
-export const closeHz = [12000, 20000] as const;
+/** A pilot and how far to either side of it is judged. */
+type Window = Pick<NonNullable<ResponseView['guard']>, 'pilotHz' | 'windowHz'>;
+
+/** Between a pilot's window and the end of what is shown, so that its edge is seen. */
+const roomHz = 300;
+const kilohertz = 1000;
+
+/** The close look at a pilot: 12 to 20 kHz, and further where its window ends further out, in whole kilohertz. */
+export const closeHz = ({ pilotHz, windowHz }: Window): StretchHz => [
+  Math.min(12000, kilohertz * Math.floor((pilotHz - windowHz - roomHz) / kilohertz)),
+  Math.max(20000, kilohertz * Math.ceil((pilotHz + windowHz + roomHz) / kilohertz)),
+];
+
+/** What is shown whole: 20 Hz to 22 kHz, and as far as the close look where that goes further. */
+export const wholeHz = (window: Window | null): StretchHz => [
+  20,
+  Math.max(22000, window ? closeHz(window)[1] : 0),
+];
+
+/** What is shown, in words. */
+export const stretchWords = (window: Window | null): string => {
+  const whole = `20 Hz to ${wholeHz(window)[1] / kilohertz} kHz`;
+  if (!window) return whole;
+  const [from, to] = closeHz(window).map((frequencyHz) => frequencyHz / kilohertz);
+  return `${whole} and close from ${from} to ${to} kHz`;
+};
 
 /** Round tens that hold what is taken at the pilot, and not so deep that the rest is flat. */
 const floorOf = ({ guard, set, frequenciesHz }: ResponseView): number => {

@@ -2,6 +2,7 @@ import { standingCurves } from '../../analysis/response-curves.js';
 import type { Element } from '../../drawing/markup.js';
 import { plusMinus } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
+import { closeHz, stretchWords } from '../../drawing/response-view.js';
 import { cutPlaces } from '../../exporters/mix-response.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import type { Filter } from '../../filters/filter.js';
@@ -42,7 +43,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
   );
   return responseFigure({
     title: `What stands over frequency, ${outputsOf(mix, read)}`,
-    description: `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. ${capitalised(plusMinus(pilotText(mix)))}.`,
+    description: `Level in dB over frequency, ${stretchWords(scope)}. ${capitalised(plusMinus(pilotText(mix)))}.`,
     frequenciesHz,
     asked: other?.levelsDb ?? frequenciesHz.map(() => Number.NaN),
     set: stands,
@@ -58,7 +59,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
       keepLossAtMostDb: scope.keepLossAtMostDb,
       linkEndsHz: null,
     },
-    places: cutPlaces(desk, standing),
+    places: cutPlaces(desk, standing, closeHz(scope)),
   });
 };
 
