@@ -27,8 +27,15 @@ const frequencyScale = ([from, to]: readonly [number, number], ticks: readonly n
   label: khz,
 });
 
+/** How far apart levels are told, by how much is shown at most. */
+const levelSteps = [
+  [12, 2],
+  [24, 5],
+  [40, 10],
+] as const;
+
 const levelScale = ([lowest, highest]: readonly [number, number]): PlotScale => {
-  const step = highest - lowest > 40 ? 20 : 10;
+  const step = levelSteps.find(([spanDb]) => highest - lowest <= spanDb)?.[1] ?? 20;
   const first = Math.ceil(lowest / step);
   return {
     ticks: Array.from(

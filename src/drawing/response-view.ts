@@ -65,18 +65,62 @@ export const stretchWords = (window: Window | null): string => {
   return `${whole} and close from ${from} to ${to} kHz`;
 };
 
-/** Round tens that hold what is taken at the pilot, and not so deep that the rest is flat. */
-const floorOf = ({ guard, set, frequenciesHz }: ResponseView): number => {
-  const deepest = Array.from(frequenciesHz, (frequencyHz, index) =>
-    guard && Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz ? (set.lowestDb[index] ?? 0) : 0,
-  ).reduce((least, level) => Math.min(least, level), -(guard?.attenuationAtLeastDb ?? 0));
-  return Math.max(-60, Math.min(-30, 10 * Math.floor((deepest - 4) / 10)));
+/** What a view shows of some curves: the levels at the frequencies shown. */
+const levelsIn = (view: ResponseView, curves: readonly Levels[], isShown: (frequencyHz: number) => boolean) =>
+  curves.flatMap((levels) => {
+    const shown: number[] = [];
+    for (let index = 0; index < view.frequenciesHz.length; index++) {
+      const level = levels[index] ?? Number.NaN;
+      if (isShown(view.frequenciesHz[index] ?? 0) && !Number.isNaN(level)) shown.push(level);
+    }
+    return shown;
+  });
+
+const isShownIn = ({ guard }: ResponseView) => {
+  const [, toHz] = wholeHz(guard);
+  return (frequencyHz: number): boolean => frequencyHz <= toHz;
 };
 
-const ceilingOf = ({ set, asked }: ResponseView): number => {
-  const highest = [set.highestDb, asked].flatMap((levels) => Array.from(levels)).filter(Number.isFinite);
-  const most = highest.reduce((most, level) => Math.max(most, level), 0);
-  return most <= 3 ? 3 : 6 * Math.ceil(most / 6);
+const least = (levels: readonly number[], start: number): number =>
+  levels.reduce((least, level) => Math.min(least, level), start);
+
+/** Room between the lowest that must be seen and the lower edge. */
+const floorRoomDb = 4;
+/** No curve is followed deeper: the rest would be flat. */
+const deepestDb = -60;
+/** Where nothing is guarded, so that what is gentle is not squeezed. */
+const gentleFloorsDb = [-6, -12, -18, -24];
+
+const roundTen = (levelDb: number): number => 10 * Math.floor((levelDb - floorRoomDb) / 10);
+
+/**
+ * Round tens that hold what is taken at the pilot, and not so deep that the rest is flat; the limits at any rate. Without a
+ * pilot what the filters do.
+ */
+const floorOf = (view: ResponseView): number => {
+  const { guard, set, asked, byHand } = view;
+  if (!guard) {
+    const curves = [set.lowestDb, asked, ...(byHand ? [byHand] : [])];
+    const deepest = least(levelsIn(view, curves, isShownIn(view)), 0);
+    return (
+      gentleFloorsDb.find((floorDb) => deepest > 0.9 * floorDb) ?? Math.max(deepestDb, roundTen(deepest))
+    );
+  }
+  const limits = Math.min(-guard.attenuationAtLeastDb, -guard.keepLossAtMostDb);
+  const isAtPilot = (frequencyHz: number): boolean => Math.abs(frequencyHz - guard.pilotHz) <= guard.windowHz;
+  const deepest = least(levelsIn(view, [set.lowestDb], isAtPilot), 0);
+  return Math.min(-30, Math.max(deepestDb, roundTen(deepest)), roundTen(limits));
+};
+
+/** Above the highest of all curves: round sixes, and 3 dB where nothing rises. */
+const ceilingOf = (view: ResponseView): number => {
+  const { set, asked, byHand } = view;
+  const curves = [set.highestDb, asked, ...(byHand ? [byHand] : [])];
+  const most = -least(
+    levelsIn(view, curves, isShownIn(view)).map((level) => -level),
+    0,
+  );
+  return most <= 2.5 ? 3 : 6 * Math.ceil((most + 0.5) / 6);
 };
 
 /** From the lowest level shown to the highest. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Child, Element } from '../../src/drawing/markup.js';
 import { responseFigure } from '../../src/drawing/response-figure.js';
-import type { ResponseView } from '../../src/drawing/response-view.js';
-import { flatView, guardAt } from './flat-view.js';
+import { responsePlotLines } from '../../src/drawing/response-plot.js';
+import { type ResponseView, spanDb } from '../../src/drawing/response-view.js';
+import { flat, flatView, guardAt } from './flat-view.js';
 
 const within = (child: Child): readonly Element[] =>
   typeof child === 'string' ? [] : [child, ...child.children.flatMap(within)];
@@ -66,4 +67,70 @@ describe('a response figure', () => {
     expect(panels).toHaveLength(1);
     expect(texts.map(({ text }) => text).join()).not.toMatch(/pilot|stand|music/);
   });
+
+  it.each([
+    // Limits to 120 dB at the pilot and 60 dB of music: schemas/rig.schema.json.
+    [80, 3],
+    [120, 3],
+    [20, 60],
+  ])(
+    'holds the marks of a limit of %i dB at the pilot and of %i dB of music',
+    (attenuationAtLeastDb, keepLossAtMostDb) => {
+      const view = guardAt(19_000, 100, { attenuationAtLeastDb, keepLossAtMostDb });
+      for (const panel of figureOf(view).panels) {
+        const [top, bottom] = [
+          number(panel.attributes.y),
+          number(panel.attributes.y) + number(panel.attributes.height),
+        ];
+        const marks = [...inPanel(panel, 'stroke-pilotEdge'), ...inPanel(panel, 'stroke-keep')]
+          .map(({ attributes: { d } }) => /^M[\d.-]+,([\d.-]+)L[\d.-]+,([\d.-]+)$/.exec(String(d)))
+          .flatMap((ends) => (ends && ends[1] === ends[2] ? [number(ends[1])] : []));
+        expect(marks.length).toBeGreaterThan(0);
+        for (const at of marks) expect([at > top + 2, at < bottom - 2]).toEqual([true, true]);
+      }
+      const [lowest] = spanDb(view);
+      expect(lowest).toBeLessThan(-Math.max(attenuationAtLeastDb, keepLossAtMostDb));
+      expect(responsePlotLines(view, 80).filter((line) => line.includes('='))).toHaveLength(2);
+      expect(responsePlotLines(view, 80).filter((line) => /_{9}/.test(line))).toHaveLength(1);
+    },
+  );
+
+  /** A straight line at so many dB. */
+  const at = (levelDb: number) => flat.map(() => levelDb);
+  const set = (levelDb: number): ResponseView['set'] => ({
+    levelsDb: at(levelDb),
+    lowestDb: at(levelDb),
+    highestDb: at(levelDb),
+  });
+
+  it.each<readonly [string, Partial<ResponseView>]>([
+    ['what is set in its highest way', { set: { ...flatView.set, highestDb: at(6) } }],
+    ['what is asked', { asked: at(6) }],
+    ['what is by hand', { byHand: at(6) }],
+  ])('ends above %s', (_, curves) => {
+    for (const { guard } of [flatView, { guard: null }]) {
+      const [, highest] = spanDb({ ...flatView, ...curves, guard });
+      expect([highest > 6, highest < 20]).toEqual([true, true]);
+    }
+  });
+
+  it.each([
+    [-3, -6],
+    [-10, -12],
+    [-28, -40],
+    [-55, -60],
+    [-90, -60],
+    [Number.NEGATIVE_INFINITY, -60],
+  ])(
+    'follows filters that take down to %f dB to a floor at %f dB where there is no pilot',
+    (levelDb, floorDb) => {
+      const curves = [{ set: set(levelDb) }, { asked: at(levelDb) }, { byHand: at(levelDb) }];
+      const plain = { ...flatView, set: set(0), guard: null };
+      expect(curves.map((each) => spanDb({ ...plain, ...each })[0])).toEqual([floorDb, floorDb, floorDb]);
+      const told = responsePlotLines({ ...plain, ...curves[0] }, 80).filter((line) =>
+        /^ +-?\d+ \|/.test(line),
+      );
+      expect(told.length).toBeGreaterThan(2);
+    },
+  );
 });
