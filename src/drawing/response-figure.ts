@@ -1,3 +1,4 @@
+import { cutTo, legendRowUnits, lineMark, type Mark, markLegend } from './marks.js';
 import { type Attributes, type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
@@ -130,7 +131,7 @@ const headings = (
 };
 
 /** What the curves of a recipe are called. */
-const usualWords: NonNullable<ResponseView['words']> = { set: 'set', asked: 'asked' };
+const usualWords: NonNullable<ResponseView['words']> = { set: 'set', asked: 'asked', isAskedBuilt: false };
 
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
 const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView): readonly Element[] => {
@@ -166,38 +167,40 @@ const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView):
   ];
 };
 
-/** What each line means, two to a row. */
+/** What each line means, a row each. */
 const legend = (
   top: number,
   { ways, byHand, guard, words = usualWords }: ResponseView,
-): readonly Element[] => {
-  const line = (attributes: Attributes) => (x: number, y: number) =>
-    straight([x, y], [x + 24, y], attributes);
-  const block = (x: number, y: number) =>
-    element('rect', { x, y: y - 5, width: 24, height: 10, ...fillIn('range') });
-  const rows: readonly { readonly mark: (x: number, y: number) => Element; readonly text: string }[] = [
-    {
-      mark: line(strokes.set),
-      text: ways.count === 1 ? words.set : `${words.set}, ${guard ? 'at its worst' : 'one of the ways'}`,
-    },
-    ...(words.asked === null ? [] : [{ mark: line(strokes.asked), text: words.asked }]),
-    ...(ways.count > 1 ? [{ mark: block, text: `${words.set}, all ${ways.count} ways` }] : []),
-    ...(byHand ? [{ mark: line(strokes.hand), text: 'by hand' }] : []),
+): readonly [readonly Element[], heightUnits: number] => {
+  const block: Mark = ([x, y]) =>
+    element('rect', { x: x - 12, y: y - 5, width: 24, height: 10, ...fillIn('range') });
+  // A line is of one way of building only, and another curve's may be another.
+  const inItsWay = (name: string): string =>
+    ways.count === 1
+      ? name
+      : guard
+        ? `${name}, built worst for the pilot`
+        : cutTo(`${name}, built as ${ways.drawn}`, plotWidth - 30);
+  const rows: readonly { readonly mark: Mark; readonly text: string }[] = [
+    { mark: lineMark(strokes.set), text: inItsWay(words.set) },
+    ...(ways.count > 1
+      ? [{ mark: block, text: `${words.set}, all ${ways.count} ways, each to where it ends` }]
+      : []),
+    ...(words.asked === null
+      ? []
+      : [{ mark: lineMark(strokes.asked), text: words.isAskedBuilt ? inItsWay(words.asked) : words.asked }]),
+    ...(byHand ? [{ mark: lineMark(strokes.hand), text: inItsWay('by hand') }] : []),
     ...(guard
       ? [
-          { mark: line(keepStroke), text: 'music keeps above' },
+          { mark: lineMark(keepStroke), text: 'music keeps above' },
           {
-            mark: line({ 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+            mark: lineMark({ 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
             text: 'pilot wants below',
           },
         ]
       : []),
   ];
-  return rows.flatMap(({ mark, text }, index) => {
-    const x = index % 2 === 0 ? left : left + plotWidth / 2;
-    const y = top + Math.floor(index / 2) * (textUnits + 5);
-    return [mark(x, y), label(text, [x + 30, y + textUnits / 3])];
-  });
+  return [markLegend([left, top], rows), rows.length * legendRowUnits];
 };
 
 /**
@@ -232,11 +235,10 @@ export const responseFigure = (view: ResponseView): Element => {
     edge(panel),
     ...headings(panel, view),
   ]);
-  const legendRows = legend(legendTop, view);
-  const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
+  const [legendRows, legendHeight] = legend(legendTop, view);
   return picture(
     view,
-    [width, height],
+    [width, legendTop + legendHeight],
     [...drawn, ...(close ? placeMarks(close, view) : []), element('g', {}, legendRows)],
   );
 };

@@ -136,37 +136,40 @@ const panelLines = (
   return canvas.lines({ across, up }, { x: 'Hz', y: 'dB' }, below);
 };
 
+/** Of several ways of building a line shows one: another curve's may be another. */
+const inItsWay = (name: string, { ways, guard }: ResponseView): string =>
+  ways.count === 1
+    ? name
+    : guard
+      ? `${name}, in that of ${ways.count} ways of building that is worst for the pilot`
+      : `${name}, built as ${ways.drawn}`;
+
 /** What each mark of some plots means. */
 export const plotLegend = (views: readonly ResponseView[], columns: number): readonly string[] => {
-  const told = views.flatMap(({ guard, ways, byHand, places }): readonly (readonly [string, string])[] => [
-    [
-      marks.set,
-      ways.count === 1
-        ? 'set'
-        : guard
-          ? `set, in the worst of ${ways.count} ways of building`
-          : `set, built as ${ways.drawn}`,
-    ],
-    ...(ways.count > 1 ? [[marks.range, 'set, all ways of building'] as const] : []),
+  const told = views.flatMap((view): readonly (readonly [string, string])[] => [
+    [marks.set, inItsWay('set', view)],
+    ...(view.ways.count > 1
+      ? [[marks.range, 'set, all ways of building, each as far as it reaches'] as const]
+      : []),
     [marks.asked, 'asked'],
-    ...(byHand ? [[marks.hand, 'by hand'] as const] : []),
-    ...(guard
+    ...(view.byHand ? [[marks.hand, inItsWay('by hand', view)] as const] : []),
+    ...(view.guard
       ? ([
           [marks.keep, 'the music is to stay above'],
           [marks.least, 'the pilot is to be below'],
-          ...(guard.linkEndsHz === null ? [] : [[marks.link, 'where the link ends'] as const]),
+          ...(view.guard.linkEndsHz === null ? [] : [[marks.link, 'where the link ends'] as const]),
           [marks.pilotBelow, 'the pilot'],
         ] as const)
       : []),
-    ...(guard && places
+    ...(view.guard && view.places
       ? [
-          places.count > places.frequenciesHz.length
+          view.places.count > view.places.frequenciesHz.length
             ? ([
                 ' ',
-                `bells and notches can stand at ${places.count} places from ${closeHz(guard).map(khz).join(' to ')}`,
+                `bells and notches can stand at ${view.places.count} places from ${closeHz(view.guard).map(khz).join(' to ')}`,
               ] as const)
             : ([marks.place, 'where bells and notches can stand'] as const),
-          ...(places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
+          ...(view.places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
         ]
       : []),
   ]);

@@ -11,9 +11,12 @@ export interface ResponseView {
   readonly set: { readonly levelsDb: Levels; readonly lowestDb: Levels; readonly highestDb: Levels };
   /** What dialling by hand gives; null where that is what was done. */
   readonly byHand: Levels | null;
-  /** What the curves are called where they are no recipe's; `asked` is null where no such curve is known. */
-  readonly words?: { readonly set: string; readonly asked: string | null };
-  /** How many ways of building the range is over, and the one the set curve is of. */
+  /**
+   * What the curves are called where they are no recipe's; `asked` is null where no such curve is known, and built where it
+   * is no prototype but what a desk makes of it.
+   */
+  readonly words?: { readonly set: string; readonly asked: string | null; readonly isAskedBuilt: boolean };
+  /** How many ways of building the range is over, and the one the set curve is of: with a guard, the worst for the pilot. */
   readonly ways: { readonly count: number; readonly drawn: string };
   /** Null where there is no pilot to guard. */
   readonly guard: {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Child, Element } from '../../src/drawing/markup.js';
 import { responseFigure } from '../../src/drawing/response-figure.js';
-import { responsePlotLines } from '../../src/drawing/response-plot.js';
+import { plotLegend, responsePlotLines } from '../../src/drawing/response-plot.js';
 import { type ResponseView, spanDb } from '../../src/drawing/response-view.js';
 import { flat, flatView, guardAt } from './flat-view.js';
 
@@ -133,4 +133,40 @@ describe('a response figure', () => {
       expect(told.length).toBeGreaterThan(2);
     },
   );
+
+  const several = { ...flatView, byHand: flat, ways: { count: 5, drawn: 'cookbook-48k' } };
+
+  it('says which of several ways of building each line is of, and that not every way reaches as far', () => {
+    const textsOf = (view: ResponseView) => figureOf(view).texts.map(({ text }) => text);
+    expect(textsOf(several)).toEqual(
+      expect.arrayContaining([
+        'set, built worst for the pilot',
+        'by hand, built worst for the pilot',
+        'set, all 5 ways, each to where it ends',
+        'asked',
+      ]),
+    );
+    const words = { set: 'stands', asked: 'its recipe', isAskedBuilt: true };
+    expect(textsOf({ ...several, words })).toEqual(
+      expect.arrayContaining([
+        'stands, built worst for the pilot',
+        'its recipe, built worst for the pilot',
+        'stands, all 5 ways, each to where it ends',
+      ]),
+    );
+    expect(textsOf({ ...several, byHand: null, guard: null })).toContain('set, built as cookbook-48k');
+    expect(textsOf(flatView)).toEqual(expect.arrayContaining(['set', 'asked']));
+    expect(textsOf(flatView).join()).not.toMatch(/built|ways/);
+    expect(plotLegend([several], 120)).toEqual(
+      expect.arrayContaining([
+        '#  set, in that of 5 ways of building that is worst for the pilot',
+        'h  by hand, in that of 5 ways of building that is worst for the pilot',
+        ':  set, all ways of building, each as far as it reaches',
+        '-  asked',
+      ]),
+    );
+    expect(plotLegend([{ ...several, byHand: null, guard: null }], 120)[0]).toBe(
+      '#  set, built as cookbook-48k',
+    );
+  });
 });

@@ -48,7 +48,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
     asked: other?.levelsDb ?? frequenciesHz.map(() => Number.NaN),
     set: stands,
     byHand: null,
-    words: { set: 'stands', asked: other ? 'its recipe, at worst' : null },
+    words: { set: 'stands', asked: other ? 'its recipe' : null, isAskedBuilt: true },
     ways: { count: desk.target.realisations.length, drawn: stands.realisation },
     guard: {
       pilotHz: scope.pilotHz,
