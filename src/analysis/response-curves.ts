@@ -77,8 +77,9 @@ const worstAtPilot = (
   const highest = responses.map((levelsDb) =>
     frequenciesHz.reduce(
       (most, frequencyHz, index) =>
-        Math.abs(frequencyHz - window.pilotHz) <= window.windowHz
-          ? Math.max(most, numberAt(levelsDb, index))
+        // A way that ends inside the window is judged by what it reaches: a comparison with NaN is false.
+        Math.abs(frequencyHz - window.pilotHz) <= window.windowHz && numberAt(levelsDb, index) > most
+          ? numberAt(levelsDb, index)
           : most,
       Number.NEGATIVE_INFINITY,
     ),

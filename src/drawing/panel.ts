@@ -4,8 +4,8 @@ import { type Attributes, type Child, type Element, element } from './markup.js'
 import { fillIn, strokeIn } from './palette.js';
 import type { Spot } from './paths.js';
 
-/** How a picture's words are set; its units are pixels where it is 360 of them wide, as on a phone. */
-export const textUnits = 11;
+/** How high a picture's words are: on a phone, where a card leaves it 310 pixels of its 360 units, close to 11 of them. */
+export const textUnits = 12.5;
 
 /** A value from one side of a panel to the other. */
 export type PanelScale = ScaleContinuousNumeric<number, number>;

@@ -1,4 +1,3 @@
-import { cutTo, legendRowUnits, lineMark, type Mark, markLegend } from './marks.js';
 import { type Attributes, type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
@@ -18,20 +17,21 @@ import {
   within,
 } from './panel.js';
 import { areaPath, linePath, type Spot } from './paths.js';
-import { closeHz, type Levels, type ResponseView, type StretchHz, spanDb, wholeHz } from './response-view.js';
+import { responseLegend, responseStrokes, setMark } from './response-legend.js';
+import {
+  belowText,
+  closeHz,
+  type Levels,
+  type ResponseView,
+  type StretchHz,
+  spanDb,
+  wholeHz,
+} from './response-view.js';
 
 const width = 360;
 const left = 30;
 const right = 12;
 const plotWidth = width - left - right;
-
-const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
-  set: { 'stroke-width': 2, ...strokeIn('set') },
-  asked: { 'stroke-width': 1.5, 'stroke-dasharray': '6 3', ...strokeIn('asked') },
-  hand: { 'stroke-width': 1.2, 'stroke-dasharray': '1.5 2', ...strokeIn('hand') },
-};
-const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
-const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Spot[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Spot => {
@@ -50,9 +50,9 @@ const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
     element(
       'g',
       { fill: 'none', 'stroke-linejoin': 'round' },
-      path(asked, strokes.asked),
-      ...(byHand ? [path(byHand, strokes.hand)] : []),
-      path(set.levelsDb, strokes.set),
+      path(asked, responseStrokes.asked),
+      ...(byHand ? [path(byHand, responseStrokes.hand)] : []),
+      path(set.levelsDb, responseStrokes.set),
     ),
   ];
 };
@@ -89,11 +89,11 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
   const pilotFrom = x(guard.pilotHz - guard.windowHz) - 5;
   const pilotTo = x(guard.pilotHz + guard.windowHz) + 5;
   return [
-    ...(keepTo > keepFrom ? [straight([keepFrom, lossAt], [keepTo, lossAt], keepStroke)] : []),
-    straight([pilotFrom, pilotAt], [pilotTo, pilotAt], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+    ...(keepTo > keepFrom ? [straight([keepFrom, lossAt], [keepTo, lossAt], responseStrokes.keep)] : []),
+    straight([pilotFrom, pilotAt], [pilotTo, pilotAt], responseStrokes.wanted),
     ...(guard.linkEndsHz === null
       ? []
-      : [straight([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], linkStroke)]),
+      : [straight([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], responseStrokes.link)]),
   ];
 };
 
@@ -101,6 +101,12 @@ const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPr
 
 /** The longest word over a panel: where it has no room to the left of its line it stands to the right. */
 const mostLabel = 135;
+
+/** Where what is set lies below all that a panel shows, it says so: an empty panel tells nothing. */
+const belowWords = ({ top, height, left: from }: Panel, view: ResponseView, stretch: StretchHz) => {
+  const text = belowText(view, stretch);
+  return text === null ? [] : [label(text, [from + 6, top + height - 8], fillIn('ink'))];
+};
 
 /** Words over a panel, each led down to what it names. */
 const headings = (
@@ -116,7 +122,13 @@ const headings = (
     },
     ...(guard.linkEndsHz === null
       ? []
-      : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
+      : [
+          {
+            text: `link ends, ${khz(guard.linkEndsHz)}`,
+            at: x(guard.linkEndsHz),
+            stroke: responseStrokes.link,
+          },
+        ]),
     // What lies beside what is shown is not named over it.
   ].filter(({ at }) => at >= from && at <= from + across);
   const led = named.flatMap(({ text, at, stroke }, row) => {
@@ -130,11 +142,11 @@ const headings = (
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
 
-/** What the curves of a recipe are called. */
-const usualWords: NonNullable<ResponseView['words']> = { set: 'set', asked: 'asked', isAskedBuilt: false };
+const chosenIn = ({ x, left: from, width: across }: Panel, { setHz }: NonNullable<ResponseView['places']>) =>
+  setHz.filter((each) => x(each) >= from && x(each) <= from + across);
 
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
-const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView): readonly Element[] => {
+const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
   if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
   const base = units(top + height + textUnits + 7);
@@ -147,60 +159,16 @@ const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView):
         'stroke-width': 1,
         ...strokeIn('quiet'),
       });
-  const chosen = places.setHz
-    .filter((each) => x(each) >= from && x(each) <= from + across)
-    .map((each) =>
-      element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
-    );
-  const told = areTooMany ? `bells and notches: ${places.count} places` : 'where bells and notches can stand';
+  const told =
+    places.count === 0
+      ? 'no bell or notch can stand here'
+      : areTooMany
+        ? `bells and notches: ${places.count} places`
+        : 'where bells and notches can stand';
   return [
-    ...together([
-      ...(places.count > 0 ? [marks] : []),
-      label(
-        places.count > 0
-          ? `${told}${chosen.length > 0 ? `; ${words.set} at the diamond` : ''}`
-          : 'no bell or notch can stand here',
-        [from, base + 6 + textUnits + 3],
-      ),
-    ]),
-    ...chosen,
+    ...together([...(places.count > 0 ? [marks] : []), label(told, [from, base + textUnits + 9])]),
+    ...chosenIn(panel, places).map((each) => setMark([x(each), base + 3])),
   ];
-};
-
-/** What each line means, a row each. */
-const legend = (
-  top: number,
-  { ways, byHand, guard, words = usualWords }: ResponseView,
-): readonly [readonly Element[], heightUnits: number] => {
-  const block: Mark = ([x, y]) =>
-    element('rect', { x: x - 12, y: y - 5, width: 24, height: 10, ...fillIn('range') });
-  // A line is of one way of building only, and another curve's may be another.
-  const inItsWay = (name: string): string =>
-    ways.count === 1
-      ? name
-      : guard
-        ? `${name}, built worst for the pilot`
-        : cutTo(`${name}, built as ${ways.drawn}`, plotWidth - 30);
-  const rows: readonly { readonly mark: Mark; readonly text: string }[] = [
-    { mark: lineMark(strokes.set), text: inItsWay(words.set) },
-    ...(ways.count > 1
-      ? [{ mark: block, text: `${words.set}, all ${ways.count} ways, each to where it ends` }]
-      : []),
-    ...(words.asked === null
-      ? []
-      : [{ mark: lineMark(strokes.asked), text: words.isAskedBuilt ? inItsWay(words.asked) : words.asked }]),
-    ...(byHand ? [{ mark: lineMark(strokes.hand), text: inItsWay('by hand') }] : []),
-    ...(guard
-      ? [
-          { mark: lineMark(keepStroke), text: 'music keeps above' },
-          {
-            mark: lineMark({ 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
-            text: 'pilot wants below',
-          },
-        ]
-      : []),
-  ];
-  return [markLegend([left, top], rows), rows.length * legendRowUnits];
 };
 
 /**
@@ -233,9 +201,13 @@ export const responseFigure = (view: ResponseView): Element => {
       ...together(limits(panel, view)),
     ]),
     edge(panel),
+    ...belowWords(panel, view, panel.x.domain() as [number, number]),
     ...headings(panel, view),
   ]);
-  const [legendRows, legendHeight] = legend(legendTop, view);
+  const [legendRows, legendHeight] = responseLegend([left, legendTop], view, {
+    roomUnits: plotWidth,
+    hasSetMarks: close !== null && view.places !== null && chosenIn(close, view.places).length > 0,
+  });
   return picture(
     view,
     [width, legendTop + legendHeight],

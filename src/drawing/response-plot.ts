@@ -1,6 +1,15 @@
 import { makeCanvas, type PlotScale } from '../layout/canvas.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
-import { closeHz, type Levels, type ResponseView, type StretchHz, spanDb, wholeHz } from './response-view.js';
+import { wrap } from '../layout/wrap.js';
+import {
+  belowText,
+  closeHz,
+  type Levels,
+  type ResponseView,
+  type StretchHz,
+  spanDb,
+  wholeHz,
+} from './response-view.js';
 
 /** The marks of a plot, the last seen where two fall on one place. */
 const marks = {
@@ -202,5 +211,11 @@ export const responsePlotLines = (view: ResponseView, columns: number): readonly
   const whole = panelLines(view, columns, wholeHz(guard), wholeTicks, null);
   if (!guard) return whole;
   const close = closeHz(guard);
-  return [...whole, '', ...panelLines(view, columns, close, closeTicks(close, columns - 11), places)];
+  const below = belowText(view, close);
+  return [
+    ...whole,
+    '',
+    ...panelLines(view, columns, close, closeTicks(close, columns - 11), places),
+    ...(below === null ? [] : wrap(below, columns)),
+  ];
 };

@@ -38,6 +38,13 @@ export interface ResponseView {
   } | null;
 }
 
+/** What the curves of a recipe are called. */
+export const usualWords: NonNullable<ResponseView['words']> = {
+  set: 'set',
+  asked: 'asked',
+  isAskedBuilt: false,
+};
+
 /** A stretch of frequency that is shown. */
 export type StretchHz = readonly [fromHz: number, toHz: number];
 
@@ -131,3 +138,14 @@ export const spanDb = (view: ResponseView): readonly [lowest: number, highest: n
   floorOf(view),
   ceilingOf(view),
 ];
+
+/** Where all that is set lies below what is shown of a stretch, the words for it; null where some of it is seen. */
+export const belowText = (view: ResponseView, [fromHz, toHz]: StretchHz): string | null => {
+  const { set, words = usualWords } = view;
+  const isInside = (frequencyHz: number): boolean => frequencyHz >= fromHz && frequencyHz <= toHz;
+  const levels = levelsIn(view, [set.highestDb], isInside);
+  const most = levels.reduce((most, level) => Math.max(most, level), Number.NEGATIVE_INFINITY);
+  if (levels.length === 0 || most >= floorOf(view)) return null;
+  const upTo = Number.isFinite(most) ? `, at most ${Math.ceil(most)} dB` : '';
+  return `${words.set}: below the picture${upTo}`;
+};

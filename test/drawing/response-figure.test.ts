@@ -3,7 +3,7 @@ import type { Child, Element } from '../../src/drawing/markup.js';
 import { responseFigure } from '../../src/drawing/response-figure.js';
 import { plotLegend, responsePlotLines } from '../../src/drawing/response-plot.js';
 import { type ResponseView, spanDb } from '../../src/drawing/response-view.js';
-import { flat, flatView, guardAt } from './flat-view.js';
+import { flat, flatView, frequenciesHz, guardAt } from './flat-view.js';
 
 const within = (child: Child): readonly Element[] =>
   typeof child === 'string' ? [] : [child, ...child.children.flatMap(within)];
@@ -168,5 +168,20 @@ describe('a response figure', () => {
     expect(plotLegend([{ ...several, byHand: null, guard: null }], 120)[0]).toBe(
       '#  set, built as cookbook-48k',
     );
+  });
+
+  it('says so where what is set lies below all that a panel shows', () => {
+    const deep = frequenciesHz.map((frequencyHz) => (frequencyHz < 5000 ? 0 : -72.4));
+    const view = { ...flatView, set: { levelsDb: deep, lowestDb: deep, highestDb: deep } };
+    const told = 'set: below the picture, at most -72 dB';
+    expect(figureOf(view).texts.filter(({ text }) => text.includes('below the'))).toMatchObject([
+      { text: told },
+    ]);
+    expect(responsePlotLines(view, 40)).toContain(told);
+    // Some of it seen in the close look is enough.
+    const partly = frequenciesHz.map((frequencyHz) => (frequencyHz < 12_500 ? 0 : -72.4));
+    const seen = { ...flatView, set: { levelsDb: partly, lowestDb: partly, highestDb: partly } };
+    expect(figureOf(seen).texts.some(({ text }) => text.includes('below the'))).toBe(false);
+    expect(responsePlotLines(seen, 40).join()).not.toContain('below the');
   });
 });
