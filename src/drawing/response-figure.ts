@@ -204,10 +204,8 @@ export const responseFigure = (view: ResponseView): Element => {
     ...belowWords(panel, view, panel.x.domain() as [number, number]),
     ...headings(panel, view),
   ]);
-  const [legendRows, legendHeight] = responseLegend([left, legendTop], view, {
-    roomUnits: plotWidth,
-    hasSetMarks: close !== null && view.places !== null && chosenIn(close, view.places).length > 0,
-  });
+  const hasSetMarks = close !== null && view.places !== null && chosenIn(close, view.places).length > 0;
+  const [legendRows, legendHeight] = responseLegend([left, legendTop], view, hasSetMarks);
   return picture(
     view,
     [width, legendTop + legendHeight],

@@ -1,4 +1,4 @@
-import { cutTo, legendRowUnits, lineMark, type Mark, markLegend } from './marks.js';
+import { legendRowUnits, lineMark, type Mark, markLegend } from './marks.js';
 import { type Attributes, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import { units } from './panel.js';
@@ -28,15 +28,11 @@ const rangeMark: Mark = ([x, y]) =>
 export const responseLegend = (
   [left, top]: Spot,
   { ways, byHand, guard, words = usualWords }: ResponseView,
-  { roomUnits, hasSetMarks }: { readonly roomUnits: number; readonly hasSetMarks: boolean },
+  hasSetMarks: boolean,
 ): readonly [rows: readonly Element[], heightUnits: number] => {
   // A line is of one way of building only, and another curve's may be another.
   const inItsWay = (name: string): string =>
-    ways.count === 1
-      ? name
-      : guard
-        ? `${name}, built worst for the pilot`
-        : cutTo(`${name}, built as ${ways.drawn}`, roomUnits - 30);
+    ways.count === 1 ? name : guard ? `${name}, built worst for the pilot` : `${name}, one of the ways`;
   const line = (stroke: keyof typeof responseStrokes, text: string) => ({
     mark: lineMark(responseStrokes[stroke]),
     text,
