@@ -34,8 +34,8 @@ export interface ResponseCurves {
 }
 
 const fromHz = hz(20);
-/** Beyond the pilot's mirror nothing is of interest, and some ways of building end at 22.05 kHz. */
-const toHz = hz(22000);
+/** As far as any pilot's window reaches, with some room; ways of building at 44.1 kHz end below. */
+const toHz = hz(24000);
 const perOctave = 48;
 /** The pilot is looked at closely from here up, at points this far apart. */
 const closeFromHz = 12000;
@@ -77,8 +77,9 @@ const worstAtPilot = (
   const highest = responses.map((levelsDb) =>
     frequenciesHz.reduce(
       (most, frequencyHz, index) =>
-        Math.abs(frequencyHz - window.pilotHz) <= window.windowHz
-          ? Math.max(most, numberAt(levelsDb, index))
+        // A way that ends inside the window is judged by what it reaches: a comparison with NaN is false.
+        Math.abs(frequencyHz - window.pilotHz) <= window.windowHz && numberAt(levelsDb, index) > most
+          ? numberAt(levelsDb, index)
           : most,
       Number.NEGATIVE_INFINITY,
     ),
@@ -111,7 +112,7 @@ const chainOf = (filters: readonly PlacedFilter[]): readonly Filter[] =>
   filters.map(({ type, set }) => placedFilter(type, set));
 
 /**
- * What the filters of a mix do from 20 Hz to 22 kHz: asked, set, and by hand, over every way of building of the target the
+ * What the filters of a mix do from 20 Hz to 24 kHz: asked, set, and by hand, over every way of building of the target the
  * recipe was made for. Pure.
  */
 export const responseCurves = (mix: RecipeMix, { realisations }: Target): ResponseCurves => {
@@ -139,7 +140,7 @@ export interface StandingCurves {
   readonly other: DeskCurves | null;
 }
 
-/** What stands does from 20 Hz to 22 kHz over every way of building, beside another setting. Pure. */
+/** What stands does from 20 Hz to 24 kHz over every way of building, beside another setting. Pure. */
 export const standingCurves = (
   standing: readonly Filter[],
   other: readonly Filter[] | null,

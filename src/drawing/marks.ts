@@ -36,6 +36,12 @@ export const arrow =
   ([x, y]) =>
     path(`M${units(x)},${units(y)}l${way === 'left' ? 7 : -7},-4.5v9Z`, fillIn(colour));
 
+/** For what lies beyond an end of an axis: they point outwards, with their tips at it. */
+export const beyondMarks: Readonly<Record<'below' | 'above', Mark>> = {
+  below: arrow('left', 'quiet'),
+  above: arrow('right', 'quiet'),
+};
+
 /** Whether something holds: a tick, a cross, or a dash where nothing is to hold. */
 export const verdictMark =
   (is: 'good' | 'bad' | 'plain'): Mark =>
@@ -74,7 +80,8 @@ export const lineMark =
  * wide as most letters. From memory, on the wide side: what is cut too early can be read on the page.
  */
 const widths: readonly (readonly [pattern: RegExp, share: number])[] = [
-  [/[ijlft.,:;'|!()[\] -]/, 0.42],
+  [/[ijl.,:;'|! ]/, 0.34],
+  [/[ft()[\]-]/, 0.42],
   [/[mwMW@%&—…]/, 1],
   [/[A-Z]/, 0.75],
   [/[\u{1100}-\u{10ffff}]/u, 1.1],

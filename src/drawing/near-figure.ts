@@ -1,4 +1,15 @@
-import { arrow, cutTo, diamond, dot, legendRowUnits, type Mark, markLegend, square } from './marks.js';
+import { wrap } from '../layout/wrap.js';
+import {
+  arrow,
+  beyondMarks,
+  cutTo,
+  diamond,
+  dot,
+  legendRowUnits,
+  type Mark,
+  markLegend,
+  square,
+} from './marks.js';
 import { type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
@@ -52,6 +63,8 @@ export interface NearView {
 const width = 360;
 const side = 12;
 const stripUnits = 44;
+/** As many bold letters as have room in a row. */
+const headingColumns = 40;
 
 const markOf: Readonly<Record<NearPlace['side'], Mark>> = {
   below: arrow('right'),
@@ -88,16 +101,27 @@ const strip = (panel: Panel, { windowHz, next, offsetsHz }: NearView): readonly 
   ];
 };
 
+/** A mark where a figure lies; at the end of the axis an arrow outwards where it lies beyondMarks. */
+const wayMark = ({ x, left, width: across }: Panel, takenDb: number, mark: Mark, y: number): Element => {
+  const [from = 0, to = 0] = x.domain();
+  if (takenDb > to) return beyondMarks.above([left + across, y]);
+  if (takenDb < from) return beyondMarks.below([left, y]);
+  return mark([x(takenDb), y]);
+};
+
 const wayUnits = 2 * textUnits + 9;
 
 /** A row for a way of building: its name and figures, and under them where both lie. */
 const wayRow = (panel: Panel, top: number, { name, takenDb, text }: NearWay): readonly Element[] => {
   const y = top + textUnits + 9;
-  const known = takenDb.flatMap((each) => (each === null ? [] : [panel.x(each)]));
+  const [from, to] = [panel.left, panel.left + panel.width];
+  const known = takenDb.flatMap((each) =>
+    each === null ? [] : [Math.min(to, Math.max(from, panel.x(each)))],
+  );
   return [
     label(cutTo(name, 0.55 * panel.width), [panel.left, top + textUnits], fillIn('ink')),
     label(text, [panel.left + panel.width, top + textUnits], { anchor: 'end' }),
-    straight([panel.left, y], [panel.left + panel.width, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
+    straight([from, y], [to, y], { 'stroke-width': 0.7, ...strokeIn('grid') }),
     ...(known.length > 1
       ? [
           straight([Math.min(...known), y], [Math.max(...known), y], {
@@ -108,7 +132,7 @@ const wayRow = (panel: Panel, top: number, { name, takenDb, text }: NearWay): re
       : []),
     // The dot last: where both take the same it lies in the square.
     ...takenDb
-      .flatMap((each, index) => (each === null ? [] : [(index === 0 ? dot : square)([panel.x(each), y])]))
+      .flatMap((each, index) => (each === null ? [] : [wayMark(panel, each, index === 0 ? dot : square, y)]))
       .reverse(),
   ];
 };
@@ -118,22 +142,29 @@ const waysPart = (
   { ways, words, settings, deepestDb }: NearView,
 ): readonly [readonly Element[], number] => {
   if (ways.length === 0) return [[], top];
-  const from = top + 2 * textUnits + 2 + legendRowUnits * settings.length;
-  const height = ways.length * wayUnits;
   const most = Math.max(1, ...ways.flatMap(({ takenDb }) => takenDb.map((each) => each ?? 0)));
+  const heads = wrap(words.taken, headingColumns);
+  const headEnd = top + heads.length * (textUnits + 2);
+  const marks = [dot, square];
+  const told = settings.map((text, index) => ({ mark: marks[index] ?? dot, text }));
+  const rows =
+    most > deepestDb ? [...told, { mark: beyondMarks.above, text: `more than ${deepestDb} dB` }] : told;
+  const from = headEnd + textUnits + 4 + legendRowUnits * rows.length;
+  const height = ways.length * wayUnits;
   const least = Math.min(0, ...ways.flatMap(({ takenDb }) => takenDb.map((each) => each ?? 0)));
   const panel = makePanel(
     { left: side, top: from, width: width - 2 * side, height },
     { x: [least, Math.min(deepestDb, 1.04 * most)], y: [0, 1], xIs: 'linear' },
   );
-  const marks = [dot, square];
   return [
     [
-      label(words.taken, [side, top + textUnits], { 'font-weight': 700, ...fillIn('ink') }),
-      ...markLegend(
-        [side - 6, top + textUnits + 12],
-        settings.map((text, index) => ({ mark: marks[index] ?? dot, text })),
+      ...heads.map((text, index) =>
+        label(text, [side, top + index * (textUnits + 2) + textUnits], {
+          'font-weight': 700,
+          ...fillIn('ink'),
+        }),
       ),
+      ...markLegend([side - 6, headEnd + 12], rows),
       ...ways.flatMap((way, index) => wayRow(panel, from + index * wayUnits, way)),
     ],
     from + height,

@@ -1,4 +1,4 @@
-import { arrow, cutTo, diamond, legendRowUnits, type Mark, markLegend } from './marks.js';
+import { arrow, beyondMarks, cutTo, diamond, legendRowUnits, type Mark, markLegend } from './marks.js';
 import { type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
@@ -12,6 +12,7 @@ import {
   straight,
   textUnits,
   units,
+  within,
 } from './panel.js';
 
 /** How far one of several lies off, to either side; null where it has nothing there. */
@@ -42,11 +43,6 @@ const mostCents = 100;
 
 const below = arrow('right');
 const above = arrow('left');
-/** For what lies beyond the edge: it points outwards. */
-const beyond: Readonly<Record<'below' | 'above', Mark>> = {
-  below: arrow('left', 'quiet'),
-  above: arrow('right', 'quiet'),
-};
 
 const marksOf = (
   panel: Panel,
@@ -59,8 +55,8 @@ const marksOf = (
     return [(isOutside ? out : mark)([panel.x(Math.max(-mostCents, Math.min(mostCents, cents))), y])];
   };
   return [
-    ...place(belowCents, below, beyond.below),
-    ...place(aboveCents, above, beyond.above),
+    ...place(belowCents, below, beyondMarks.below),
+    ...place(aboveCents, above, beyondMarks.above),
     ...place(atCents, diamond, diamond),
   ];
 };
@@ -97,7 +93,7 @@ export const offsetsFigure = (view: OffsetsView): Element => {
     { mark: below, text: words.below },
     { mark: diamond, text: words.at },
     { mark: above, text: words.above },
-    ...(hasBeyond ? [{ mark: beyond.above, text: words.beyond }] : []),
+    ...(hasBeyond ? [{ mark: beyondMarks.above, text: words.beyond }] : []),
     { mark: block, text: words.window },
   ];
   const legendTop = panel.top + panel.height + 2 * textUnits + 12;
@@ -108,13 +104,16 @@ export const offsetsFigure = (view: OffsetsView): Element => {
     [width, legendTop + legend.length * legendRowUnits],
     [
       label(words.axis, [side, textUnits]),
-      element('rect', {
-        x: units(from),
-        y: top,
-        width: units(to - from),
-        height: panel.height,
-        ...fillIn('pilot'),
-      }),
+      // A window may be wider than what is shown.
+      within(panel, [
+        element('rect', {
+          x: units(from),
+          y: top,
+          width: units(to - from),
+          height: panel.height,
+          ...fillIn('pilot'),
+        }),
+      ]),
       straight([panel.x(0), top], [panel.x(0), top + panel.height], {
         'stroke-width': 1.2,
         ...strokeIn('pilotEdge'),

@@ -31,11 +31,11 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .split{display:grid;gap:.5rem 1.5rem;grid-template-columns:minmax(0,1fr)}
 .mixes{list-style:none;padding:0;margin:.3rem 0;display:grid;gap:.25rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,19rem),1fr))}
 .mixes li{display:flex;flex-wrap:wrap;align-items:center;gap:.1rem .6rem;border:1px solid var(--line);border-radius:.35rem;padding:.15rem .6rem}
-.mixes label{display:flex;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
+.mixes label{display:flex;flex-wrap:wrap;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
 .mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{display:inline-block;font-weight:400}
-.mixes .output{min-width:3.1rem;white-space:nowrap}
+.mixes .output{flex:none;min-width:min(3.1rem,16vw)}
 .split>section{align-self:start}
 .split>section+section{margin-top:0}
 .filters{list-style:none;padding:0;margin:.5rem 0}

@@ -4,8 +4,8 @@ import { type Attributes, type Child, type Element, element } from './markup.js'
 import { fillIn, strokeIn } from './palette.js';
 import type { Spot } from './paths.js';
 
-/** How a picture's words are set; its units are pixels where it is 360 of them wide, as on a phone. */
-export const textUnits = 11;
+/** How high a picture's words are: on a phone, where a card leaves it 310 pixels of its 360 units, close to 11 of them. */
+export const textUnits = 12.5;
 
 /** A value from one side of a panel to the other. */
 export type PanelScale = ScaleContinuousNumeric<number, number>;
@@ -102,10 +102,19 @@ export const roundTicks = (
   return { values, labelled: values, text };
 };
 
+/** How many numbers of kilohertz have room beside each other. */
+const mostKilohertz = 9;
+
 /** Ticks of frequency a kilohertz apart or so, as the close look has them. */
-export const kilohertzTicks = ({ x }: Panel, about: number): AxisTicks => {
+export const kilohertzTicks = ({ x }: Panel): AxisTicks => {
   const [from = 0, to = 0] = x.domain();
-  return roundTicks([from, to], about, kilohertz);
+  const values = ticks(from, to, Math.min(16, (to - from) / 1000));
+  const told = values.length > mostKilohertz ? 2 : 1;
+  return {
+    values,
+    labelled: values.filter((value) => Math.round(value / 1000) % told === 0),
+    text: kilohertz,
+  };
 };
 
 /** The grid of a panel with its numbers: behind everything else. */

@@ -1,6 +1,7 @@
 import { type Attributes, type Child, type Element, element } from './markup.js';
 import { fillIn, strokeIn } from './palette.js';
 import {
+  type AxisTicks,
   axes,
   decadeTicks,
   edge,
@@ -16,20 +17,21 @@ import {
   within,
 } from './panel.js';
 import { areaPath, linePath, type Spot } from './paths.js';
-import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
+import { responseLegend, responseStrokes, setMark } from './response-legend.js';
+import {
+  belowText,
+  closeHz,
+  type Levels,
+  type ResponseView,
+  type StretchHz,
+  spanDb,
+  wholeHz,
+} from './response-view.js';
 
 const width = 360;
 const left = 30;
 const right = 12;
 const plotWidth = width - left - right;
-
-const strokes: Readonly<Record<'set' | 'asked' | 'hand', Attributes>> = {
-  set: { 'stroke-width': 2, ...strokeIn('set') },
-  asked: { 'stroke-width': 1.5, 'stroke-dasharray': '6 3', ...strokeIn('asked') },
-  hand: { 'stroke-width': 1.2, 'stroke-dasharray': '1.5 2', ...strokeIn('hand') },
-};
-const keepStroke: Attributes = { 'stroke-width': 1.5, 'stroke-dasharray': '9 2 2 2', ...strokeIn('keep') };
-const linkStroke: Attributes = { 'stroke-width': 1, 'stroke-dasharray': '3 2', ...strokeIn('link') };
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Spot[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Spot => {
@@ -48,9 +50,9 @@ const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
     element(
       'g',
       { fill: 'none', 'stroke-linejoin': 'round' },
-      path(asked, strokes.asked),
-      ...(byHand ? [path(byHand, strokes.hand)] : []),
-      path(set.levelsDb, strokes.set),
+      path(asked, responseStrokes.asked),
+      ...(byHand ? [path(byHand, responseStrokes.hand)] : []),
+      path(set.levelsDb, responseStrokes.set),
     ),
   ];
 };
@@ -87,21 +89,30 @@ const limits = (panel: Panel, { guard }: ResponseView): readonly Element[] => {
   const pilotFrom = x(guard.pilotHz - guard.windowHz) - 5;
   const pilotTo = x(guard.pilotHz + guard.windowHz) + 5;
   return [
-    ...(keepTo > keepFrom ? [straight([keepFrom, lossAt], [keepTo, lossAt], keepStroke)] : []),
-    straight([pilotFrom, pilotAt], [pilotTo, pilotAt], { 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
+    ...(keepTo > keepFrom ? [straight([keepFrom, lossAt], [keepTo, lossAt], responseStrokes.keep)] : []),
+    straight([pilotFrom, pilotAt], [pilotTo, pilotAt], responseStrokes.wanted),
     ...(guard.linkEndsHz === null
       ? []
-      : [straight([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], linkStroke)]),
+      : [straight([x(guard.linkEndsHz), top], [x(guard.linkEndsHz), top + height], responseStrokes.link)]),
   ];
 };
 
 const khz = (frequencyHz: number): string => `${Number((frequencyHz / 1000).toPrecision(4))} kHz`;
 
 /** The longest word over a panel: where it has no room to the left of its line it stands to the right. */
-const mostLabel = 115;
+const mostLabel = 135;
+
+/** Where what is set lies below all that a panel shows, it says so: an empty panel tells nothing. */
+const belowWords = ({ top, height, left: from }: Panel, view: ResponseView, stretch: StretchHz) => {
+  const text = belowText(view, stretch);
+  return text === null ? [] : [label(text, [from + 6, top + height - 8], fillIn('ink'))];
+};
 
 /** Words over a panel, each led down to what it names. */
-const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): readonly Element[] => {
+const headings = (
+  { x, top, left: from, width: across }: Panel,
+  { guard }: ResponseView,
+): readonly Element[] => {
   if (!guard) return [label('dB over Hz', [from, top - 5])];
   const named = [
     {
@@ -111,8 +122,15 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
     },
     ...(guard.linkEndsHz === null
       ? []
-      : [{ text: `link ends, ${khz(guard.linkEndsHz)}`, at: x(guard.linkEndsHz), stroke: linkStroke }]),
-  ];
+      : [
+          {
+            text: `link ends, ${khz(guard.linkEndsHz)}`,
+            at: x(guard.linkEndsHz),
+            stroke: responseStrokes.link,
+          },
+        ]),
+    // What lies beside what is shown is not named over it.
+  ].filter(({ at }) => at >= from && at <= from + across);
   const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
@@ -124,11 +142,11 @@ const headings = ({ x, top, left: from }: Panel, { guard }: ResponseView): reado
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
 };
 
-/** What the curves of a recipe are called. */
-const usualWords: NonNullable<ResponseView['words']> = { set: 'set', asked: 'asked' };
+const chosenIn = ({ x, left: from, width: across }: Panel, { setHz }: NonNullable<ResponseView['places']>) =>
+  setHz.filter((each) => x(each) >= from && x(each) <= from + across);
 
 /** The desk's own frequencies under the close look: so one sees why it lies beside the pilot. */
-const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView): readonly Element[] => {
+const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
   if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
   const base = units(top + height + textUnits + 7);
@@ -141,58 +159,16 @@ const placeMarks = (panel: Panel, { places, words = usualWords }: ResponseView):
         'stroke-width': 1,
         ...strokeIn('quiet'),
       });
-  const chosen = places.setHz
-    .filter((each) => each >= closeHz[0] && each <= closeHz[1])
-    .map((each) =>
-      element('path', { d: `M${units(x(each))},${base - 3}l4,6l-4,6l-4,-6Z`, ...fillIn('set') }),
-    );
-  const told = areTooMany ? `bells and notches: ${places.count} places` : 'where bells and notches can stand';
+  const told =
+    places.count === 0
+      ? 'no bell or notch can stand here'
+      : areTooMany
+        ? `bells and notches: ${places.count} places`
+        : 'where bells and notches can stand';
   return [
-    ...together([
-      ...(places.count > 0 ? [marks] : []),
-      label(
-        places.count > 0
-          ? `${told}${chosen.length > 0 ? `; ${words.set} at the diamond` : ''}`
-          : 'no bell or notch can stand here',
-        [from, base + 6 + textUnits + 3],
-      ),
-    ]),
-    ...chosen,
+    ...together([...(places.count > 0 ? [marks] : []), label(told, [from, base + textUnits + 9])]),
+    ...chosenIn(panel, places).map((each) => setMark([x(each), base + 3])),
   ];
-};
-
-/** What each line means, two to a row. */
-const legend = (
-  top: number,
-  { ways, byHand, guard, words = usualWords }: ResponseView,
-): readonly Element[] => {
-  const line = (attributes: Attributes) => (x: number, y: number) =>
-    straight([x, y], [x + 24, y], attributes);
-  const block = (x: number, y: number) =>
-    element('rect', { x, y: y - 5, width: 24, height: 10, ...fillIn('range') });
-  const rows: readonly { readonly mark: (x: number, y: number) => Element; readonly text: string }[] = [
-    {
-      mark: line(strokes.set),
-      text: ways.count === 1 ? words.set : `${words.set}, ${guard ? 'at its worst' : 'one of the ways'}`,
-    },
-    ...(words.asked === null ? [] : [{ mark: line(strokes.asked), text: words.asked }]),
-    ...(ways.count > 1 ? [{ mark: block, text: `${words.set}, all ${ways.count} ways` }] : []),
-    ...(byHand ? [{ mark: line(strokes.hand), text: 'by hand' }] : []),
-    ...(guard
-      ? [
-          { mark: line(keepStroke), text: 'music keeps above' },
-          {
-            mark: line({ 'stroke-width': 2.5, ...strokeIn('pilotEdge') }),
-            text: 'pilot wants below',
-          },
-        ]
-      : []),
-  ];
-  return rows.flatMap(({ mark, text }, index) => {
-    const x = index % 2 === 0 ? left : left + plotWidth / 2;
-    const y = top + Math.floor(index / 2) * (textUnits + 5);
-    return [mark(x, y), label(text, [x + 30, y + textUnits / 3])];
-  });
 };
 
 /**
@@ -204,14 +180,18 @@ export const responseFigure = (view: ResponseView): Element => {
   const headRoom = view.guard
     ? (view.guard.linkEndsHz === null ? 1 : 2) * (textUnits + 2) + 6
     : textUnits + 8;
-  const whole = makePanel({ left, top: headRoom, width: plotWidth, height: 130 }, { ...span, x: wholeHz });
+  const panelAt = (top: number, height: number, x: StretchHz): Panel =>
+    makePanel({ left, top, width: plotWidth, height }, { ...span, x });
+  const whole = panelAt(headRoom, 130, wholeHz(view.guard));
   const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
-  const close = makePanel({ left, top: closeTop, width: plotWidth, height: 150 }, { ...span, x: closeHz });
+  // Without a pilot there is nothing to look at closely.
+  const close = view.guard && panelAt(closeTop, 150, closeHz(view.guard));
   const up = roundTicks(span.y, 6);
-  const legendTop = close.top + close.height + textUnits + (view.places ? 46 : 20);
-  const panels: readonly (readonly [Panel, ReturnType<typeof decadeTicks>])[] = [
+  const { top, height: lastHeight } = close ?? whole;
+  const legendTop = top + lastHeight + textUnits + (close && view.places ? 50 : 20);
+  const panels: readonly (readonly [Panel, AxisTicks])[] = [
     [whole, decadeTicks(whole)],
-    [close, kilohertzTicks(close, 8)],
+    ...(close ? [[close, kilohertzTicks(close)] as const] : []),
   ];
   const drawn = panels.flatMap(([panel, across]): Child[] => [
     ...axes(panel, across, up),
@@ -221,9 +201,14 @@ export const responseFigure = (view: ResponseView): Element => {
       ...together(limits(panel, view)),
     ]),
     edge(panel),
+    ...belowWords(panel, view, panel.x.domain() as [number, number]),
     ...headings(panel, view),
   ]);
-  const legendRows = legend(legendTop, view);
-  const height = legendTop + Math.ceil(legendRows.length / 4) * (textUnits + 5);
-  return picture(view, [width, height], [...drawn, ...placeMarks(close, view), element('g', {}, legendRows)]);
+  const hasSetMarks = close !== null && view.places !== null && chosenIn(close, view.places).length > 0;
+  const [legendRows, legendHeight] = responseLegend([left, legendTop], view, hasSetMarks);
+  return picture(
+    view,
+    [width, legendTop + legendHeight],
+    [...drawn, ...(close ? placeMarks(close, view) : []), element('g', {}, legendRows)],
+  );
 };

@@ -1,6 +1,15 @@
 import { makeCanvas, type PlotScale } from '../layout/canvas.js';
 import { columnLines, widthBeside } from '../layout/columns.js';
-import { closeHz, type Levels, type ResponseView, spanDb, wholeHz } from './response-view.js';
+import { wrap } from '../layout/wrap.js';
+import {
+  belowText,
+  closeHz,
+  type Levels,
+  type ResponseView,
+  type StretchHz,
+  spanDb,
+  wholeHz,
+} from './response-view.js';
 
 /** The marks of a plot, the last seen where two fall on one place. */
 const marks = {
@@ -27,8 +36,15 @@ const frequencyScale = ([from, to]: readonly [number, number], ticks: readonly n
   label: khz,
 });
 
+/** How far apart levels are told, by how much is shown at most. */
+const levelSteps = [
+  [12, 2],
+  [24, 5],
+  [40, 10],
+] as const;
+
 const levelScale = ([lowest, highest]: readonly [number, number]): PlotScale => {
-  const step = highest - lowest > 40 ? 20 : 10;
+  const step = levelSteps.find(([spanDb]) => highest - lowest <= spanDb)?.[1] ?? 20;
   const first = Math.ceil(lowest / step);
   return {
     ticks: Array.from(
@@ -63,8 +79,9 @@ const spans = (
 const panelLines = (
   view: ResponseView,
   columns: number,
-  spanHz: readonly [number, number],
+  spanHz: StretchHz,
   ticks: readonly number[],
+  places: ResponseView['places'],
 ): readonly string[] => {
   const canvas = makeCanvas(columns);
   const { width, height, put } = canvas;
@@ -94,7 +111,7 @@ const panelLines = (
       for (const row of rowsBetween(least, most)) put(column, row, mark);
     }
   };
-  const { guard, set, asked, byHand, ways, places } = view;
+  const { guard, set, asked, byHand, ways } = view;
   const everyRow = Array.from({ length: height }, (_, row) => row);
   if (guard)
     fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => everyRow, marks.pilot);
@@ -108,13 +125,12 @@ const panelLines = (
     const row = up.cell(-guard.attenuationAtLeastDb, height);
     fill(guard.pilotHz - guard.windowHz, guard.pilotHz + guard.windowHz, () => [row], marks.least);
   }
-  const isClose = spanHz === closeHz;
   const markedAt = (frequenciesHz: readonly number[], mark: string) =>
     frequenciesHz
       .filter((each) => each >= spanHz[0] && each <= spanHz[1])
       .map((each) => [columnOf(each), mark] as const);
   const below = [
-    ...(isClose && places
+    ...(places
       ? [new Map([...markedAt(places.frequenciesHz, marks.place), ...markedAt(places.setHz, marks.setAt)])]
       : []),
     ...(guard
@@ -129,34 +145,40 @@ const panelLines = (
   return canvas.lines({ across, up }, { x: 'Hz', y: 'dB' }, below);
 };
 
+/** Of several ways of building a line shows one: another curve's may be another. */
+const inItsWay = (name: string, { ways, guard }: ResponseView): string =>
+  ways.count === 1
+    ? name
+    : guard
+      ? `${name}, in that of ${ways.count} ways of building that is worst for the pilot`
+      : `${name}, built as ${ways.drawn}`;
+
 /** What each mark of some plots means. */
 export const plotLegend = (views: readonly ResponseView[], columns: number): readonly string[] => {
-  const told = views.flatMap(({ guard, ways, byHand, places }): readonly (readonly [string, string])[] => [
-    [
-      marks.set,
-      ways.count === 1
-        ? 'set'
-        : guard
-          ? `set, in the worst of ${ways.count} ways of building`
-          : `set, built as ${ways.drawn}`,
-    ],
-    ...(ways.count > 1 ? [[marks.range, 'set, all ways of building'] as const] : []),
+  const told = views.flatMap((view): readonly (readonly [string, string])[] => [
+    [marks.set, inItsWay('set', view)],
+    ...(view.ways.count > 1
+      ? [[marks.range, 'set, all ways of building, each as far as it reaches'] as const]
+      : []),
     [marks.asked, 'asked'],
-    ...(byHand ? [[marks.hand, 'by hand'] as const] : []),
-    ...(guard
+    ...(view.byHand ? [[marks.hand, inItsWay('by hand', view)] as const] : []),
+    ...(view.guard
       ? ([
           [marks.keep, 'the music is to stay above'],
           [marks.least, 'the pilot is to be below'],
-          ...(guard.linkEndsHz === null ? [] : [[marks.link, 'where the link ends'] as const]),
+          ...(view.guard.linkEndsHz === null ? [] : [[marks.link, 'where the link ends'] as const]),
           [marks.pilotBelow, 'the pilot'],
         ] as const)
       : []),
-    ...(places
+    ...(view.guard && view.places
       ? [
-          places.count > places.frequenciesHz.length
-            ? ([' ', `bells and notches can stand at ${places.count} places from 12k to 20k`] as const)
+          view.places.count > view.places.frequenciesHz.length
+            ? ([
+                ' ',
+                `bells and notches can stand at ${view.places.count} places from ${closeHz(view.guard).map(khz).join(' to ')}`,
+              ] as const)
             : ([marks.place, 'where bells and notches can stand'] as const),
-          ...(places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
+          ...(view.places.setHz.length > 0 ? [[marks.setAt, 'where one is set'] as const] : []),
         ]
       : []),
   ]);
@@ -164,21 +186,36 @@ export const plotLegend = (views: readonly ResponseView[], columns: number): rea
   return [...once.values()].flatMap((cells) => columnLines(cells, [1, widthBeside([1], columns)]));
 };
 
-/** Below this only every second frequency is told. */
+/** Below this only few frequencies are told. */
 const roomyColumns = 60;
 
-/** The response of a mix's filters in characters, whole and close to the pilot. */
+/** How far apart the ticks of the close look stand at least: what "20k" takes, and a blank. */
+const leastTickColumns = 4.5;
+
+/** Round kilohertz, as many as have room. */
+const closeTicks = ([from, to]: StretchHz, columns: number): readonly number[] => {
+  const columnsPerRatio = columns / Math.log(to / from);
+  let step = 1000;
+  while (to - step > from && columnsPerRatio * Math.log(to / (to - step)) < leastTickColumns) step += 1000;
+  const first = Math.ceil(from / step);
+  return Array.from({ length: Math.floor(to / step) - first + 1 }, (_, index) => (first + index) * step);
+};
+
+/** The response of a mix's filters in characters, whole and close to the pilot; without a pilot whole. */
 export const responsePlotLines = (view: ResponseView, columns: number): readonly string[] => {
-  const isRoomy = columns >= roomyColumns;
-  const wholeTicks = isRoomy
-    ? [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000]
-    : [20, 100, 1000, 10000];
-  const closeTicks = [12, 13, 14, 15, 16, 17, 18, 19, 20]
-    .filter((each) => isRoomy || each % 2 === 0)
-    .map((each) => each * 1000);
+  const { guard, places } = view;
+  const wholeTicks =
+    columns >= roomyColumns
+      ? [20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000]
+      : [20, 100, 1000, 10000];
+  const whole = panelLines(view, columns, wholeHz(guard), wholeTicks, null);
+  if (!guard) return whole;
+  const close = closeHz(guard);
+  const below = belowText(view, close);
   return [
-    ...panelLines(view, columns, wholeHz, wholeTicks),
+    ...whole,
     '',
-    ...panelLines(view, columns, closeHz, closeTicks),
+    ...panelLines(view, columns, close, closeTicks(close, columns - 11), places),
+    ...(below === null ? [] : wrap(below, columns)),
   ];
 };

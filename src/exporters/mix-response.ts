@@ -1,5 +1,5 @@
 import { responseCurves } from '../analysis/response-curves.js';
-import { closeHz, type ResponseView } from '../drawing/response-view.js';
+import { closeHz, type ResponseView, type StretchHz, stretchWords } from '../drawing/response-view.js';
 import { buildChain } from '../filters/build.js';
 import type { Filter } from '../filters/filter.js';
 import type { Desk } from '../model/desk.js';
@@ -26,19 +26,28 @@ const cutGrids = (slots: Desk['slots']): readonly Quantiser[] => [
   ),
 ];
 
-/** The steps of a grid in the close look, the first and how many. */
-const stepsInside = (grid: Quantiser): readonly [first: number, count: number] => {
-  const [low, high] = closeHz.map((frequencyHz) => stepsAround(grid, frequencyHz));
+/** The steps of a grid in a stretch, the first and how many. */
+const stepsInside = (grid: Quantiser, stretch: StretchHz): readonly [first: number, count: number] => {
+  const [low, high] = stretch.map((frequencyHz) => stepsAround(grid, frequencyHz));
   const [first, last] = [low?.at ?? low?.above ?? null, high?.at ?? high?.below ?? null];
   return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
 };
 
+<<<<<<< HEAD
 /** Where bells and notches of some slots can stand near the pilot, and where some filters that cut there are set. */
+=======
+/** Where the desk's bells and notches can stand in a stretch round a pilot, and where some filters that cut there are set. */
+>>>>>>> draw
 export const cutPlaces = (
   slots: Desk['slots'],
   filters: readonly Pick<Filter, 'type' | 'frequencyHz'>[],
+  stretch: StretchHz,
 ): NonNullable<ResponseView['places']> => {
+<<<<<<< HEAD
   const grids = cutGrids(slots).map((grid) => ({ grid, inside: stepsInside(grid) }));
+=======
+  const grids = cutGrids(desk).map((grid) => ({ grid, inside: stepsInside(grid, stretch) }));
+>>>>>>> draw
   const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
   const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
     Array.from({ length: most > mostMarked ? 0 : count }, (_, index) => grid.valueAt(step(first + index))),
@@ -72,7 +81,7 @@ const descriptionOf = ({ guard, filters }: RecipeMix, ways: number): string => {
   const set = filters.map(({ type, set }) => `${typeWords[type]} at ${formatFrequency(set.frequencyHz)}`);
   const over = ways === 1 ? '' : `, in the worst of ${ways} ways the desk may build its filters`;
   return [
-    `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. Set: ${set.join('; ')}.`,
+    `Level in dB over frequency, ${stretchWords(guard)}. Set: ${set.join('; ')}.`,
     ...(guard
       ? [
           `At the pilot, ${formatFrequency(guard.pilotHz)} +-${guard.windowHz} Hz, ${takenText(guard)} and ${formatDecibels(guard.limits.pilotAttenuationAtLeastDb)} asked${over}.`,
@@ -138,6 +147,7 @@ export const mixResponse = (
     set,
     byHand: isByHand(mix) ? null : (nearest?.levelsDb ?? null),
     ways: { count, drawn: set.realisation },
+<<<<<<< HEAD
     guard: mix.guard && { ...guardOf(mix.guard), linkEndsHz },
     places: desk
       ? cutPlaces(
@@ -145,5 +155,16 @@ export const mixResponse = (
           mix.filters.map(({ type, set }) => ({ type, frequencyHz: set.frequencyHz })),
         )
       : null,
+=======
+    guard: mix.guard && guardOf(mix.guard),
+    places:
+      desk && mix.guard
+        ? cutPlaces(
+            desk,
+            mix.filters.map((type, set ) => (type, frequencyHz: set.frequencyHz )),
+            closeHz(mix.guard),
+          )
+        : null,
+>>>>>>> draw
   });
 };

@@ -10,7 +10,7 @@ import { mixResponse } from './mix-response.js';
 import { dialGroups, outputsText } from './words/groups.js';
 
 /** As many characters as a line over a picture has room for in any case: the widest bold letters take 1.1 em. */
-const headingColumns = 30;
+const headingColumns = 26;
 
 const headingOf = (mixes: readonly RecipeMix[]): readonly string[] =>
   wrap(mixes.map((mix) => `${outputsText(mix)} ${mix.name}`).join('; '), headingColumns);

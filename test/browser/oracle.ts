@@ -182,8 +182,8 @@ export const pictureNumbers = ({ filters, guard, audioHighHz }: RecipeMix, ways:
   return {
     words: [...over, ...over, ...(ways > 1 ? [String(ways)] : [])],
     description: [
-      // What the two panels show: 20 Hz to 22 kHz, and 12 to 20 kHz.
-      ...['20', '22', '12', '20'],
+      // What the panels show: 20 Hz to 22 kHz, and round a pilot at 19 kHz 12 to 20 kHz.
+      ...['20', '22', ...(guard ? ['12', '20'] : [])],
       ...filters.map(({ set }) => frequency(set.frequencyHz)),
       ...(guard
         ? [

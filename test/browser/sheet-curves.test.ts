@@ -3,8 +3,8 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import type { RecipeMix } from '../../src/model/recipe.js';
 import { chromiumPath } from './installed.js';
-import { useBrowser } from './look.js';
-import { anySlots, deskOf, fitted, manyOutputs, rigOf24 } from './shows.js';
+import { screens, useBrowser } from './look.js';
+import { anySlots, atOnce, deskOf, fitted, manyOutputs, rigOf24 } from './shows.js';
 
 const { write, open } = useBrowser();
 
@@ -115,6 +115,21 @@ const levelsDb = ({ filters }: RecipeMix, frequenciesHz: readonly number[]): rea
 const toleranceUnits = 0.4;
 
 describe.skipIf(!chromiumPath)('the curves of a sheet', () => {
+  it('have words of 10.5 px and more on a phone of 360 px', async () => {
+    const { html } = fitted(anySlots(await rigOf24(), 1), await deskOf('cut-section', manyOutputs), atOnce);
+    const { page } = await open(await write(html), { viewport: screens.phone });
+    const heightsPx = await page.locator('figure > svg text').evaluateAll((all) =>
+      all.map((text) => {
+        const scale = (text as SVGTextElement).getScreenCTM()?.a ?? Number.NaN;
+        return scale * Number.parseFloat(getComputedStyle(text).fontSize);
+      }),
+    );
+    expect(heightsPx.length).toBeGreaterThan(30);
+    // The least that is read at arm's length: common practice, no source.
+    expect(Math.min(...heightsPx)).toBeGreaterThanOrEqual(10.5);
+    await page.context().close();
+  });
+
   it('are those of the filters, by another library, where the axes say; and what is marked lies where it should', async () => {
     const desk = await deskOf('log-179', (target) => ({
       ...manyOutputs(target),

@@ -1,23 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaPath, linePath, type Spot } from '../../src/drawing/paths.js';
-
-/** Lines of a path, each by its places: SVG 1.1, section 8.3, as far as moves and lines go, absolute and relative. */
-const linesOf = (data: string): readonly (readonly Spot[])[] => {
-  const lines: Spot[][] = [];
-  let [atX, atY] = [0, 0];
-  for (const [, command = '', rest = ''] of data.matchAll(/([MmLlZz])([^MmLlZz]*)/g)) {
-    const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)/g) ?? []).map(Number);
-    for (let index = 0; index < numbers.length; index += 2) {
-      const [x = Number.NaN, y = Number.NaN] = numbers.slice(index, index + 2);
-      const isRelative = command === command.toLowerCase();
-      [atX, atY] = isRelative ? [atX + x, atY + y] : [x, y];
-      if (/m/i.test(command) && index === 0) lines.push([]);
-      lines.at(-1)?.push([atX, atY]);
-    }
-  }
-  return lines;
-};
+import { linesOf } from './elements.js';
 
 const toSegment = ([x, y]: Spot, [fromX, fromY]: Spot, [toX, toY]: Spot): number => {
   const [acrossX, acrossY] = [toX - fromX, toY - fromY];

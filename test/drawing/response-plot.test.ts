@@ -1,36 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { plotLegend, responsePlotLines } from '../../src/drawing/response-plot.js';
-import type { ResponseView } from '../../src/drawing/response-view.js';
 import { displayWidth } from '../../src/layout/display-width.js';
-
-/** A straight line in dB over frequency, so that every place follows by hand: 0 dB, but one point of -40 dB at 19 kHz. */
-const frequenciesHz = Array.from({ length: 21_981 }, (_, index) => index + 20);
-const flat = frequenciesHz.map(() => 0);
-const notched = frequenciesHz.map((frequencyHz) => (frequencyHz === 19_000 ? -40 : 0));
-
-const view: ResponseView = {
-  title: '',
-  description: '',
-  frequenciesHz,
-  asked: flat,
-  set: { levelsDb: notched, lowestDb: notched, highestDb: notched },
-  byHand: null,
-  ways: { count: 1, drawn: 'one' },
-  guard: {
-    pilotHz: 19_000,
-    windowHz: 100,
-    attenuationAtLeastDb: 20,
-    keepLowHz: 80,
-    keepHighHz: 12_000,
-    keepLossAtMostDb: 3,
-    linkEndsHz: 15_000,
-  },
-  places: { count: 2, frequenciesHz: [18_000, 19_000], setHz: [19_000] },
-};
+import { flat, guardAt, flatView as view } from './flat-view.js';
 
 /** The close look: what stands right of the axis, and the rows of marks under it. */
-const closeLook = (columns: number) => {
-  const lines = responsePlotLines(view, columns);
+const closeLook = (columns: number, shown = view) => {
+  const lines = responsePlotLines(shown, columns);
   const from = lines.lastIndexOf('dB') + 1;
   const axis = lines.findIndex((line, index) => index > from && /^ +\+/.test(line));
   return {
@@ -42,8 +17,8 @@ const closeLook = (columns: number) => {
 };
 
 /** Where a frequency stands among so many columns from 12 to 20 kHz, by ratio. */
-const columnOf = (frequencyHz: number, width: number): number =>
-  Math.round((Math.log(frequencyHz / 12_000) / Math.log(20_000 / 12_000)) * (width - 1));
+const columnOf = (frequencyHz: number, width: number, toHz = 20_000): number =>
+  Math.round((Math.log(frequencyHz / 12_000) / Math.log(toHz / 12_000)) * (width - 1));
 
 describe('a response in characters', () => {
   it.each([40, 60, 80, 120])('fits %i columns, its legend too', (columns) => {
@@ -88,6 +63,37 @@ describe('a response in characters', () => {
       const middle = labels.indexOf(`${kilohertz}k`) + 1 - 8;
       expect(Math.abs(middle - columnOf(1000 * kilohertz, 70))).toBeLessThanOrEqual(1);
     }
+  });
+
+  it.each([
+    // Pilots from 16 to 22 kHz, windows to 1 kHz: schemas/rig.schema.json. Where the look ends: its own definition.
+    [16_000, 100, 20_000],
+    [20_000, 100, 21_000],
+    [21_000, 100, 22_000],
+    [22_000, 1000, 24_000],
+  ])(
+    'follows a pilot at %i Hz, +-%i Hz, up to %i Hz, ticks apart at every width',
+    (pilotHz, windowHz, toHz) => {
+      for (const columns of [40, 60, 80, 120]) {
+        const { rows, labels, named } = closeLook(columns, guardAt(pilotHz, windowHz));
+        const width = columns - 10;
+        expect(named[columnOf(pilotHz, width, toHz)]).toBe('P');
+        // From one side of its window to the other, and something beside it.
+        const top = rows[0] ?? '';
+        expect([top.indexOf('|'), top.lastIndexOf('|')]).toEqual([
+          columnOf(pilotHz - windowHz, width, toHz),
+          columnOf(pilotHz + windowHz, width, toHz),
+        ]);
+        expect(labels.trim()).toMatch(/^\d\dk( +\d\dk){3,}$/);
+      }
+    },
+  );
+
+  it('has one panel, and nothing of a pilot, where there is none', () => {
+    const lines = responsePlotLines({ ...view, guard: null }, 80);
+    expect(lines.filter((line) => line === 'dB')).toHaveLength(1);
+    expect(lines.join('')).not.toMatch(/[\^*PL=_]/);
+    expect(plotLegend([{ ...view, guard: null }], 80)).toEqual(['#  set', '-  asked']);
   });
 
   it('tells each mark once, and only marks there are', () => {

@@ -187,7 +187,6 @@ describe('what a guard is asked for on the command line', () => {
     { args: [...intents, '--keep-loss', '2'], says: ['--keep-loss', 'no pilot to guard'] },
     { args: [...intents, '--window', '50'], says: ['--window', 'no pilot to guard'] },
     { args: [...check, '--csv'], says: ["unknown option '--csv'"] },
-    { args: [...check, '--force'], says: ["unknown option '--force'"] },
     { args: [...check, '--spare-slots', '1'], says: ["unknown option '--spare-slots'"] },
     { args: [...check, '--realisation', 'analogue'], says: ["unknown option '--realisation'"] },
     { args: [...check, '--pilot', '12k'], says: ['--pilot', '16000 and 22000 Hz, not at 12000 Hz'] },
@@ -200,7 +199,7 @@ describe('what a guard is asked for on the command line', () => {
     { args: [...hear, '--csv'], says: ["unknown option '--csv'"] },
     { args: [...tradeoff, '--keep-loss', '2'], says: ["unknown option '--keep-loss'"] },
     { args: [...tradeoff, '--keep-loss-to-reach', '2'], says: ["unknown option '--keep-loss-to-reach'"] },
-    { args: [...tradeoff, '--output', 'x.wav'], says: ["unknown option '--output'"] },
+    { args: [...tradeoff, '--rate', '96000'], says: ["unknown option '--rate'"] },
     {
       args: [...tradeoff, '--window', '999', '--keep-high', '18.5k'],
       says: ['--keep-high', '18500 Hz'],

@@ -2,6 +2,7 @@ import { standingCurves } from '../../analysis/response-curves.js';
 import type { Element } from '../../drawing/markup.js';
 import { typeset } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
+import { closeHz, stretchWords } from '../../drawing/response-view.js';
 import { cutPlaces } from '../../exporters/mix-response.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import type { Filter } from '../../filters/filter.js';
@@ -42,12 +43,16 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
   );
   return responseFigure({
     title: `What stands over frequency, ${outputsOf(mix, read)}`,
+<<<<<<< HEAD
     description: `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. ${capitalised(typeset(pilotText(mix)))}.`,
+=======
+    description: `Level in dB over frequency, ${stretchWords(scope)}. ${capitalised(plusMinus(pilotText(mix)))}.`,
+>>>>>>> draw
     frequenciesHz,
     asked: other?.levelsDb ?? frequenciesHz.map(() => Number.NaN),
     set: stands,
     byHand: null,
-    words: { set: 'stands', asked: other ? 'its recipe, at worst' : null },
+    words: { set: 'stands', asked: other ? 'its recipe' : null, isAskedBuilt: true },
     ways: { count: desk.target.realisations.length, drawn: stands.realisation },
     guard: {
       pilotHz: scope.pilotHz,
@@ -58,7 +63,11 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
       keepLossAtMostDb: scope.keepLossAtMostDb,
       linkEndsHz: null,
     },
+<<<<<<< HEAD
     places: cutPlaces(desk.slots, standing),
+=======
+    places: cutPlaces(desk, standing, closeHz(scope)),
+>>>>>>> draw
   });
 };
 
