@@ -33,21 +33,13 @@ const stepsInside = (grid: Quantiser, stretch: StretchHz): readonly [first: numb
   return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
 };
 
-<<<<<<< HEAD
-/** Where bells and notches of some slots can stand near the pilot, and where some filters that cut there are set. */
-=======
-/** Where the desk's bells and notches can stand in a stretch round a pilot, and where some filters that cut there are set. */
->>>>>>> draw
+/** Where bells and notches of some slots can stand in a stretch round a pilot, and where some filters that cut there are set. */
 export const cutPlaces = (
   slots: Desk['slots'],
   filters: readonly Pick<Filter, 'type' | 'frequencyHz'>[],
   stretch: StretchHz,
 ): NonNullable<ResponseView['places']> => {
-<<<<<<< HEAD
-  const grids = cutGrids(slots).map((grid) => ({ grid, inside: stepsInside(grid) }));
-=======
-  const grids = cutGrids(desk).map((grid) => ({ grid, inside: stepsInside(grid, stretch) }));
->>>>>>> draw
+  const grids = cutGrids(slots).map((grid) => ({ grid, inside: stepsInside(grid, stretch) }));
   const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
   const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
     Array.from({ length: most > mostMarked ? 0 : count }, (_, index) => grid.valueAt(step(first + index))),
@@ -147,24 +139,14 @@ export const mixResponse = (
     set,
     byHand: isByHand(mix) ? null : (nearest?.levelsDb ?? null),
     ways: { count, drawn: set.realisation },
-<<<<<<< HEAD
     guard: mix.guard && { ...guardOf(mix.guard), linkEndsHz },
-    places: desk
-      ? cutPlaces(
-          slotsOf(mixes, desk),
-          mix.filters.map(({ type, set }) => ({ type, frequencyHz: set.frequencyHz })),
-        )
-      : null,
-=======
-    guard: mix.guard && guardOf(mix.guard),
     places:
       desk && mix.guard
         ? cutPlaces(
-            desk,
-            mix.filters.map((type, set ) => (type, frequencyHz: set.frequencyHz )),
+            slotsOf(mixes, desk),
+            mix.filters.map(({ type, set }) => ({ type, frequencyHz: set.frequencyHz })),
             closeHz(mix.guard),
           )
         : null,
->>>>>>> draw
   });
 };

@@ -43,11 +43,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
   );
   return responseFigure({
     title: `What stands over frequency, ${outputsOf(mix, read)}`,
-<<<<<<< HEAD
-    description: `Level in dB over frequency, 20 Hz to 22 kHz and close from 12 to 20 kHz. ${capitalised(typeset(pilotText(mix)))}.`,
-=======
-    description: `Level in dB over frequency, ${stretchWords(scope)}. ${capitalised(plusMinus(pilotText(mix)))}.`,
->>>>>>> draw
+    description: `Level in dB over frequency, ${stretchWords(scope)}. ${capitalised(typeset(pilotText(mix)))}.`,
     frequenciesHz,
     asked: other?.levelsDb ?? frequenciesHz.map(() => Number.NaN),
     set: stands,
@@ -63,11 +59,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
       keepLossAtMostDb: scope.keepLossAtMostDb,
       linkEndsHz: null,
     },
-<<<<<<< HEAD
-    places: cutPlaces(desk.slots, standing),
-=======
-    places: cutPlaces(desk, standing, closeHz(scope)),
->>>>>>> draw
+    places: cutPlaces(desk.slots, standing, closeHz(scope)),
   });
 };
 
