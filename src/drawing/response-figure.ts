@@ -108,6 +108,9 @@ const belowWords = ({ top, height, left: from }: Panel, view: ResponseView, stre
   return text === null ? [] : [label(text, [from + 6, top + height - 8], fillIn('ink'))];
 };
 
+/** Round words that a line may run behind. */
+const halo: Attributes = { 'stroke-width': 4, 'paint-order': 'stroke', ...strokeIn('paper') };
+
 /** Words over a panel, each led down to what it names. */
 const headings = (
   { x, top, left: from, width: across }: Panel,
@@ -135,8 +138,11 @@ const headings = (
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
     return together([
-      label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
       straight([at, baseline - textUnits + 3], [at, top], stroke),
+      label(text, [at + (leadsRight ? 3 : -3), baseline], {
+        anchor: leadsRight ? 'start' : 'end',
+        ...halo,
+      }),
     ]);
   });
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
