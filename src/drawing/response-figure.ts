@@ -35,10 +35,10 @@ const plotWidth = width - left - right;
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Spot[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Spot => {
-    // Far outside a panel nothing is seen, and numbers would only be long.
+    // Outside a panel nothing is seen, and places there would only cost bytes.
     const at = y(levels[index] ?? Number.NaN);
-    return [x(frequencyHz), Math.min(top + height + 20, Math.max(top - 20, at))];
-  }).filter(([across]) => across >= left - 20 && across <= left + plotWidth + 20);
+    return [x(frequencyHz), Math.min(top + height + 3, Math.max(top - 3, at))];
+  }).filter(([across]) => across >= left - 1 && across <= left + plotWidth + 1);
 
 const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
   const { set, asked, byHand } = view;
@@ -137,11 +137,12 @@ const headings = (
   const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
+    const isCrossed = leadsRight && named.some((other) => other.at > at && other.at < at + mostLabel);
     return together([
       straight([at, baseline - textUnits + 3], [at, top], stroke),
       label(text, [at + (leadsRight ? 3 : -3), baseline], {
         anchor: leadsRight ? 'start' : 'end',
-        ...halo,
+        ...(isCrossed ? halo : {}),
       }),
     ]);
   });
