@@ -35,10 +35,10 @@ const plotWidth = width - left - right;
 
 const placesOf = ({ x, y, top, height }: Panel, { frequenciesHz }: ResponseView, levels: Levels): Spot[] =>
   Array.from(frequenciesHz, (frequencyHz, index): Spot => {
-    // Far outside a panel nothing is seen, and numbers would only be long.
+    // Outside a panel nothing is seen, and places there would only cost bytes.
     const at = y(levels[index] ?? Number.NaN);
-    return [x(frequencyHz), Math.min(top + height + 20, Math.max(top - 20, at))];
-  }).filter(([across]) => across >= left - 20 && across <= left + plotWidth + 20);
+    return [x(frequencyHz), Math.min(top + height + 3, Math.max(top - 3, at))];
+  }).filter(([across]) => across >= left - 1 && across <= left + plotWidth + 1);
 
 const curves = (panel: Panel, view: ResponseView): readonly Element[] => {
   const { set, asked, byHand } = view;
@@ -108,6 +108,9 @@ const belowWords = ({ top, height, left: from }: Panel, view: ResponseView, stre
   return text === null ? [] : [label(text, [from + 6, top + height - 8], fillIn('ink'))];
 };
 
+/** Round words that a line may run behind. */
+const halo: Attributes = { 'stroke-width': 4, 'paint-order': 'stroke', ...strokeIn('paper') };
+
 /** Words over a panel, each led down to what it names. */
 const headings = (
   { x, top, left: from, width: across }: Panel,
@@ -134,9 +137,13 @@ const headings = (
   const led = named.flatMap(({ text, at, stroke }, row) => {
     const baseline = top - 5 - (named.length - 1 - row) * (textUnits + 2);
     const leadsRight = at - from < mostLabel;
+    const isCrossed = leadsRight && named.some((other) => other.at > at && other.at < at + mostLabel);
     return together([
-      label(text, [at + (leadsRight ? 3 : -3), baseline], { anchor: leadsRight ? 'start' : 'end' }),
       straight([at, baseline - textUnits + 3], [at, top], stroke),
+      label(text, [at + (leadsRight ? 3 : -3), baseline], {
+        anchor: leadsRight ? 'start' : 'end',
+        ...(isCrossed ? halo : {}),
+      }),
     ]);
   });
   return [label('dB over Hz', [from, top - 5 - (named.length - 1) * (textUnits + 2)]), ...led];
