@@ -7,6 +7,7 @@ import { measureProtect } from './protect.mjs';
 import { measurePush } from './push.mjs';
 import { measureRecipe } from './recipe.mjs';
 import { measureResponse } from './response.mjs';
+import { measureSheet } from './sheet.mjs';
 import { measureStartUp } from './start-up.mjs';
 import { tables } from './tables.mjs';
 
@@ -19,6 +20,7 @@ const rounds = {
   push: 5,
   compare: 5,
   learning: 15,
+  sheet: 9,
 };
 
 /** Mixes of a push: 32 is a large show, the others tell how it grows. */
@@ -33,6 +35,7 @@ const codec = await measureCodec(rounds.codec);
 const push = await measurePush(mixes, rounds.push);
 const compare = await measureCompare(rounds.compare);
 const learning = await measureLearning(rounds.learning);
+const sheet = await measureSheet(rounds.sheet);
 const [loadAfter] = loadavg();
 
 const machine = {
@@ -42,7 +45,19 @@ const machine = {
   loadBefore,
   loadAfter,
 };
-const measured = { machine, rounds, response, recipe, startUp, protect, codec, push, compare, learning };
+const measured = {
+  machine,
+  rounds,
+  response,
+  recipe,
+  startUp,
+  protect,
+  codec,
+  push,
+  compare,
+  learning,
+  sheet,
+};
 process.stdout.write(
   `${process.argv.includes('--json') ? JSON.stringify(measured, null, 2) : tables(measured)}\n`,
 );

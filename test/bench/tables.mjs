@@ -153,6 +153,27 @@ const learningTable = (learning, rounds) => [
 ];
 
 /** All that was measured, for people. */
+const sheetNames = { shared: 'as the fixture has them', alone: 'no two alike' };
+
+const sheetRow = ({ name, mixes, medians, bytes }) => [
+  sheetNames[name],
+  ms(medians.sheet),
+  ms(medians.json),
+  times(medians.sheet / medians.json),
+  (bytes.sheet / 1000).toFixed(0),
+  (bytes.sheet / mixes / 1000).toFixed(1),
+  times(bytes.sheet / bytes.json),
+];
+
+const sheetTable = (sheet, rounds) => [
+  `Sheet of 24 mixes beside the JSON of the same recipe (${sheet[0].target}, fit nearest), warm; ${rounds} rounds`,
+  ...columns([
+    ['', 'sheet ms', 'JSON ms', 'ratio', 'sheet kB', 'kB a mix', 'bytes to JSON'],
+    ...sheet.map(sheetRow),
+  ]),
+  'A setting is drawn once, however many mixes share it; 300 kB is the most that is wanted.',
+];
+
 export const tables = ({
   machine,
   rounds,
@@ -164,6 +185,7 @@ export const tables = ({
   push,
   compare,
   learning,
+  sheet,
 }) =>
   [
     [
@@ -178,6 +200,7 @@ export const tables = ({
     pushTable(push, rounds.push),
     compareTable(compare, rounds.compare),
     learningTable(learning, rounds.learning),
+    sheetTable(sheet, rounds.sheet),
   ]
     .map((lines) => lines.join('\n'))
     .join('\n\n');
