@@ -8,6 +8,9 @@ export interface GalleryItem {
   readonly figure: Element | null;
 }
 
+/** As many characters as a line over a picture has room for in any case: the widest bold letters take 1.1 em. */
+export const headingColumns = 26;
+
 const lineUnits = textUnits + 4;
 const gapUnits = 12;
 

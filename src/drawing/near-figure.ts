@@ -64,7 +64,7 @@ const width = 360;
 const side = 12;
 const stripUnits = 44;
 /** As many bold letters as have room in a row. */
-const headingColumns = 40;
+const takenColumns = 40;
 
 const markOf: Readonly<Record<NearPlace['side'], Mark>> = {
   below: arrow('right'),
@@ -143,7 +143,7 @@ const waysPart = (
 ): readonly [readonly Element[], number] => {
   if (ways.length === 0) return [[], top];
   const most = Math.max(1, ...ways.flatMap(({ takenDb }) => takenDb.map((each) => each ?? 0)));
-  const heads = wrap(words.taken, headingColumns);
+  const heads = wrap(words.taken, takenColumns);
   const headEnd = top + heads.length * (textUnits + 2);
   const marks = [dot, square];
   const told = settings.map((text, index) => ({ mark: marks[index] ?? dot, text }));

@@ -1,4 +1,4 @@
-import { gallery } from '../drawing/gallery.js';
+import { gallery, headingColumns } from '../drawing/gallery.js';
 import { markup } from '../drawing/markup.js';
 import { responseFigure } from '../drawing/response-figure.js';
 import { wrap } from '../layout/wrap.js';
@@ -8,9 +8,6 @@ import { ok } from '../units/result.js';
 import type { ExportContext, Exporter } from './exporter.js';
 import { mixResponse } from './mix-response.js';
 import { dialGroups, outputsText } from './words/groups.js';
-
-/** As many characters as a line over a picture has room for in any case: the widest bold letters take 1.1 em. */
-const headingColumns = 26;
 
 const headingOf = (mixes: readonly RecipeMix[]): readonly string[] =>
   wrap(mixes.map((mix) => `${outputsText(mix)} ${mix.name}`).join('; '), headingColumns);

@@ -1,7 +1,6 @@
 import { readRig } from '../../documents/read.js';
 import { wrap } from '../../layout/wrap.js';
 import { inspectionData } from '../../live/inspect/inspection-data.js';
-import type { Desk } from '../../model/desk.js';
 import { type Outcome, type Problem, problem } from '../../model/problem.js';
 import type { Rig } from '../../model/rig.js';
 import type { Target } from '../../model/target.js';
@@ -28,6 +27,7 @@ import {
 import { slotPhrase } from '../words/slot-phrase.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
+import type { InspectedRig } from './standing-figure.js';
 
 export interface InspectFlags extends DeskFlags, RigGuardOptions, FormOptions, ShowOptions {
   readonly to: string;
@@ -78,16 +78,17 @@ const interrupted = 'Interrupted: nothing was written.';
 
 const contentOf = async (
   report: InspectReport,
-  desk: Desk,
+  inspected: InspectedRig,
   flags: InspectFlags,
   terminal: Terminal,
 ): Promise<string | null> => {
-  const { target } = desk;
+  const { target } = inspected.desk;
   const form = reportForm(flags);
   if (form === 'json') return inspectionJson(report, target);
   if (report.result === 'interrupted') return null;
-  if (form === 'sheet') return (await import('./inspection-page.js')).inspectionPage(report, desk, flags);
-  if (form === 'svg') return (await import('./inspection-page.js')).inspectionSvg(report, desk);
+  if (form === 'sheet')
+    return (await import('./inspection-page.js')).inspectionPage(report, inspected, flags);
+  if (form === 'svg') return (await import('./inspection-page.js')).inspectionSvg(report, inspected);
   return reportText(inspectionLines(report, target, reportColumns(flags, terminal)), flags, terminal);
 };
 
@@ -115,7 +116,7 @@ const inspectDesk = async (
   );
   if (!done.ok) return done;
   const { result, mixes } = done.value;
-  const content = await contentOf(done.value, desk.value, flags, terminal);
+  const content = await contentOf(done.value, { rig, desk: desk.value }, flags, terminal);
   // Programs are told the result on the other output too, so that whoever waits sees it.
   const said = result === 'interrupted' ? interrupted : inspectionResult(mixes);
   const isSaid = result === 'interrupted' || reportForm(flags) === 'json';

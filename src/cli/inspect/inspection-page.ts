@@ -1,4 +1,4 @@
-import { gallery } from '../../drawing/gallery.js';
+import { gallery, headingColumns } from '../../drawing/gallery.js';
 import { type Child, type Element, element, markup } from '../../drawing/markup.js';
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
@@ -7,7 +7,6 @@ import { capitalised } from '../../exporters/words/groups.js';
 import { cautions, firstCaution } from '../../exporters/words/notes.js';
 import { wrap } from '../../layout/wrap.js';
 import type { InspectedMix, InspectedOutput, PilotState } from '../../live/inspect/inspection.js';
-import type { Desk } from '../../model/desk.js';
 import type { InspectReport } from '../../node/desk/inspect.js';
 import { inWords } from '../../units/suggest.js';
 import type { ShowOptions } from '../words/page-form.js';
@@ -21,7 +20,7 @@ import {
   standingText,
   stateWords,
 } from './inspection-lines.js';
-import { outputsOf, standingFigure, unknownIn } from './standing-figure.js';
+import { type InspectedRig, outputsOf, standingFigure, unknownIn } from './standing-figure.js';
 
 const marks: Readonly<Record<PilotState, MeritRow['verdict']['is']>> = {
   safe: 'good',
@@ -76,8 +75,8 @@ const slotsTable = (mix: InspectedMix, read: InspectedOutput): Element =>
     ),
   );
 
-const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element => {
-  const figure = standingFigure(mix, read, desk);
+const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, inspected: InspectedRig): Element => {
+  const figure = standingFigure(mix, read, inspected);
   if (figure) return element('figure', {}, figure);
   const slots = unknownIn(read);
   const what = slots.length > 0 ? `slot${slots.length === 1 ? '' : 's'} ${inWords(slots, 'and')} ` : '';
@@ -88,9 +87,9 @@ const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Elem
   );
 };
 
-const mixSection = (mix: InspectedMix, index: number, desk: Desk): Element => {
+const mixSection = (mix: InspectedMix, index: number, inspected: InspectedRig): Element => {
   const is = marks[mix.state];
-  const found = findingTexts(mix, desk.target);
+  const found = findingTexts(mix, inspected.desk.target);
   return section(
     `mix-${index + 1}`,
     named(mixTitle(mix)),
@@ -120,7 +119,7 @@ const mixSection = (mix: InspectedMix, index: number, desk: Desk): Element => {
       element(
         'div',
         {},
-        mix.read.map((read) => figureOrWhy(mix, read, desk)),
+        mix.read.map((read) => figureOrWhy(mix, read, inspected)),
       ),
     ),
   );
@@ -143,9 +142,13 @@ const told = (id: string, title: string, texts: readonly string[]): readonly Ele
       ];
 
 /** A rig as it stands, as one page: the result, every mix at a glance, then what was found and what to do, mix by mix. */
-export const inspectionPage = (report: InspectReport, desk: Desk, { venue, date }: ShowOptions): string => {
+export const inspectionPage = (
+  report: InspectReport,
+  inspected: InspectedRig,
+  { venue, date }: ShowOptions,
+): string => {
   const { title, mixes, leftAlone, assumptions } = report;
-  const { target } = desk;
+  const { target } = inspected.desk;
   const isSafe = mixes.every(({ state }) => state === 'safe');
   const glance: readonly Child[] =
     mixes.length === 0
@@ -171,7 +174,7 @@ export const inspectionPage = (report: InspectReport, desk: Desk, { venue, date 
         'main',
         {},
         glance,
-        mixes.map((mix, index) => mixSection(mix, index, desk)),
+        mixes.map((mix, index) => mixSection(mix, index, inspected)),
         told('leave-alone', 'Leave alone, not read', leftAlone.map(leftText)),
         told(
           'assumptions',
@@ -184,16 +187,13 @@ export const inspectionPage = (report: InspectReport, desk: Desk, { venue, date 
   });
 };
 
-/** As many characters as a line over a picture has room for. */
-const headingColumns = 48;
-
 /** The same as one picture that stands alone: every mix at a glance, then the curves of each that is known. */
-export const inspectionSvg = (report: InspectReport, desk: Desk): string => {
+export const inspectionSvg = (report: InspectReport, inspected: InspectedRig): string => {
   const { title, mixes } = report;
-  const { target } = desk;
+  const { target } = inspected.desk;
   const items = mixes.flatMap((mix) =>
     mix.read.flatMap((read) => {
-      const figure = standingFigure(mix, read, desk);
+      const figure = standingFigure(mix, read, inspected);
       const heading = wrap(`${mix.name}, ${outputsOf(mix, read)}: ${stateWords[mix.state]}`, headingColumns);
       return figure ? [{ heading, figure }] : [];
     }),

@@ -9,6 +9,8 @@ import type { Filter } from '../../filters/filter.js';
 import { placedFilter } from '../../fitting/placement.js';
 import type { InspectedMix, InspectedOutput } from '../../live/inspect/inspection.js';
 import type { Desk } from '../../model/desk.js';
+import type { Rig } from '../../model/rig.js';
+import type { Hz } from '../../units/quantity.js';
 import { pilotText } from './inspection-lines.js';
 
 const actingIn = ({
@@ -30,8 +32,24 @@ const withRecipe = ({ recipe }: InspectedMix, read: InspectedOutput): readonly F
 export const unknownIn = ({ slots }: InspectedOutput): readonly string[] =>
   slots.flatMap(({ slot, state }) => (state === 'not-known' ? [slot] : []));
 
+/** What was inspected: a rig, and the desk it stands on. */
+export interface InspectedRig {
+  readonly rig: Rig;
+  readonly desk: Desk;
+}
+
+/** Where the link that a mix feeds ends. */
+const linkEndOf = ({ name }: InspectedMix, { mixes, systems }: Rig): Hz | null => {
+  const system = systems[mixes.find((mix) => mix.name === name)?.feeds ?? ''];
+  return system?.audioHighHz ?? null;
+};
+
 /** What stands over frequency, beside its recipe; null where some of it is not known. */
-export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: Desk): Element | null => {
+export const standingFigure = (
+  mix: InspectedMix,
+  read: InspectedOutput,
+  { rig, desk }: InspectedRig,
+): Element | null => {
   if (!read.worst) return null;
   const { scope } = mix;
   const standing = actingIn(read).map(({ filter }) => filter);
@@ -57,7 +75,7 @@ export const standingFigure = (mix: InspectedMix, read: InspectedOutput, desk: D
       keepLowHz: scope.keepLowHz,
       keepHighHz: scope.keepHighHz,
       keepLossAtMostDb: scope.keepLossAtMostDb,
-      linkEndsHz: null,
+      linkEndsHz: linkEndOf(mix, rig),
     },
     places: cutPlaces(desk.slots, standing, closeHz(scope)),
   });
