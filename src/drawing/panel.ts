@@ -131,7 +131,7 @@ export const axes = (panel: Panel, across: AxisTicks, up: AxisTicks): readonly E
     element(
       'g',
       { 'text-anchor': 'middle' },
-      across.labelled.map((value) => label(across.text(value), [x(value), bottom + textUnits + 2])),
+      across.labelled.map((value) => label(across.text(value), [x(value), bottom + textUnits + 4])),
     ),
     element(
       'g',

@@ -156,7 +156,7 @@ const chosenIn = ({ x, left: from, width: across }: Panel, { setHz }: NonNullabl
 const placeMarks = (panel: Panel, { places }: ResponseView): readonly Element[] => {
   if (!places) return [];
   const { x, top, height, left: from, width: across } = panel;
-  const base = units(top + height + textUnits + 7);
+  const base = units(top + height + textUnits + 9);
   const areTooMany = places.count > places.frequenciesHz.length;
   const marks = areTooMany
     ? element('rect', { x: from, y: base + 1, width: across, height: 4, ...fillIn('quiet') })
@@ -190,12 +190,12 @@ export const responseFigure = (view: ResponseView): Element => {
   const panelAt = (top: number, height: number, x: StretchHz): Panel =>
     makePanel({ left, top, width: plotWidth, height }, { ...span, x });
   const whole = panelAt(headRoom, 130, wholeHz(view.guard));
-  const closeTop = whole.top + whole.height + textUnits + 10 + headRoom;
+  const closeTop = whole.top + whole.height + textUnits + 12 + headRoom;
   // Without a pilot there is nothing to look at closely.
   const close = view.guard && panelAt(closeTop, 150, closeHz(view.guard));
   const up = roundTicks(span.y, 6);
   const { top, height: lastHeight } = close ?? whole;
-  const legendTop = top + lastHeight + textUnits + (close && view.places ? 50 : 20);
+  const legendTop = top + lastHeight + textUnits + (close && view.places ? 52 : 22);
   const panels: readonly (readonly [Panel, AxisTicks])[] = [
     [whole, decadeTicks(whole)],
     ...(close ? [[close, kilohertzTicks(close)] as const] : []),

@@ -78,14 +78,20 @@ describe('a page and a picture of a comparison', () => {
     const texts = all(svg, 'text').map(textOf);
     const cards = all(page, 'li').map(textOf);
     expect(cards).toHaveLength(told.desks.length);
-    const bars = all(svg, 'rect')
-      .filter((bar) => bar.getAttribute('class') === 'fill-set')
-      .map((bar) => Number(bar.getAttribute('width')));
+    const widthsOf = (look: string): readonly number[] =>
+      all(svg, 'rect')
+        .filter((bar) => bar.getAttribute('class') === look)
+        .map((bar) => Number(bar.getAttribute('width')));
+    const [bars, [track = Number.NaN]] = [widthsOf('fill-set'), widthsOf('fill-grid')];
     const shown = told.desks.filter(({ pilot }) => pilot);
     expect(shown.length).toBeGreaterThan(2);
-    const perDb = (bars[0] ?? 0) / (shown[0]?.pilot?.attenuationDb ?? Number.NaN);
-    shown.forEach(({ pilot }, index) => {
-      near(bars[index], perDb * (pilot?.attenuationDb ?? Number.NaN));
+    // One takes more than the 40 dB that are shown at most (no source), and is a bar that goes on.
+    const takenDb = shown.map(({ pilot }) => pilot?.attenuationDb ?? Number.NaN);
+    expect(takenDb.filter((each) => each > 40)).toHaveLength(1);
+    expect(pathsOf(svg, 'fill-set').filter(([x]) => x > track)).toHaveLength(1);
+    takenDb.forEach((each, index) => {
+      if (each <= 40) near(bars[index], (track / 40) * each);
+      else expect(bars[index]).toBeLessThan(track);
     });
     told.desks.forEach(({ id, pilot, keepLossDb, dials, verdict }, index) => {
       const name = `${index + 1}. ${id}`;
