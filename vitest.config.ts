@@ -20,5 +20,6 @@ export default defineConfig({
     // None of this is a race: a machine that is busy otherwise may take several times as long.
     testTimeout: 240_000,
     hookTimeout: 240_000,
+    expect: { poll: { timeout: 60_000 } },
   },
 });

@@ -4,6 +4,7 @@ import type { Filter } from '../../src/filters/filter.js';
 import { guardScope } from '../../src/guard/guard-scope.js';
 import type { InspectedMix, InspectedOutput } from '../../src/live/inspect/inspection.js';
 import { makeDesk } from '../../src/model/make-desk.js';
+import type { Rig } from '../../src/model/rig.js';
 import { db, hz, q } from '../../src/units/quantity.js';
 import { bell, mixOf, targetWith } from '../analysis/hand-made.js';
 import { inColour, linesOf, number, sidesOf, textsOf, within } from '../drawing/elements.js';
@@ -39,8 +40,17 @@ const mix = {
   read: [read],
 } as unknown as InspectedMix;
 
+/** The link that the mix feeds ends at 14 kHz. */
+const standing = {
+  desk: desk.value,
+  rig: {
+    mixes: [{ name: 'Wren', outputs: [1, 2], feeds: 'packs' }],
+    systems: { packs: { link: 'fm-stereo', audioLowHz: hz(40), audioHighHz: hz(14000) } },
+  } as unknown as Rig,
+};
+
 describe('the picture of what stands', () => {
-  const figure = standingFigure(mix, read, desk.value) ?? expect.fail('no picture');
+  const figure = standingFigure(mix, read, standing) ?? expect.fail('no picture');
   const [whole] = within(figure).filter((each) => each !== figure && each.name === 'svg');
   if (!whole) throw new Error('no panel');
 
@@ -56,11 +66,15 @@ describe('the picture of what stands', () => {
     expect(Math.abs(lowestHz('stroke-set') / 1000 - 1)).toBeLessThan(0.02);
     expect(Math.abs(lowestHz('stroke-asked') / 10000 - 1)).toBeLessThan(0.02);
     expect(textsOf(figure)).toEqual(
-      expect.arrayContaining(['stands, built worst for the pilot', 'its recipe, built worst for the pilot']),
+      expect.arrayContaining([
+        'stands, built worst for the pilot',
+        'its recipe, built worst for the pilot',
+        'link ends, 14 kHz',
+      ]),
     );
   });
 
   it('is none where something of it is not known', () => {
-    expect(standingFigure(mix, { ...read, worst: null }, desk.value)).toBeNull();
+    expect(standingFigure(mix, { ...read, worst: null }, standing)).toBeNull();
   });
 });

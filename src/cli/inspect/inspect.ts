@@ -27,7 +27,7 @@ import {
 import { slotPhrase } from '../words/slot-phrase.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { findingTexts, inspectionLines, inspectionResult } from './inspection-lines.js';
-import type { InspectedRig } from './standing-figure.js';
+import type { StandingRig } from './standing-figure.js';
 
 export interface InspectFlags extends DeskFlags, RigGuardOptions, FormOptions, ShowOptions {
   readonly to: string;
@@ -78,7 +78,7 @@ const interrupted = 'Interrupted: nothing was written.';
 
 const contentOf = async (
   report: InspectReport,
-  inspected: InspectedRig,
+  inspected: StandingRig,
   flags: InspectFlags,
   terminal: Terminal,
 ): Promise<string | null> => {

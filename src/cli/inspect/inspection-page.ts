@@ -20,7 +20,7 @@ import {
   standingText,
   stateWords,
 } from './inspection-lines.js';
-import { type InspectedRig, outputsOf, standingFigure, unknownIn } from './standing-figure.js';
+import { outputsOf, type StandingRig, standingFigure, unknownIn } from './standing-figure.js';
 
 const marks: Readonly<Record<PilotState, MeritRow['verdict']['is']>> = {
   safe: 'good',
@@ -75,7 +75,7 @@ const slotsTable = (mix: InspectedMix, read: InspectedOutput): Element =>
     ),
   );
 
-const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, inspected: InspectedRig): Element => {
+const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, inspected: StandingRig): Element => {
   const figure = standingFigure(mix, read, inspected);
   if (figure) return element('figure', {}, figure);
   const slots = unknownIn(read);
@@ -87,7 +87,7 @@ const figureOrWhy = (mix: InspectedMix, read: InspectedOutput, inspected: Inspec
   );
 };
 
-const mixSection = (mix: InspectedMix, index: number, inspected: InspectedRig): Element => {
+const mixSection = (mix: InspectedMix, index: number, inspected: StandingRig): Element => {
   const is = marks[mix.state];
   const found = findingTexts(mix, inspected.desk.target);
   return section(
@@ -144,7 +144,7 @@ const told = (id: string, title: string, texts: readonly string[]): readonly Ele
 /** A rig as it stands, as one page: the result, every mix at a glance, then what was found and what to do, mix by mix. */
 export const inspectionPage = (
   report: InspectReport,
-  inspected: InspectedRig,
+  inspected: StandingRig,
   { venue, date }: ShowOptions,
 ): string => {
   const { title, mixes, leftAlone, assumptions } = report;
@@ -188,7 +188,7 @@ export const inspectionPage = (
 };
 
 /** The same as one picture that stands alone: every mix at a glance, then the curves of each that is known. */
-export const inspectionSvg = (report: InspectReport, inspected: InspectedRig): string => {
+export const inspectionSvg = (report: InspectReport, inspected: StandingRig): string => {
   const { title, mixes } = report;
   const { target } = inspected.desk;
   const items = mixes.flatMap((mix) =>

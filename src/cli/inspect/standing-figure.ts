@@ -33,7 +33,7 @@ export const unknownIn = ({ slots }: InspectedOutput): readonly string[] =>
   slots.flatMap(({ slot, state }) => (state === 'not-known' ? [slot] : []));
 
 /** What was inspected: a rig, and the desk it stands on. */
-export interface InspectedRig {
+export interface StandingRig {
   readonly rig: Rig;
   readonly desk: Desk;
 }
@@ -48,7 +48,7 @@ const linkEndOf = ({ name }: InspectedMix, { mixes, systems }: Rig): Hz | null =
 export const standingFigure = (
   mix: InspectedMix,
   read: InspectedOutput,
-  { rig, desk }: InspectedRig,
+  { rig, desk }: StandingRig,
 ): Element | null => {
   if (!read.worst) return null;
   const { scope } = mix;
