@@ -19,8 +19,14 @@ try {
   const told = ['--target', 'cut-section', '--format', 'sheet', '--output', page];
   const rig = join(root, 'src/cli/demo-rig.json');
   execFileSync(process.execPath, [join(root, 'dist/main.cjs'), 'recipe', rig, ...told], { stdio: 'ignore' });
-  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
-  const context = await browser.newContext({ viewport: { width: 860, height: 760 }, colorScheme: 'light' });
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'], timeout: 60_000 });
+  const context = await browser.newContext({
+    viewport: { width: 860, height: 760 },
+    colorScheme: 'light',
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+  });
+  await context.clock.setFixedTime('2026-11-26T16:05:00Z');
   const sheet = await context.newPage();
   await sheet.goto(pathToFileURL(page).href);
   await sheet.locator('input[type=checkbox]').first().check();

@@ -33,6 +33,7 @@ section{background:var(--paper);border:1px solid var(--line);border-radius:.5rem
 .mixes li{display:flex;flex-wrap:wrap;align-items:center;gap:.1rem .6rem;border:1px solid var(--line);border-radius:.35rem;padding:.15rem .6rem}
 .mixes label{display:flex;flex-wrap:wrap;align-items:center;gap:.5rem;min-height:2.75rem;cursor:pointer;font-weight:600}
 .mixes input{width:1.5rem;height:1.5rem;flex:none;accent-color:var(--set);margin:0}
+.mixes label:only-child{flex:1}
 .mixes .name{flex:1 1 8rem;font-weight:600}
 .mixes .quiet{display:inline-block;font-weight:400}
 .mixes .output{flex:none;min-width:min(3.1rem,16vw)}
