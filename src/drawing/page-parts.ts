@@ -29,19 +29,18 @@ export const heads = (...texts: readonly string[]): Element =>
     ),
   );
 
-/** Something to type, on lines of its own; a word that has room on a line is not broken. */
-export const command = (text: string): Element =>
+/** Something to type, of which a word that has room on a line is not broken. */
+const typedElement = (text: string): Element =>
   element(
-    'pre',
+    'code',
     {},
-    element(
-      'code',
-      {},
-      text
-        .split(' ')
-        .flatMap((word, index) => [...(index === 0 ? [] : [' ']), element('span', { class: 'word' }, word)]),
-    ),
+    text
+      .split(' ')
+      .flatMap((word, index) => [...(index === 0 ? [] : [' ']), element('span', { class: 'word' }, word)]),
   );
+
+/** Something to type, on lines of its own. */
+export const command = (text: string): Element => element('pre', {}, typedElement(text));
 
 /** A page has more characters than a terminal may have. */
 export const typeset = (text: string): string => text.replaceAll('+-', '±').replaceAll('->', '→');
@@ -50,9 +49,21 @@ export const typeset = (text: string): string => text.replaceAll('+-', '±').rep
 export const unbroken = (text: string): string =>
   text.replaceAll(/(\d) (?=(?:k?Hz|dB|cents|oct)\b)|(x|Q) (?=\d)/g, '$1$2\u00a0');
 
+/** Commands of ours within a sentence: a word in capitals is something to put in. */
+const commandIn = /(bandwright [a-z]+(?: [A-Z]+\b)*(?: --[a-z-]+(?: [A-Z]+\b)*)*)/;
+
 /** Sentences, a paragraph each. */
 export const paragraphs = (texts: readonly string[], className?: string): readonly Element[] =>
-  texts.map((text) => element('p', { class: className }, named(unbroken(typeset(text)))));
+  texts.map((text) =>
+    element(
+      'p',
+      { class: className },
+      text
+        .split(commandIn)
+        .filter((part) => part !== '')
+        .map((part) => (commandIn.test(part) ? typedElement(part) : named(unbroken(typeset(part))))),
+    ),
+  );
 
 /** Figures by name, small, two columns where there is room. */
 export const figuresList = (pairs: readonly (readonly [what: string, told: string])[]): Element =>
