@@ -15,6 +15,8 @@ export interface SheetContext {
   readonly jsonCommand?: string;
   /** Whether recipe.json is written beside the sheet. */
   readonly writesJson?: boolean;
+  /** What may help a guard that falls short: a sentence, and what to type where there is something. */
+  readonly advice?: readonly { readonly text: string; readonly command?: string }[];
   /** What a push has to be told of the desk, as it is typed; nothing for a shipped target. */
   readonly deskWords?: string;
   /** What a restore has to be told: kinds of grid of one's own. */

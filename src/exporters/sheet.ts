@@ -32,26 +32,22 @@ const paperHead = ({ rig, target }: Recipe, sheet: SheetContext): Element =>
   );
 
 /** The verdict on all of it: only what is met everywhere, with nothing missing and nothing told, is good. */
-const verdictElement = (recipe: Recipe): Element => {
+const verdictElement = (recipe: Recipe, { advice = [] }: SheetContext): Element => {
   const guarded = recipe.mixes.some(({ guard }) => guard !== null);
   const isShort =
     recipe.problems.length > 0 ||
     recipe.mixes.some(({ guard, missing }) => guard?.verdict === 'falls-short' || missing.length > 0);
   const names = shortNames(recipe);
+  const links = [
+    ...(advice.length > 0 ? [['advice', 'What may help'] as const] : []),
+    ...(recipe.problems.length > 0 ? [['problems', 'What could not be done as asked'] as const] : []),
+  ];
   return element(
     'div',
     { class: `verdict ${isShort ? 'bad' : guarded ? 'good' : ''}`.trim() },
     element('p', {}, named(`${resultText(recipe)}.`)),
     ...(names.length === 0 ? [] : [element('p', { class: 'small' }, named(`Short: ${names.join('; ')}.`))]),
-    ...(recipe.problems.length === 0
-      ? []
-      : [
-          element(
-            'p',
-            { class: 'small' },
-            element('a', { href: '#problems' }, 'What could not be done as asked'),
-          ),
-        ]),
+    ...links.map(([id, text]) => element('p', { class: 'small' }, element('a', { href: `#${id}` }, text))),
   );
 };
 
@@ -86,7 +82,7 @@ const headElement = (recipe: Recipe, sheet: SheetContext, groups: readonly Group
             when.flatMap((text, index) => (index === 0 ? [named(text)] : [', ', named(text)])),
           ),
         ]),
-    verdictElement(recipe),
+    verdictElement(recipe, sheet),
     element('p', { class: 'caution' }, firstCaution),
     element(
       'div',

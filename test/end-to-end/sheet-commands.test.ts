@@ -120,6 +120,20 @@ describe('the commands on a sheet', () => {
     expect(digestsOf(html).get('the recipe as JSON')).toBe(await sha256(join(cwd, 'both/recipe.json')));
   });
 
+  it('tell what may help a guard that falls short, and nothing where none does', async () => {
+    const cwd = await scratchFolder();
+    const rig = JSON.parse(await readFile(fixture('rig-small.json'), 'utf8'));
+    // No slot is named that this desk does not have.
+    const mixes = rig.mixes.map(({ freeSlots: _, ...mix }: { freeSlots?: unknown }) => mix);
+    await writeFile(join(cwd, 'show.json'), JSON.stringify({ ...rig, mixes }));
+    const sheet = async (...args: readonly string[]): Promise<string> =>
+      (await runLoaded(['recipe', 'show.json', ...args, '--format', 'sheet'], { cwd })).stdout.toString();
+    const short = await sheet('--target', 'log-179', '--attenuation', '60');
+    expect(short).toContain('<a href="#advice">What may help</a>');
+    expect(commandsOf(short)[0]).toBe('bandwright tradeoff --target log-179 --attenuation 60');
+    expect(await sheet('--target', 'log-179', '--attenuation', '1')).not.toContain('What may help');
+  });
+
   it('are not told of what came through a pipe, which is not there a second time', async () => {
     const rig = await readFile(fixture('rig-small.json'));
     const { stdout } = await runLoaded(['recipe', '-', '--target', 'log-179', '--format', 'sheet'], {

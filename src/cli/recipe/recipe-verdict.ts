@@ -3,7 +3,7 @@ import { undoneCount } from '../../exporters/words/notes.js';
 import { fitNamed } from '../../fitting/registry.js';
 import { wrap } from '../../layout/wrap.js';
 import type { Recipe } from '../../model/recipe.js';
-import { printable } from '../../units/quote.js';
+import { typedWords } from '../words/copyable.js';
 import { type ExitCode, exitCodes } from '../words/exit-code.js';
 
 const plural = (count: number, one: string, many = `${one}s`): string =>
@@ -49,24 +49,33 @@ export const recipeVerdict = (recipe: Recipe, telling: Telling, columns: number)
   return wrap(told, columns);
 };
 
-/**
- * Where to look next, if a fit that serves a guard could not attenuate the pilot enough within the loss allowed. A
- * command line stands on a line of its own, to be copied.
- */
-export const recipeHint = ({ fit, mixes }: Recipe, target: string, columns: number): readonly string[] => {
+/** What may help where a fit that serves a guard could not attenuate the pilot enough within the loss allowed. */
+export const recipeAdvice = (
+  { fit, mixes }: Recipe,
+  target: string,
+): readonly { readonly text: string; readonly command?: string }[] => {
   const askedDb = mixes.flatMap(({ guard }) =>
     guard && guard.worst.pilotAttenuationDb < guard.limits.pilotAttenuationAtLeastDb
       ? [guard.limits.pilotAttenuationAtLeastDb]
       : [],
   );
   if (!fitNamed(fit).needsGuard || askedDb.length === 0) return [];
-  const attenuationDb = Number(Math.max(...askedDb).toFixed(2));
+  const attenuationDb = String(Number(Math.max(...askedDb).toFixed(2)));
   return [
-    ...wrap('What more music lost would buy, to be had by recipe --keep-loss:', columns),
-    `  bandwright tradeoff --target ${printable(target)} --attenuation ${attenuationDb}`,
-    ...wrap('Free slots may be spent on further cuts, which may help: recipe --spare-slots 1.', columns),
+    {
+      text: 'What more music lost would buy, to be had by recipe --keep-loss:',
+      command: typedWords(['bandwright', 'tradeoff', '--target', target, '--attenuation', attenuationDb]),
+    },
+    { text: 'Free slots may be spent on further cuts, which may help: recipe --spare-slots 1.' },
   ];
 };
+
+/** The same as lines; a command line stands on a line of its own, to be copied. */
+export const recipeHint = (recipe: Recipe, target: string, columns: number): readonly string[] =>
+  recipeAdvice(recipe, target).flatMap(({ text, command }) => [
+    ...wrap(text, columns),
+    ...(command === undefined ? [] : [`  ${command}`]),
+  ]);
 
 /** Falls short where a guard does, or where anything could not be done as asked. */
 export const recipeExitCode = (recipe: Recipe): ExitCode =>

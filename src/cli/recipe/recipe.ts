@@ -24,7 +24,7 @@ import { type ShowOptions, untoldShow } from '../words/page-form.js';
 import { stopOn } from '../words/run-command.js';
 import { messageColumns, type Terminal } from '../words/terminal.js';
 import { deliver, planDelivery } from './deliver.js';
-import { recipeExitCode, recipeHint, recipeVerdict, tellingOf } from './recipe-verdict.js';
+import { recipeAdvice, recipeExitCode, recipeHint, recipeVerdict, tellingOf } from './recipe-verdict.js';
 import { sheetContext } from './sheet-options.js';
 
 export interface RecipeFlags extends RigGuardOptions, ShowOptions {
@@ -161,7 +161,7 @@ export const runRecipe = async (
     desk: desk.value,
     full: options.full === true,
     plot: options.plot === true,
-    ...(sheet ? { sheet } : {}),
+    ...(sheet ? { sheet: { ...sheet, advice: recipeAdvice(recipe.value, options.target) } } : {}),
   };
   const delivered = await deliver(delivery.value, recipe.value, told, terminal);
   if (!delivered.ok) return stop(delivered);

@@ -117,6 +117,21 @@ const origin = (recipe: Recipe, { inputs = [] }: SheetContext, recipeDigest: str
     ),
   );
 
+/** What may help where a guard falls short. */
+const adviceSection = ({ advice = [] }: SheetContext): readonly Element[] =>
+  advice.length === 0
+    ? []
+    : [
+        section(
+          'advice',
+          'What may help',
+          advice.flatMap((each) => [
+            element('p', {}, each.text),
+            ...(each.command === undefined ? [] : [command(each.command)]),
+          ]),
+        ),
+      ];
+
 /** What comes after all that is to be dialled. */
 export const endSections = (
   recipe: Recipe,
@@ -125,6 +140,7 @@ export const endSections = (
   recipeDigest: string,
 ): readonly Element[] => [
   ...leaveAlone(recipe),
+  ...adviceSection(sheet),
   ...told('problems', 'Problems: what could not be done as asked', problemTexts(recipe.problems, recipe)),
   ...told('assumptions', 'Assumptions: what the files did not say', problemTexts(recipe.assumptions, recipe)),
   ...told('cautions', 'Cautions', cautions),
