@@ -1,5 +1,9 @@
 import { type Child, type Element, element } from './markup.js';
 
+/** Texts without those that are empty or were not given. */
+export const givenTexts = (texts: readonly (string | undefined)[]): readonly string[] =>
+  texts.flatMap((text) => (text === undefined || text === '' ? [] : [text]));
+
 /** A text from outside, kept from turning round what stands beside it. */
 export const named = (text: string, more: Readonly<Record<string, string>> = {}): Element =>
   element('bdi', more, text);
@@ -88,7 +92,7 @@ export interface PageHead {
 
 /** The head of a page that is no recipe. */
 export const pageHead = ({ title, under, when = [], verdict, caution }: PageHead): Element => {
-  const told = when.filter((text) => text !== undefined && text !== '').join(', ');
+  const told = givenTexts(when).join(', ');
   return element(
     'header',
     {},

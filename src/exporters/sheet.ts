@@ -1,6 +1,6 @@
 import { type Element, element } from '../drawing/markup.js';
 import { pageText } from '../drawing/page.js';
-import { named } from '../drawing/page-parts.js';
+import { givenTexts, named } from '../drawing/page-parts.js';
 import type { Recipe } from '../model/recipe.js';
 import { digestOf } from '../units/digest.js';
 import { ok } from '../units/result.js';
@@ -13,8 +13,7 @@ import { dialGroups, outputsText } from './words/groups.js';
 import { firstCaution } from './words/notes.js';
 import { resultText, shortNames } from './words/result.js';
 
-const whereAndWhen = ({ venue, date }: SheetContext): readonly string[] =>
-  [venue, date].flatMap((text) => (text === undefined || text === '' ? [] : [text]));
+const whereAndWhen = ({ venue, date }: SheetContext): readonly string[] => givenTexts([venue, date]);
 
 /** What stands on top of each sheet of paper that a group is on. */
 const paperHead = ({ rig, target }: Recipe, sheet: SheetContext): Element =>

@@ -2,7 +2,15 @@ import type { ComparedDesk, ServedDesk } from '../../analysis/compare/compared-d
 import { type Child, type Element, element, markup } from '../../drawing/markup.js';
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
-import { command, figuresList, named, pageHead, paragraphs, section } from '../../drawing/page-parts.js';
+import {
+  command,
+  figuresList,
+  givenTexts,
+  named,
+  pageHead,
+  paragraphs,
+  section,
+} from '../../drawing/page-parts.js';
 import { cautions } from '../../exporters/words/notes.js';
 import type { Rig } from '../../model/rig.js';
 import { besideLimit, downOrUp } from '../words/beside-limit.js';
@@ -124,7 +132,7 @@ export const comparisonPage = (told: FoundComparison, { venue, date }: ShowOptio
   const isMet = comparisonExitCode(compared) === exitCodes.done;
   const guardsNothing = compared.every((desk) => !desk.fits || desk.verdict === 'nothing-to-guard');
   return pageText({
-    title: [title, venue, date].filter((text) => text !== undefined && text !== '').join(', '),
+    title: givenTexts([title, venue, date]).join(', '),
     id: 'compare',
     body: [
       pageHead({

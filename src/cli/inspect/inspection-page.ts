@@ -2,7 +2,16 @@ import { gallery, headingColumns } from '../../drawing/gallery.js';
 import { type Child, type Element, element, markup } from '../../drawing/markup.js';
 import { type MeritRow, meritFigure } from '../../drawing/merit-figure.js';
 import { pageText } from '../../drawing/page.js';
-import { heads, named, pageHead, paragraphs, section, typeset, unbroken } from '../../drawing/page-parts.js';
+import {
+  givenTexts,
+  heads,
+  named,
+  pageHead,
+  paragraphs,
+  section,
+  typeset,
+  unbroken,
+} from '../../drawing/page-parts.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import { cautions, firstCaution } from '../../exporters/words/notes.js';
 import { wrap } from '../../layout/wrap.js';
@@ -155,9 +164,7 @@ export const inspectionPage = (
       ? []
       : [section('glance', 'Every mix at a glance', element('figure', {}, glanceFigure(report)))];
   return pageText({
-    title: [`${title}, ${target.id}`, venue, date]
-      .filter((text) => text !== undefined && text !== '')
-      .join(', '),
+    title: givenTexts([`${title}, ${target.id}`, venue, date]).join(', '),
     id: 'inspect',
     body: [
       pageHead({
