@@ -1,58 +1,16 @@
+import { cutPlaces } from '../analysis/reach/cut-places.js';
 import { responseCurves } from '../analysis/response-curves.js';
-import { closeHz, type ResponseView, type StretchHz, stretchWords } from '../drawing/response-view.js';
+import { closeHz, type ResponseView, stretchWords } from '../drawing/response-view.js';
 import { buildChain } from '../filters/build.js';
-import type { Filter } from '../filters/filter.js';
 import type { Desk } from '../model/desk.js';
 import type { Guard, Recipe, RecipeMix } from '../model/recipe.js';
 import type { Target } from '../model/target.js';
 import { typeWords } from '../model/words.js';
-import type { Quantiser } from '../quantisers/quantiser.js';
-import { stepsAround } from '../quantisers/snap.js';
 import { formatDecibels, formatFrequency } from '../units/format.js';
-import { db, step } from '../units/quantity.js';
+import { db } from '../units/quantity.js';
 import { quote } from '../units/quote.js';
 import { fail, ok, type Result } from '../units/result.js';
 import type { ExportContext } from './exporter.js';
-
-/** More places than this nobody could tell apart on a picture: they are counted, and not marked. */
-const mostMarked = 200;
-
-/** The grids of frequency that the bells and notches of some slots have, each once. */
-const cutGrids = (slots: Desk['slots']): readonly Quantiser[] => [
-  ...new Set(
-    slots.flatMap(({ types }) =>
-      (['peaking', 'notch'] as const).flatMap((type) => types.get(type)?.grids.frequency ?? []),
-    ),
-  ),
-];
-
-/** The steps of a grid in a stretch, the first and how many. */
-const stepsInside = (grid: Quantiser, stretch: StretchHz): readonly [first: number, count: number] => {
-  const [low, high] = stretch.map((frequencyHz) => stepsAround(grid, frequencyHz));
-  const [first, last] = [low?.at ?? low?.above ?? null, high?.at ?? high?.below ?? null];
-  return first === null || last === null ? [0, 0] : [first, Math.max(0, last - first + 1)];
-};
-
-/** Where bells and notches of some slots can stand in a stretch round a pilot, and where some filters that cut there are set. */
-export const cutPlaces = (
-  slots: Desk['slots'],
-  filters: readonly Pick<Filter, 'type' | 'frequencyHz'>[],
-  stretch: StretchHz,
-): NonNullable<ResponseView['places']> => {
-  const grids = cutGrids(slots).map((grid) => ({ grid, inside: stepsInside(grid, stretch) }));
-  const most = Math.max(0, ...grids.map(({ inside: [, count] }) => count));
-  const frequenciesHz = grids.flatMap(({ grid, inside: [first, count] }) =>
-    Array.from({ length: most > mostMarked ? 0 : count }, (_, index) => grid.valueAt(step(first + index))),
-  );
-  return {
-    // Grids that share a frequency have it once; where there are too many to mark, the finest grid's are told.
-    count: most > mostMarked ? most : new Set(frequenciesHz).size,
-    frequenciesHz: [...new Set(frequenciesHz)].sort((a, b) => a - b),
-    setHz: filters
-      .filter(({ type }) => type === 'peaking' || type === 'notch')
-      .map(({ frequencyHz }) => frequencyHz),
-  };
-};
 
 const guardOf = (guard: Guard): Omit<NonNullable<ResponseView['guard']>, 'linkEndsHz'> => ({
   pilotHz: guard.pilotHz,

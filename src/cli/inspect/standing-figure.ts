@@ -1,9 +1,9 @@
+import { cutPlaces } from '../../analysis/reach/cut-places.js';
 import { standingCurves } from '../../analysis/response-curves.js';
 import type { Element } from '../../drawing/markup.js';
 import { typeset } from '../../drawing/page-parts.js';
 import { responseFigure } from '../../drawing/response-figure.js';
 import { closeHz, stretchWords } from '../../drawing/response-view.js';
-import { cutPlaces } from '../../exporters/mix-response.js';
 import { capitalised } from '../../exporters/words/groups.js';
 import type { Filter } from '../../filters/filter.js';
 import { placedFilter } from '../../fitting/placement.js';
